@@ -1,0 +1,104 @@
+//! Money: decimal, never a binary float.
+//!
+//! An amount is a whole number of hundredths of a cent, so that unit prices such as $0.0375 are exact.
+//!
+//! # Rounding
+//! Halves go away from zero, as a till rounds, to 1/100 cent in products and to the cent in [`Money::to_cents`].
+//! # Valid range
+//! Every amount made here fits ±2⁶³ cents. Sums are held in 128 bits: it takes 2⁵⁷ such amounts to overflow one.
+
+use std::iter::Sum;
+use std::num::NonZeroU32;
+use std::ops::{Add, AddAssign, Neg, Sub, SubAssign};
+
+/// An amount of money in dollars.
+///
+/// ```
+/// use measure::Money;
+/// use std::num::NonZeroU32;
+/// let hundredths = NonZeroU32::new(100).expect("not zero");
+/// let labour = Money::from_cents(62_50).times_ratio(12_75, hundredths).expect("12.75 h at $62.50");
+/// assert_eq!(labour.to_cents(), Money::from_cents(796_88));
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Money(i128);
+
+/// Hundredths of a cent in a cent.
+const CENT: i128 = 100;
+/// The largest amount a product may reach, in hundredths of a cent.
+const LIMIT: i128 = i64::MAX as i128 * CENT;
+
+impl Money {
+    /// Nothing.
+    pub const ZERO: Self = Self(0);
+
+    /// From whole cents.
+    pub const fn from_cents(cents: i64) -> Self {
+        Self(cents as i128 * CENT)
+    }
+
+    /// Rounded to whole cents, halves away from zero.
+    #[must_use]
+    pub const fn to_cents(self) -> Self {
+        Self(divide_half_away(self.0, CENT) * CENT)
+    }
+
+    /// So many times the amount, exactly; none past the valid range.
+    #[must_use]
+    pub fn times(self, count: i64) -> Option<Self> {
+        self.times_ratio(count, NonZeroU32::MIN)
+    }
+
+    /// The amount times `numerator / denominator`, to 1/100 cent, halves away from zero; none past the valid range.
+    #[must_use]
+    pub fn times_ratio(self, numerator: i64, denominator: NonZeroU32) -> Option<Self> {
+        let product = self.0.checked_mul(i128::from(numerator))?;
+        let quotient = divide_half_away(product, i128::from(denominator.get()));
+        (-LIMIT..=LIMIT).contains(&quotient).then_some(Self(quotient))
+    }
+}
+
+/// Division by a positive divisor, to the nearest whole number, halves away from zero.
+const fn divide_half_away(dividend: i128, divisor: i128) -> i128 {
+    let (quotient, rest) = (dividend / divisor, dividend % divisor);
+    if 2 * rest.abs() >= divisor { quotient + rest.signum() } else { quotient }
+}
+
+impl Add for Money {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl Sub for Money {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}
+
+impl Neg for Money {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(-self.0)
+    }
+}
+
+impl AddAssign for Money {
+    fn add_assign(&mut self, other: Self) {
+        self.0 += other.0;
+    }
+}
+
+impl SubAssign for Money {
+    fn sub_assign(&mut self, other: Self) {
+        self.0 -= other.0;
+    }
+}
+
+impl Sum for Money {
+    fn sum<I: Iterator<Item = Self>>(parts: I) -> Self {
+        parts.fold(Self::ZERO, Add::add)
+    }
+}

@@ -1,0 +1,55 @@
+//! Roof pitch.
+//!
+//! # Formula
+//! m = rise / run; angle = atan m; slope factor = sqrt(1 + m²); hip and valley factor = sqrt(2 + m²)
+//! # Valid range
+//! 0 ≤ m, the angle under 90°. Reading refuses the rest; constructors take the caller's word.
+//! # Checks
+//! outside: `tests/outside_framing_square.rs`
+
+use crate::quantity::conversions;
+use crate::unit::{PERCENT, RISE_PER_12, SI};
+
+/// The steepness of a roof plane, held as its slope, rise over run.
+///
+/// ```
+/// use measure::Pitch;
+/// let pitch = Pitch::from_rise_per_12(6.0);
+/// assert_eq!(pitch.slope(), 0.5);
+/// assert_eq!(pitch.hip_valley_factor(), 1.5);
+/// assert!((pitch.degrees() - 26.565).abs() < 0.001);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Pitch(f64);
+
+impl Pitch {
+    /// A level plane.
+    pub const LEVEL: Self = Self(0.0);
+
+    conversions! {
+        "rise over run" from_slope, slope = SI;
+        "inches of rise in 12 inches of run" from_rise_per_12, rise_per_12 = RISE_PER_12;
+        "percent" from_percent, percent = PERCENT;
+    }
+
+    /// From degrees above level.
+    pub fn from_degrees(degrees: f64) -> Self {
+        Self(degrees.to_radians().tan())
+    }
+
+    /// In degrees above level.
+    pub fn degrees(self) -> f64 {
+        self.0.atan().to_degrees()
+    }
+
+    /// Length on the slope per length of run; also slope area per plan area.
+    pub fn slope_factor(self) -> f64 {
+        (1.0 + self.0 * self.0).sqrt()
+    }
+
+    /// Length of a hip or valley per length of common run, between two planes of this pitch whose eaves meet
+    /// at a right angle.
+    pub fn hip_valley_factor(self) -> f64 {
+        (2.0 + self.0 * self.0).sqrt()
+    }
+}
