@@ -24,8 +24,8 @@ pub use opening::{Cricket, Opening, OpeningKind, Shaft, State};
 pub use reading::{Reading, ReadingOf};
 pub use site::{Site, WallLine};
 pub use survey::{
-    Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm, Symptom, SymptomKind,
-    VentClass,
+    Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm,
+    Symptom, SymptomKind, VentClass,
 };
 
 /// Byte range in the text of the document.

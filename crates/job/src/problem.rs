@@ -38,7 +38,13 @@ pub struct Problem {
 impl Problem {
     /// An error at a place.
     pub fn error(code: &'static str, message: impl Into<String>, mend: impl Into<String>) -> Self {
-        Self { code, severity: Severity::Error, message: message.into(), mend: mend.into(), places: Vec::new() }
+        Self {
+            code,
+            severity: Severity::Error,
+            message: message.into(),
+            mend: mend.into(),
+            places: Vec::new(),
+        }
     }
 
     /// A warning at a place.

@@ -1,0 +1,134 @@
+//! Walls below the roof and attics under it.
+
+use measure::{Area, Length, Pressure, RValue, Volume};
+
+use super::{Figure, Lumber, Share, Side, Span};
+
+/// Cladding of a block's walls.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Walls {
+    /// Kind of siding, a key of the books such as `cedar-bevel`.
+    pub siding: Option<String>,
+    /// Siding's distance above the roof.
+    pub clearance: Figure<Length>,
+    /// Height of siding left visible in one course.
+    pub exposure: Option<Length>,
+    /// Sheet behind the siding that sheds what gets past it.
+    pub weather_barrier: Option<Figure<WeatherBarrier>>,
+    /// Whether that sheet laps over the flashing of the roof below.
+    pub lapped: Option<Figure<bool>>,
+    /// Sheathing as written.
+    pub sheathing: Option<String>,
+    /// Moisture content of the sheathing below the roof's ends.
+    pub moisture: Option<Figure<Share>>,
+    /// Whether a kick-out turns water off the wall at the roof's low end.
+    pub kick_out: Option<Figure<bool>>,
+    /// Floors that reach out past the wall below.
+    pub cantilevers: Vec<Cantilever>,
+    /// Where it stands in the document.
+    pub span: Span,
+}
+
+/// Sheet behind the siding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the trade's own names")]
+pub enum WeatherBarrier {
+    None,
+    Felt,
+    Wrap,
+}
+
+/// A floor that reaches out past the wall below.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cantilever {
+    /// Side of the block.
+    pub side: Side,
+    /// Along the wall.
+    pub length: Length,
+    /// Out from the wall below.
+    pub depth: Length,
+    /// Size of its joists.
+    pub joist: Option<Lumber>,
+    /// Thermal resistance it really has.
+    pub effective: Option<Figure<RValue>>,
+    /// Whether the joist bays are blocked over the wall below.
+    pub blocked: Option<Figure<bool>>,
+}
+
+/// Intake or exhaust of an attic, as found or as planned.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FreeArea {
+    /// Whole net free area.
+    Total(Area),
+    /// Per foot of soffit or ridge; the length follows from the roof.
+    PerLength(Length),
+    /// Per foot over a length given.
+    PerLengthOver(Length, Length),
+}
+
+/// One state of an attic's ventilation and insulation.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct AtticState {
+    /// Insulation as written.
+    pub insulation: Option<String>,
+    /// Low openings.
+    pub soffit: Option<FreeArea>,
+    /// Ridge vent.
+    pub ridge_vent: Option<FreeArea>,
+    /// Gable louvers.
+    pub louvers: Option<Area>,
+    /// Leakage of the ceiling as written.
+    pub leakage: Option<String>,
+    /// Condition as written, such as `blackened`.
+    pub condition: Option<String>,
+    /// Thermal resistance the insulation really has.
+    pub effective: Option<Figure<RValue>>,
+    /// Baffles that keep the eave bays open.
+    pub baffles: Option<Figure<u32>>,
+    /// Moisture content of the deck.
+    pub deck_moisture: Option<Figure<Share>>,
+    /// Thermal resistance of the hatch.
+    pub hatch: Option<Figure<RValue>>,
+    /// Walls between the attic and heated rooms.
+    pub side_walls: Option<SideWalls>,
+    /// Pressure from house to attic with the house at 50 Pa.
+    pub house_to_attic: Option<Pressure>,
+    /// Pressure from attic to outdoors with the house at 50 Pa.
+    pub attic_to_outdoors: Option<Pressure>,
+}
+
+/// Walls, kneewalls and shafts between an attic and heated rooms.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SideWalls {
+    /// Their area.
+    pub area: Area,
+    /// Thermal resistance they really have.
+    pub effective: Figure<RValue>,
+    /// Whether the insulation is covered on the attic side.
+    pub backed: Figure<bool>,
+}
+
+/// A space under the roof that is vented as one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Attic {
+    /// Name, the key in the document.
+    pub name: String,
+    /// Blocks it lies under.
+    pub under: Vec<String>,
+    /// Ceiling area; from the blocks' wall lines when not given.
+    pub ceiling: Option<Area>,
+    /// The part of it with heated rooms below, when that is not all of it.
+    pub heated_ceiling: Option<Area>,
+    /// Volume of the space.
+    pub volume: Option<Volume>,
+    /// Whether the ceiling to a garage separates fire; none where there is no garage or it was not written.
+    pub garage_separation: Option<Figure<bool>>,
+    /// Class of the vapour retarder on its warm side: 1, 2, 3; none when there is none.
+    pub vapor_retarder: Option<u8>,
+    /// As surveyed.
+    pub found: AtticState,
+    /// As it will be.
+    pub plan: AtticState,
+    /// Where it stands in the document.
+    pub span: Span,
+}

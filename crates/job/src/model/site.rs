@@ -1,0 +1,47 @@
+//! Where the house stands and what the place asks of it.
+
+use measure::{Length, Load, RainRate, Temperature};
+
+use super::Figure;
+
+/// Which face of the exterior wall the ice barrier clause is measured from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WallLine {
+    /// Outside face of the wall.
+    Outside,
+    /// Inside face: adds the wall's thickness.
+    Inside,
+}
+
+/// Place, climate and adopted code.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Site {
+    /// Latitude in degrees north, -90 to 90.
+    pub latitude: Option<f64>,
+    /// Adopted code edition, a key of the books such as `irc-2018`.
+    pub code: String,
+    /// Climate zone of the energy code, such as `6A`.
+    pub climate_zone: Option<String>,
+    /// Ground snow load.
+    pub ground_snow: Option<Load>,
+    /// Design rain.
+    pub rain: Figure<RainRate>,
+    /// Whether ice has backed up on roofs of the place; turns the ice barrier clause on.
+    pub ice_history: Figure<bool>,
+    /// Reading of "exterior wall line" by the local official.
+    pub wall_line: Figure<WallLine>,
+    /// Thickness of the exterior wall.
+    pub wall_thickness: Figure<Length>,
+    /// Year the house was built.
+    pub year_built: Option<i64>,
+    /// Address as written.
+    pub address: Option<String>,
+    /// Height above the sea.
+    pub elevation: Option<Length>,
+    /// Heating degree-days of a year, °F·day below 65 °F.
+    pub heating_degree_days_f: Option<f64>,
+    /// Whether the building department asks for a permit.
+    pub permit: Option<bool>,
+    /// 99 % heating design temperature.
+    pub design_temperature: Option<Temperature>,
+}
