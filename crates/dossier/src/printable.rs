@@ -1,0 +1,114 @@
+//! Texts made fit to print with the one face the papers carry.
+//!
+//! An archival PDF may not hold a character its fonts cannot show, and a name typed by a person may hold any. What the
+//! face lacks (and what has no shape: control characters, direction marks, private-use codes) is printed as its code,
+//! `⟨U+5C4B⟩`, so that nothing is dropped in silence and nothing can reorder a line. Words too long for a table column
+//! get invisible places to break. The attached job document keeps every character as it was typed.
+
+use serde_json::Value;
+
+use crate::world::fonts;
+
+/// Longest run without a space that a table column surely takes.
+const LONGEST_RUN: usize = 18;
+/// Distance of the break places put into a longer run.
+const BREAK_EVERY: usize = 9;
+const BREAK_PLACE: char = '\u{200B}';
+
+/// Every string of a JSON value, made fit to print. Keys are ours and stay.
+pub(crate) fn texts(value: Value) -> Value {
+    match value {
+        Value::String(s) => Value::String(line(&s)),
+        Value::Array(items) => Value::Array(items.into_iter().map(texts).collect()),
+        Value::Object(fields) => Value::Object(fields.into_iter().map(|(k, v)| (k, texts(v))).collect()),
+        other => other,
+    }
+}
+
+/// One text, made fit to print.
+pub(crate) fn line(text: &str) -> String {
+    breakable(&shown(text))
+}
+
+/// An SVG document whose texts can all be shown. Its markup is ASCII and unchanged.
+pub(crate) fn drawing(svg: &str) -> String {
+    shown(svg)
+}
+
+/// A text for the metadata, which are not drawn but are XML: control characters become spaces.
+pub(crate) fn metadata(text: &str) -> String {
+    text.replace(char::is_control, " ")
+}
+
+fn shown(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if is_printable(c) {
+            out.push(c);
+        } else {
+            out.push_str(&format!("⟨U+{:04X}⟩", u32::from(c)));
+        }
+    }
+    out
+}
+
+fn is_printable(c: char) -> bool {
+    match c {
+        '\n' | '\t' | ' '..='~' => true,
+        '\u{E000}'..='\u{F8FF}' | '\u{FEFF}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' => false,
+        _ => !c.is_control() && fonts().iter().all(|font| font.info().coverage.contains(u32::from(c))),
+    }
+}
+
+fn breakable(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for piece in text.split_inclusive(char::is_whitespace) {
+        let long = piece.chars().count() > LONGEST_RUN;
+        for (i, c) in piece.chars().enumerate() {
+            if long && i > 0 && i % BREAK_EVERY == 0 && !is_combining(c) {
+                out.push(BREAK_PLACE);
+            }
+            out.push(c);
+        }
+    }
+    out
+}
+
+fn is_combining(c: char) -> bool {
+    matches!(c, '\u{0300}'..='\u{036F}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shown_keeps_what_the_trade_writes() {
+        let text = "16′-4 1/2″ ½ ¼ ¾ ⅛ ⅜ ⅝ ⅞ 12° ft² m³ → ← ↑ ↓ ≥ ≤ ± × √ Ångström naïve e\u{301} ● ○ ■ □ ◊";
+        assert_eq!(shown(text), text);
+    }
+
+    #[test]
+    fn shown_writes_the_code_of_what_the_face_lacks() {
+        assert_eq!(shown("屋根 🏠"), "⟨U+5C4B⟩⟨U+6839⟩ ⟨U+1F3E0⟩");
+    }
+
+    #[test]
+    fn shown_writes_the_code_of_what_has_no_shape() {
+        assert_eq!(shown("a\u{202E}b\u{0}c\u{FEFF}\u{E000}"), "a⟨U+202E⟩b⟨U+0000⟩c⟨U+FEFF⟩⟨U+E000⟩");
+    }
+
+    #[test]
+    fn breakable_leaves_ordinary_words_and_opens_long_runs() {
+        assert_eq!(breakable("counterflashing at the chimney"), "counterflashing at the chimney");
+        let opened = breakable(&"x".repeat(40));
+        assert_eq!(opened.replace(BREAK_PLACE, ""), "x".repeat(40));
+        assert!(opened.split(BREAK_PLACE).all(|run| run.len() <= LONGEST_RUN), "{opened}");
+    }
+
+    #[test]
+    fn texts_reach_strings_at_any_depth_and_leave_numbers() {
+        let value = serde_json::json!({ "a": [1, "屋", { "b": null, "c": "ok" }] });
+        assert_eq!(texts(value), serde_json::json!({ "a": [1, "⟨U+5C4B⟩", { "b": null, "c": "ok" }] }));
+    }
+}
