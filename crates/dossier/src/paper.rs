@@ -15,11 +15,11 @@ const SIDE: f64 = 7.0;
 /// Text to frame line at the top, text to strip at the bottom.
 const TOP: f64 = 6.0;
 /// What heading, site facts and key numbers take of the first page.
-const PLAN_PAGE_TEXT: f64 = 84.0;
+const PLAN_PAGE_TEXT: f64 = 76.0;
 /// What the heading and a table of half a dozen planes take of the second page.
-const VIEW_PAGE_TEXT: f64 = 100.0;
+const VIEW_PAGE_TEXT: f64 = 96.0;
 /// What heading, facts and a table of half a dozen edges take of a plane's page.
-const PLANE_PAGE_TEXT: f64 = 92.0;
+const PLANE_PAGE_TEXT: f64 = 86.0;
 
 /// The sheet a paper is printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -14,6 +14,7 @@ const LONGEST_RUN: usize = 18;
 /// Distance of the break places put into a longer run.
 const BREAK_EVERY: usize = 9;
 const BREAK_PLACE: char = '\u{200B}';
+const NO_BREAK_SPACE: char = '\u{A0}';
 
 /// Every string of a JSON value, made fit to print. Keys are ours and stay.
 pub(crate) fn texts(value: Value) -> Value {
@@ -27,7 +28,7 @@ pub(crate) fn texts(value: Value) -> Value {
 
 /// One text, made fit to print.
 pub(crate) fn line(text: &str) -> String {
-    breakable(&shown(text))
+    breakable(&whole_numbers(&shown(text)))
 }
 
 /// An SVG document whose texts can all be shown. Its markup is ASCII and unchanged.
@@ -58,6 +59,17 @@ fn is_printable(c: char) -> bool {
         '\u{E000}'..='\u{F8FF}' | '\u{FEFF}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' => false,
         _ => !c.is_control() && fonts().iter().all(|font| font.info().coverage.contains(u32::from(c))),
     }
+}
+
+/// Keeps `3 3/8` on one line.
+fn whole_numbers(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let between_digits = |i: usize| {
+        let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(char::is_ascii_digit);
+        digit(i.checked_sub(1)) && digit(i.checked_add(1))
+    };
+    let kept = |(i, c): (usize, &char)| if *c == ' ' && between_digits(i) { NO_BREAK_SPACE } else { *c };
+    chars.iter().enumerate().map(kept).collect()
 }
 
 fn breakable(text: &str) -> String {
@@ -96,6 +108,11 @@ mod tests {
     #[test]
     fn shown_writes_the_code_of_what_has_no_shape() {
         assert_eq!(shown("a\u{202E}b\u{0}c\u{FEFF}\u{E000}"), "a⟨U+202E⟩b⟨U+0000⟩c⟨U+FEFF⟩⟨U+E000⟩");
+    }
+
+    #[test]
+    fn mixed_numbers_stay_whole_and_words_do_not() {
+        assert_eq!(whole_numbers("9′-3 3/8″, IRC 2018 R905"), "9′-3\u{A0}3/8″, IRC 2018 R905");
     }
 
     #[test]

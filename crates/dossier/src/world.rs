@@ -84,7 +84,7 @@ impl Compositor {
     pub(crate) fn pages(&self) -> Result<PagedDocument, DossierError> {
         let outcome = typst::compile::<PagedDocument>(self);
         // The typesetter's memory of earlier papers would otherwise grow in a process that makes many.
-        typst::comemo::evict(1);
+        typst::comemo::evict(10);
         let document = outcome.output.map_err(|faults| self.explain(&faults))?;
         if outcome.warnings.is_empty() { Ok(document) } else { Err(self.explain(&outcome.warnings)) }
     }

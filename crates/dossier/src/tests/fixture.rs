@@ -135,8 +135,8 @@ fn family(name: &str, length: &str, kinds: &str) -> EdgeFamily {
 }
 
 fn areas(plan: &str, slope: &str, squares: &str) -> Areas {
-    let measured = |text: &str| Stated::measured(text);
-    Areas { plan: measured(plan), slope: measured(slope), squares: measured(squares) }
+    let square_feet = |text: &str| Stated::measured(format!("{text} ft²"));
+    Areas { plan: square_feet(plan), slope: square_feet(slope), squares: Stated::measured(squares) }
 }
 
 fn planes() -> Vec<PlaneRow> {
