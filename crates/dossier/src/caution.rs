@@ -65,8 +65,8 @@ const STANDING: [(&str, &str); 9] = [
     ),
     (
         "Who decides",
-        "This sheet screens and explains. Follow the local code and the makers' instructions, and have the licensed \
-         trade decide.",
+        "This sheet screens and explains. Verify every size on site before cutting or ordering; follow the local \
+         code and the makers' instructions, and have the licensed trade decide.",
     ),
 ];
 

@@ -3,12 +3,15 @@
 //! An archival PDF may not hold a character its fonts cannot show, and a name typed by a person may hold any. What the
 //! face lacks (and what has no shape: control characters, direction marks, private-use codes) is printed as its code,
 //! `⟨U+5C4B⟩`, so that nothing is dropped in silence and nothing can reorder a line. Words too long for a table column
-//! get invisible places to break. The attached job document keeps every character as it was typed.
+//! get invisible places to break, and a text longer than a table row may be is cut with a word that says so. The
+//! attached job document keeps every character as it was typed.
 
 use serde_json::Value;
 
 use crate::world::fonts;
 
+/// Longest text, in characters, that fits a table row on one page even in a narrow column.
+const LONGEST_TEXT: usize = 1000;
 /// Longest run without a space that a table column surely takes.
 const LONGEST_RUN: usize = 18;
 /// Distance of the break places put into a longer run.
@@ -28,7 +31,7 @@ pub(crate) fn texts(value: Value) -> Value {
 
 /// One text, made fit to print.
 pub(crate) fn line(text: &str) -> String {
-    breakable(&whole_numbers(&shown(text)))
+    breakable(&whole_numbers(&cut(&shown(text))))
 }
 
 /// An SVG document whose texts can all be shown. Its markup is ASCII and unchanged.
@@ -53,11 +56,18 @@ fn shown(text: &str) -> String {
     out
 }
 
-fn is_printable(c: char) -> bool {
+pub(crate) fn is_printable(c: char) -> bool {
     match c {
         '\n' | '\t' | ' '..='~' => true,
         '\u{E000}'..='\u{F8FF}' | '\u{FEFF}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' => false,
         _ => !c.is_control() && fonts().iter().all(|font| font.info().coverage.contains(u32::from(c))),
+    }
+}
+
+fn cut(text: &str) -> String {
+    match text.char_indices().nth(LONGEST_TEXT) {
+        Some((end, _)) => format!("{}… (cut; the whole is in job.toml)", &text[..end]),
+        None => text.to_owned(),
     }
 }
 
@@ -108,6 +118,12 @@ mod tests {
     #[test]
     fn shown_writes_the_code_of_what_has_no_shape() {
         assert_eq!(shown("a\u{202E}b\u{0}c\u{FEFF}\u{E000}"), "a⟨U+202E⟩b⟨U+0000⟩c⟨U+FEFF⟩⟨U+E000⟩");
+    }
+
+    #[test]
+    fn cut_leaves_a_thousand_characters_and_says_what_it_took_from_more() {
+        assert_eq!(cut(&"é".repeat(1000)), "é".repeat(1000));
+        assert_eq!(cut(&"é".repeat(1001)), "é".repeat(1000) + "… (cut; the whole is in job.toml)");
     }
 
     #[test]

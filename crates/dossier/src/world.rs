@@ -113,17 +113,22 @@ impl Compositor {
 
     /// `/base.typ:12:3: what is wrong (hint; hint)`
     fn message(&self, diagnostic: &SourceDiagnostic) -> String {
-        let place = self.place(diagnostic).unwrap_or_else(|| "export".to_owned());
+        let place = diagnostic.span.id().map_or_else(|| "export".to_owned(), |id| self.place(id, diagnostic));
         let hints: Vec<&str> = diagnostic.hints.iter().map(|hint| hint.v.as_str()).collect();
         let hints = if hints.is_empty() { String::new() } else { format!(" ({})", hints.join("; ")) };
         format!("{place}: {}{hints}", diagnostic.message)
     }
 
-    fn place(&self, diagnostic: &SourceDiagnostic) -> Option<String> {
-        let range = self.range(diagnostic.span)?;
-        let id = diagnostic.span.id()?;
-        let (line, column) = self.source(id).ok()?.lines().byte_to_line_column(range.start)?;
-        Some(format!("{}:{}:{}", path(id), line + 1, column + 1))
+    /// File, and line and column where the file is a template.
+    fn place(&self, id: FileId, diagnostic: &SourceDiagnostic) -> String {
+        let position = || {
+            let range = self.range(diagnostic.span)?;
+            self.source(id).ok()?.lines().byte_to_line_column(range.start)
+        };
+        match position() {
+            Some((line, column)) => format!("{}:{}:{}", path(id), line + 1, column + 1),
+            None => path(id).to_owned(),
+        }
     }
 }
 

@@ -26,7 +26,7 @@ pub(super) fn sheet() -> RoofSheet {
             fact("plan area", Stated::measured("1,543.9 ft²")),
             fact("slope area", Stated::measured("1,749.7 ft²")),
             fact("planes", Stated::measured("5")),
-            fact("edges", Stated::measured("21")),
+            fact("edges", Stated::measured("17")),
             fact("pitches", Stated::measured("3, 6, 9 in 12")),
         ],
         edge_families: vec![
