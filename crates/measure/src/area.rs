@@ -1,7 +1,8 @@
 //! Areas and volumes, and how lengths multiply into them.
 
 use crate::Length;
-use crate::quantity::{product, quantity};
+use crate::quantity::{product, quantity, text};
+use crate::read::{Notation, Thousands, plain};
 use crate::unit::{CUBIC_FOOT, ROOF_SQUARE, SI, SQUARE_FOOT, SQUARE_INCH};
 
 quantity! {
@@ -30,3 +31,32 @@ quantity! {
 
 product! { Length [from_m m] * itself = Area [from_m2 m2] }
 product! { Area [from_m2 m2] * Length [from_m m] = Volume [from_m3 m3] }
+
+static AREA: Notation = Notation {
+    what: "an area",
+    examples: "`1,200 sq ft`, `17.5 squares` of 100 sq ft, `78 in2` or `111 m2`",
+    units: &[
+        (SQUARE_FOOT, &["ft2", "sq ft", "sf", "square feet", "square foot"]),
+        (SI, &["m2", "sq m", "square metres", "square meters"]),
+        (ROOF_SQUARE, &["squares", "square", "sq"]),
+        (SQUARE_INCH, &["in2", "sq in", "square inches", "square inch"]),
+    ],
+    range: 0.0..=1e8,
+    limits: "0 to 100 km2",
+    thousands: Thousands::Grouped,
+};
+
+static VOLUME: Notation = Notation {
+    what: "a volume",
+    examples: "`9,600 ft3`, `9600 cu ft` or `272 m3`",
+    units: &[
+        (CUBIC_FOOT, &["ft3", "cu ft", "cf", "cubic feet", "cubic foot"]),
+        (SI, &["m3", "cu m", "cubic metres", "cubic meters"]),
+    ],
+    range: 0.0..=1e9,
+    limits: "0 to 1 km3",
+    thousands: Thousands::Grouped,
+};
+
+text! { Area: AREA, plain; trade "" ft2 " ft²" 1; metric "" m2 " m²" 2 }
+text! { Volume: VOLUME, plain; trade "" ft3 " ft³" 1; metric "" m3 " m³" 2 }

@@ -7,9 +7,14 @@
 //! # Valid range
 //! Every amount made here fits ±2⁶³ cents. Sums are held in 128 bits: it takes 2⁵⁷ such amounts to overflow one.
 
+use std::fmt;
 use std::iter::Sum;
 use std::num::NonZeroU32;
 use std::ops::{Add, AddAssign, Neg, Sub, SubAssign};
+use std::str::FromStr;
+
+use crate::read::{Notation, ReadError, Thousands, money, read};
+use crate::write::with_thousands;
 
 /// An amount of money in dollars.
 ///
@@ -100,5 +105,32 @@ impl SubAssign for Money {
 impl Sum for Money {
     fn sum<I: Iterator<Item = Self>>(parts: I) -> Self {
         parts.fold(Self::ZERO, Add::add)
+    }
+}
+
+static MONEY: Notation = Notation {
+    what: "an amount of money",
+    examples: "`$1,234.50` or `$0.0375`",
+    units: &[],
+    range: -1e13..=1e13, // in 1/100 cent
+    limits: "-$1,000,000,000 to $1,000,000,000",
+    thousands: Thousands::Grouped,
+};
+
+impl FromStr for Money {
+    type Err = ReadError;
+    fn from_str(text: &str) -> Result<Self, ReadError> {
+        read(text, &MONEY, money).map(|hundredths| Self(i128::from(hundredths)))
+    }
+}
+
+/// As `$1,234.50`; in 1/100 cent only where cents alone would not say it all.
+impl fmt::Display for Money {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let sign = if self.0 < 0 { "-" } else { "" };
+        let hundredths = self.0.unsigned_abs();
+        let (dollars, cents, rest) = (hundredths / 10_000, hundredths / 100 % 100, hundredths % 100);
+        write!(f, "{sign}${}.{cents:02}", with_thousands(dollars))?;
+        if rest == 0 { Ok(()) } else { write!(f, "{rest:02}") }
     }
 }

@@ -7,8 +7,9 @@
 //! # Checks
 //! outside: `tests/outside_framing_square.rs`
 
-use crate::quantity::conversions;
-use crate::unit::{PERCENT, RISE_PER_12, SI};
+use crate::quantity::{conversions, text};
+use crate::read::{Notation, Thousands, pitch};
+use crate::unit::{DEGREE, PERCENT, RISE_PER_12, SI};
 
 /// The steepness of a roof plane, held as its slope, rise over run.
 ///
@@ -34,12 +35,12 @@ impl Pitch {
 
     /// From degrees above level.
     pub fn from_degrees(degrees: f64) -> Self {
-        Self(degrees.to_radians().tan())
+        Self(DEGREE.to_si(degrees).tan())
     }
 
     /// In degrees above level.
     pub fn degrees(self) -> f64 {
-        self.0.atan().to_degrees()
+        DEGREE.count(self.0.atan())
     }
 
     /// Length on the slope per length of run; also slope area per plan area.
@@ -53,3 +54,17 @@ impl Pitch {
         (2.0 + self.0 * self.0).sqrt()
     }
 }
+
+static PITCH: Notation = Notation {
+    what: "a pitch",
+    examples: "`6/12`, `4 1/2 /12`, `6 in 12`, `26.57 deg` or `50 %`",
+    units: &[(DEGREE, &["deg", "°", "degrees", "degree"]), (PERCENT, &["%", "percent"])],
+    range: 0.0..=STEEPEST,
+    limits: "0 to under 90 degrees",
+    thousands: Thousands::Refused,
+};
+
+/// Above the tangent of every angle under 90° that `f64` can hold.
+const STEEPEST: f64 = 1e17;
+
+text! { Pitch: PITCH, pitch; trade "" rise_per_12 "/12" 2 }

@@ -171,4 +171,42 @@ macro_rules! product {
     };
 }
 
-pub(crate) use {arithmetic, conversions, product, quantity};
+/// `FromStr` by a rule of reading, and `Display` with its metric twin.
+///
+/// ```text
+/// text! { Name: NOTATION, rule; trade "R-" us "" 1; metric "RSI " si "" 2 }
+/// ```
+/// writes `us()` between the two texts with up to one decimal, and `si()` with up to two.
+macro_rules! text {
+    ($name:ident: $notation:ident, $rule:expr; trade $before:literal $get:ident $after:literal $places:literal) => {
+        impl std::str::FromStr for $name {
+            type Err = $crate::ReadError;
+            fn from_str(text: &str) -> Result<Self, Self::Err> {
+                $crate::read::read(text, &$notation, $rule).map(Self)
+            }
+        }
+
+        /// In the trade's unit; `{:.1}` sets the decimals.
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                $crate::write::Written::up_to($places, $before, self.$get(), $after).fmt(f)
+            }
+        }
+    };
+    (
+        $name:ident: $notation:ident, $rule:expr;
+        trade $before:literal $get:ident $after:literal $places:literal;
+        metric $metric_before:literal $metric_get:ident $metric_after:literal $metric_places:literal
+    ) => {
+        $crate::quantity::text! { $name: $notation, $rule; trade $before $get $after $places }
+
+        impl $name {
+            /// For writing in its metric unit; `{:.1}` sets the decimals.
+            pub const fn metric(self) -> $crate::Written {
+                $crate::Written::up_to($metric_places, $metric_before, self.$metric_get(), $metric_after)
+            }
+        }
+    };
+}
+
+pub(crate) use {arithmetic, conversions, product, quantity, text};

@@ -1,6 +1,7 @@
 //! Thermal resistance and its reciprocal, transmittance.
 
-use crate::quantity::quantity;
+use crate::quantity::{quantity, text};
+use crate::read::{Notation, Thousands, prefixed};
 use crate::unit::{R_US, SI, U_US};
 
 quantity! {
@@ -42,4 +43,37 @@ impl UValue {
 
 fn reciprocal(x: f64) -> Option<f64> {
     Some(x.recip()).filter(|inverse| x > 0.0 && inverse.is_finite())
+}
+
+static R_VALUE: Notation = Notation {
+    what: "an R-value",
+    examples: "`R-60`, `RSI 10.5`, `60 h ft2 F/Btu` or `10.5 m2K/W`",
+    units: &[
+        (R_US, &["h ft2 F/Btu", "h ft2 °F/Btu", "ft2 h F/Btu", "ft2 h °F/Btu"]),
+        (SI, &["m2K/W", "m2 °C/W"]),
+    ],
+    range: 0.0..=200.0,
+    limits: "R-0 to RSI 200",
+    thousands: Thousands::Refused,
+};
+
+static U_VALUE: Notation = Notation {
+    what: "a U-value",
+    examples: "`U-0.35`, `USI 2.0`, `0.35 Btu/h ft2 F` or `2.0 W/m2K`",
+    units: &[
+        (U_US, &["Btu/h ft2 F", "Btu/h ft2 °F", "Btu/(h ft2 F)", "Btu/(h ft2 °F)"]),
+        (SI, &["W/m2K", "W/(m2K)"]),
+    ],
+    range: 0.0..=1000.0,
+    limits: "U-0 to USI 1000",
+    thousands: Thousands::Refused,
+};
+
+text! {
+    RValue: R_VALUE, |scan, notation| prefixed(scan, notation, &[("rsi", SI), ("r", R_US)]);
+    trade "R-" us "" 1; metric "RSI " si "" 2
+}
+text! {
+    UValue: U_VALUE, |scan, notation| prefixed(scan, notation, &[("usi", SI), ("u", U_US)]);
+    trade "U-" us "" 3; metric "USI " si "" 3
 }

@@ -5,7 +5,8 @@
 
 use std::ops::{Add, Sub};
 
-use crate::quantity::{conversions, quantity};
+use crate::quantity::{conversions, quantity, text};
+use crate::read::{Notation, Thousands, plain};
 use crate::unit::{CELSIUS, FAHRENHEIT, FAHRENHEIT_STEP, SI};
 
 /// A temperature, held in kelvin.
@@ -56,3 +57,31 @@ impl Sub<TemperatureDifference> for Temperature {
         Self(self.0 - colder.k())
     }
 }
+
+static TEMPERATURE: Notation = Notation {
+    what: "a temperature",
+    examples: "`22 F`, `-5.6 °C` or `268 K`",
+    units: &[
+        (FAHRENHEIT, &["F", "°F", "deg F", "degrees F", "Fahrenheit"]),
+        (CELSIUS, &["C", "°C", "deg C", "degrees C", "Celsius"]),
+        (SI, &["K", "kelvin"]),
+    ],
+    range: 0.0..=1000.0,
+    limits: "0 K to 1000 K",
+    thousands: Thousands::Refused,
+};
+
+static DIFFERENCE: Notation = Notation {
+    what: "a temperature difference",
+    examples: "`20 F`, `11 °C` or `11 K`",
+    units: &[
+        (FAHRENHEIT_STEP, &["F", "°F", "deg F", "degrees F"]),
+        (SI, &["K", "kelvin", "C", "°C", "deg C", "degrees C"]),
+    ],
+    range: -1000.0..=1000.0,
+    limits: "-1000 K to 1000 K",
+    thousands: Thousands::Refused,
+};
+
+text! { Temperature: TEMPERATURE, plain; trade "" f " °F" 1; metric "" c " °C" 1 }
+text! { TemperatureDifference: DIFFERENCE, plain; trade "" f " °F" 1; metric "" k " K" 1 }

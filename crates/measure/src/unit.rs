@@ -45,6 +45,7 @@ const FT2: f64 = 145161.0 / 1562500.0;
 pub(crate) const SI: Unit = Unit::ratio(1.0, 1.0);
 
 pub(crate) const MILLIMETRE: Unit = Unit::ratio(1.0, 1000.0);
+pub(crate) const CENTIMETRE: Unit = Unit::ratio(1.0, 100.0);
 /// 0.0254 m exactly (1959).
 pub(crate) const INCH: Unit = Unit::ratio(127.0, 5000.0);
 /// 0.3048 m exactly (1959).
@@ -61,6 +62,8 @@ pub(crate) const CUBIC_FOOT: Unit = Unit::ratio(55306341.0, 1953125000.0);
 
 /// A rise in inches over a run of 12 inches.
 pub(crate) const RISE_PER_12: Unit = Unit::ratio(1.0, 12.0);
+/// Degree of arc, in radians.
+pub(crate) const DEGREE: Unit = Unit::ratio(std::f64::consts::PI, 180.0);
 pub(crate) const PERCENT: Unit = Unit::ratio(1.0, 100.0);
 
 /// Degree Celsius as a temperature: 0 °C is 273.15 K exactly.
@@ -70,6 +73,7 @@ pub(crate) const FAHRENHEIT: Unit = Unit { times: 5.0, over: 9.0, zero: 459.67 }
 /// Degree Fahrenheit as a difference: 5/9 K exactly.
 pub(crate) const FAHRENHEIT_STEP: Unit = Unit::ratio(5.0, 9.0);
 
+pub(crate) const KILOPASCAL: Unit = Unit::ratio(1000.0, 1.0);
 /// Pound-force per square foot.
 pub(crate) const PSF: Unit = Unit::ratio(POUND * GRAVITY, FT2);
 /// Inch of water, conventional: water of 1000 kg/m³ under standard gravity, 249.08891 Pa.

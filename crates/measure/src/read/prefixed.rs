@@ -1,0 +1,28 @@
+//! Quantities whose unit may stand in front: `R-60`, `RSI 10.5`, `U-0.35`.
+
+use super::error::Fault;
+use super::scan::Scanner;
+use super::{Notation, plain};
+use crate::unit::Unit;
+
+/// Reads a number after one of the letters, or else a number and a unit; the value in SI.
+///
+/// The hyphen after the letters joins; it is not a minus sign.
+pub(crate) fn prefixed(
+    scan: &mut Scanner<'_>,
+    notation: &'static Notation,
+    letters: &[(&str, Unit)],
+) -> Result<f64, Fault> {
+    scan.skip_space();
+    let start = scan.at();
+    let Some(&(_, unit)) = letters.iter().find(|(name, _)| scan.take_any(&[name]).is_some()) else {
+        return plain(scan, notation);
+    };
+    scan.skip_space();
+    scan.take_any(&["-"]);
+    scan.skip_space();
+    let number = scan.number(notation)?;
+    let value = notation.in_range(unit.to_si(number.value()), scan.since(start))?;
+    scan.expect_done()?;
+    Ok(value)
+}

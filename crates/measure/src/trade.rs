@@ -1,0 +1,103 @@
+//! Writing lengths in feet, inches and a fraction of an inch.
+//!
+//! # Rounding
+//! A length is first counted in whole fractions, halves away from zero, and then split into feet, inches and
+//! fraction as integers. So 15.97 in rounds to 16 in, that carries to `1' 4"`, and no `12"` or `16/16` is ever written.
+//! # Valid range
+//! Reading back what was written gives the same count of fractions over the range that can be read, ±10 km.
+//! # Checks
+//! property: `tests/round_trip.rs`
+
+use std::fmt;
+
+use crate::Length;
+
+/// The fraction of an inch to which a length is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fraction {
+    /// 1/2 in.
+    Half,
+    /// 1/4 in.
+    Quarter,
+    /// 1/8 in: what a crew cuts to.
+    Eighth,
+    /// 1/16 in: what a tape shows.
+    Sixteenth,
+}
+
+/// A length ready to be written as the trade does.
+///
+/// ```
+/// use measure::{Fraction, Length};
+/// let rafter = Length::from_in(294.53);
+/// assert_eq!(rafter.trade(Fraction::Sixteenth).to_string(), "24' 6 1/2\"");
+/// assert_eq!(Length::from_in(-0.375).trade(Fraction::Eighth).to_string(), "-3/8\"");
+/// assert_eq!(Length::from_ft(24.0).to_string(), "24'");
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trade {
+    length: Length,
+    fraction: Fraction,
+}
+
+impl Fraction {
+    const fn per_inch(self) -> u8 {
+        match self {
+            Self::Half => 2,
+            Self::Quarter => 4,
+            Self::Eighth => 8,
+            Self::Sixteenth => 16,
+        }
+    }
+}
+
+impl Trade {
+    pub(crate) const fn new(length: Length, fraction: Fraction) -> Self {
+        Self { length, fraction }
+    }
+}
+
+impl fmt::Display for Trade {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let per_inch = self.fraction.per_inch();
+        let count = (self.length.inches() * f64::from(per_inch)).round();
+        if !count.is_finite() {
+            return write!(f, "{count}\""); // not a length; show it rather than a number that looks like one
+        }
+        let sign = if count < 0.0 { "-" } else { "" };
+        write!(f, "{sign}{}", feet_and_inches(whole(count), u64::from(per_inch)))
+    }
+}
+
+/// The integer a rounded number is, without its sign.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, finite and not negative")]
+const fn whole(rounded: f64) -> u64 {
+    rounded.abs() as u64
+}
+
+/// So many fractions of an inch, of which `per_inch` make one.
+fn feet_and_inches(count: u64, per_inch: u64) -> String {
+    let feet = count / (12 * per_inch);
+    let inches = mixed(count % (12 * per_inch), per_inch);
+    match (feet, inches) {
+        (0, None) => "0\"".to_owned(),
+        (0, Some(inches)) => format!("{inches}\""),
+        (_, None) => format!("{feet}'"),
+        (_, Some(inches)) => format!("{feet}' {inches}\""),
+    }
+}
+
+/// A whole and a fraction, of which either is left out when zero; none when both are.
+fn mixed(above: u64, below: u64) -> Option<String> {
+    match (above / below, above % below) {
+        (0, 0) => None,
+        (whole, 0) => Some(whole.to_string()),
+        (0, part) => Some(reduced(part, below)),
+        (whole, part) => Some(format!("{whole} {}", reduced(part, below))),
+    }
+}
+
+/// A fraction under one and over zero in lowest terms; its denominator is a power of two, so halving finds them.
+fn reduced(above: u64, below: u64) -> String {
+    if above.is_multiple_of(2) { reduced(above / 2, below / 2) } else { format!("{above}/{below}") }
+}
