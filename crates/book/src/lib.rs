@@ -1,1 +1,41 @@
-//! Placeholder while the crate is written.
+//! Reference tables of the trade as data: each row with its source and confidence.
+//!
+//! What does the trade say? The tables are TOML files in `books/` that a contractor can read and overlay; this crate
+//! carries them in the program and reads them into typed rows:
+//!
+//! - [`Edition`]: what each edition of the code asks, clause by clause;
+//! - [`Package`] and [`Vent`]: materials as they are sold, and the free area of vents;
+//! - [`Rule`]: rules of the trade that no clause fixes;
+//! - [`DefaultValue`]: what stands in for a survey field left `unknown`.
+//!
+//! Invariant: every row says where it comes from; a [`Book`] cannot hold one that does not.
+//!
+//! ```
+//! let book = book::Book::builtin();
+//! let barrier = &book.edition("irc-2018")?.ice_barrier;
+//! assert_eq!(barrier.inside_wall_line.inches(), 24.0);
+//! assert_eq!(barrier.clause, "R905.1.2");
+//! # Ok::<(), book::LookupError>(())
+//! ```
+
+mod edition;
+mod lookup;
+mod package;
+mod problem;
+mod quantity;
+mod rule;
+mod shelf;
+mod source;
+mod table;
+
+pub use edition::{
+    AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,
+    Needs, Retarder, ShareRange, SidewallFlashing, SteepIceBarrier, ValleyMetal,
+};
+pub use lookup::{LookupError, nearest};
+pub use package::{Form, FreeArea, Package, Roll, Run, Shingle, Step, Stick, Vent, VentPlace};
+pub use problem::{Problem, Problems};
+pub use quantity::{Kind, NotAShare, Quantity, Share, Text};
+pub use rule::{DefaultValue, Rule};
+pub use shelf::Book;
+pub use source::{Because, Confidence, Source};

@@ -1,0 +1,217 @@
+//! The book: all tables together, the built-in ones and what overlays change.
+//!
+//! Files are read in order, the built-in ones first. A row with a known id replaces the row of that id, whole; a new
+//! id adds one. A row cannot change its kind by being replaced. An edition is stated on a base read before it, so
+//! that replacing an edition does not change those built on it.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use crate::edition::{Edition, Written};
+use crate::lookup::{LookupError, hint};
+use crate::package::{Package, Vent};
+use crate::problem::{Problem, Problems};
+use crate::rule::{DefaultValue, Rule};
+use crate::table::{Placed, Row, TableFile, unknown_table};
+
+const BUILTIN: [(&str, &str); 4] = [
+    ("books/editions.toml", include_str!("../../../books/editions.toml")),
+    ("books/packages.toml", include_str!("../../../books/packages.toml")),
+    ("books/practice.toml", include_str!("../../../books/practice.toml")),
+    ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
+];
+
+const TABLES: [&str; 5] = [Written::TABLE, Package::TABLE, Vent::TABLE, Rule::TABLE, DefaultValue::TABLE];
+
+/// All reference tables.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Book {
+    editions: BTreeMap<String, Edition>,
+    packages: BTreeMap<String, Package>,
+    vents: BTreeMap<String, Vent>,
+    rules: BTreeMap<String, Rule>,
+    defaults: BTreeMap<String, DefaultValue>,
+}
+
+impl Book {
+    /// The tables the program carries.
+    #[expect(clippy::missing_panics_doc, reason = "the tables are fixed when the program is built")]
+    pub fn builtin() -> Self {
+        Self::read(&BUILTIN)
+            .expect("the built-in tables read without a problem, as the tests of this crate show")
+    }
+
+    /// The built-in tables with overlays on top, each a name for messages and a text; later ones win.
+    pub fn with_overlays(overlays: &[(&str, &str)]) -> Result<Self, Problems> {
+        Self::read(&[&BUILTIN, overlays].concat())
+    }
+
+    /// The edition of the code of that id.
+    pub fn edition(&self, id: &str) -> Result<&Edition, LookupError> {
+        find(&self.editions, Written::TABLE, id)
+    }
+
+    /// All editions, oldest first.
+    pub fn editions(&self) -> Vec<&Edition> {
+        let mut editions: Vec<&Edition> = self.editions.values().collect();
+        editions.sort_by_key(|edition| edition.year);
+        editions
+    }
+
+    /// The package of that id.
+    pub fn package(&self, id: &str) -> Result<&Package, LookupError> {
+        find(&self.packages, Package::TABLE, id)
+    }
+
+    /// The kind of vent of that id.
+    pub fn vent(&self, id: &str) -> Result<&Vent, LookupError> {
+        find(&self.vents, Vent::TABLE, id)
+    }
+
+    /// The rule of the trade of that id.
+    pub fn rule(&self, id: &str) -> Result<&Rule, LookupError> {
+        find(&self.rules, Rule::TABLE, id)
+    }
+
+    /// What stands in for the survey field of that path, if anything can.
+    pub fn default(&self, path: &str) -> Option<&DefaultValue> {
+        self.defaults.get(path)
+    }
+
+    fn read(files: &[(&str, &str)]) -> Result<Self, Problems> {
+        let mut book = Self {
+            editions: BTreeMap::new(),
+            packages: BTreeMap::new(),
+            vents: BTreeMap::new(),
+            rules: BTreeMap::new(),
+            defaults: BTreeMap::new(),
+        };
+        let problems: Vec<Problem> =
+            files.iter().flat_map(|(name, text)| book.lay(TableFile::new(name, text))).collect();
+        if problems.is_empty() { Ok(book) } else { Err(Problems(problems)) }
+    }
+
+    /// Lays one file over what is there.
+    fn lay(&mut self, mut file: TableFile<'_>) -> Vec<Problem> {
+        for (name, table) in file.tables() {
+            match name.get_ref().as_str() {
+                Written::TABLE => {
+                    for placed in file.rows(table) {
+                        self.put_edition(&mut file, placed);
+                    }
+                }
+                Package::TABLE => put_all(&mut self.packages, file.rows(table), &mut file),
+                Vent::TABLE => put_all(&mut self.vents, file.rows(table), &mut file),
+                Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
+                DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
+                _ => unknown_table(&mut file, &name, &TABLES),
+            }
+        }
+        file.into_problems()
+    }
+
+    fn put_edition(&mut self, file: &mut TableFile<'_>, (written, at): Placed<Written>) {
+        match self.complete(written) {
+            Ok(edition) => {
+                self.editions.insert(edition.id.clone(), edition);
+            }
+            Err((message, mend)) => file.report(&at, message, mend),
+        }
+    }
+
+    /// A written edition on its base, or what is wrong and what would mend it.
+    fn complete(&self, written: Written) -> Result<Edition, (String, String)> {
+        let id = written.id.clone();
+        let base = match &written.based_on {
+            Some(base) => Some(self.edition(base).map_err(|_| {
+                let mend = hint(base, self.editions.keys().map(String::as_str));
+                (format!("edition `{id}` is based on `{base}`, which is not stated before it"), mend)
+            })?),
+            None => None,
+        };
+        written.on(base).map_err(|missing| {
+            let mend = "state them, or name an earlier edition with `based_on`".to_owned();
+            (format!("edition `{id}` does not state {}", missing.join(", ")), mend)
+        })
+    }
+}
+
+/// Puts rows in a table, each in the place of the one whose id it has.
+fn put_all<R: Row>(table: &mut BTreeMap<String, R>, rows: Vec<Placed<R>>, file: &mut TableFile<'_>) {
+    for (row, at) in rows {
+        match table.get(row.id()) {
+            Some(old) if !row.replaces(old) => report_kind::<R>(file, &at, row.id()),
+            _ => {
+                table.insert(row.id().to_owned(), row);
+            }
+        }
+    }
+}
+
+fn report_kind<R: Row>(file: &mut TableFile<'_>, at: &Range<usize>, id: &str) {
+    let message = format!("{} `{id}` is of another kind than the row it would replace", R::TABLE);
+    file.report(at, message, "keep the kind, or give the row an id of its own".to_owned());
+}
+
+fn find<'a, R>(rows: &'a BTreeMap<String, R>, table: &'static str, id: &str) -> Result<&'a R, LookupError> {
+    rows.get(id).ok_or_else(|| LookupError::Unknown {
+        table,
+        id: id.to_owned(),
+        hint: hint(id, rows.keys().map(String::as_str)),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    #[test]
+    fn no_row_or_clause_of_the_builtin_tables_can_lose_its_source() {
+        for (name, text) in BUILTIN {
+            let lines: Vec<&str> = text.lines().collect();
+            let sources = (0..lines.len()).filter(|n| lines[*n].starts_with("source = "));
+            for n in sources {
+                let without = [&lines[..n], &lines[n + 1..]].concat().join("\n");
+                let found = Book::read(&[(name, &without)]).expect_err("a source is gone").to_string();
+                assert!(found.contains("missing field `source`"), "line {n} of {name}: {found}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_id_stands_in_two_builtin_files() {
+        let book = Book::builtin();
+        let rows = book.editions.len()
+            + book.packages.len()
+            + book.vents.len()
+            + book.rules.len()
+            + book.defaults.len();
+        let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(|line| line.starts_with("[["));
+        assert_eq!(rows, heads.count());
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(200))]
+
+        /// However a file is damaged, reading ends, and each problem has a place in it.
+        #[test]
+        fn a_damaged_file_gives_problems_with_places(
+            file in 0..BUILTIN.len(), at in any::<prop::sample::Index>(), length in 0_usize..60, put in "[ -~\n]{0,12}"
+        ) {
+            let (name, text) = BUILTIN[file];
+            let chars: Vec<char> = text.chars().collect();
+            let from = at.index(chars.len());
+            let rest = &chars[(from + length).min(chars.len())..];
+            let damaged: String = chars[..from].iter().copied().chain(put.chars()).chain(rest.iter().copied()).collect();
+            if let Err(problems) = Book::read(&[(name, &damaged)]) {
+                prop_assert!(!problems.0.is_empty());
+                for problem in problems.0 {
+                    prop_assert!(problem.line >= 1 && problem.line <= damaged.lines().count() + 1, "{problem}");
+                    prop_assert!(problem.column >= 1 && !problem.message.is_empty(), "{problem}");
+                }
+            }
+        }
+    }
+}
