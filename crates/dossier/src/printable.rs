@@ -45,15 +45,9 @@ pub(crate) fn metadata(text: &str) -> String {
 }
 
 fn shown(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        if is_printable(c) {
-            out.push(c);
-        } else {
-            out.push_str(&format!("⟨U+{:04X}⟩", u32::from(c)));
-        }
-    }
-    out
+    let piece =
+        |c: char| if is_printable(c) { c.to_string() } else { format!("⟨U+{:04X}⟩", u32::from(c)) };
+    text.chars().map(piece).collect()
 }
 
 pub(crate) fn is_printable(c: char) -> bool {

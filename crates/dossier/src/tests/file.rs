@@ -107,6 +107,7 @@ fn drawings_stay_vectors_and_every_font_is_the_one_face() {
 #[test]
 fn same_arguments_give_the_same_bytes() {
     assert!(pdf(&sheet(), Paper::Letter) == *SPECIMEN);
+    assert!(pdf(&sheet(), Paper::A4) == pdf(&sheet(), Paper::A4));
 }
 
 #[test]

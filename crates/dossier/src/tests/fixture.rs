@@ -106,7 +106,7 @@ fn svg(room: Room, name: &str) -> String {
     let Room { width_mm: w, height_mm: h } = room;
     let name = name.replace('&', "&amp;").replace('<', "&lt;");
     format!(
-        r##"<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"
+        r#"<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"
   font-family="{FONT_FAMILY}" font-size="3">
 <rect x="0.2" y="0.2" width="{bw}" height="{bh}" fill="none" stroke="black" stroke-width="0.2" stroke-dasharray="1 1"/>
 <g transform="translate(20 {top})" fill="none" stroke="black">
@@ -117,7 +117,7 @@ fn svg(room: Room, name: &str) -> String {
 </g>
 <text x="3" y="6">{name}: 42′-0″ × 28′-8″</text>
 <text x="{right}" y="{bottom}" text-anchor="end">6/12 · 90° · 12.5 ft² · ½ → <tspan font-style="italic">assumed ◊</tspan></text>
-</svg>"##,
+</svg>"#,
         bw = w - 0.4,
         bh = h - 0.4,
         top = (h - 116.0) / 2.0,

@@ -48,7 +48,7 @@ fn assumed_values_carry_the_mark_and_measured_ones_do_not() {
 
 #[test]
 fn markup_in_texts_is_printed_as_typed() {
-    let hostile = r##"#panic("x") $x^2$ *bold* _it_ [a] #let \ `raw` <label> @ref ~ -- "q" 'q' // /* {{}} = #pdf.attach("/job.toml")"##;
+    let hostile = r#"#panic("x") $x^2$ *bold* _it_ [a] #let \ `raw` <label> @ref ~ -- "q" 'q' // /* {{}} = #pdf.attach("/job.toml")"#;
     let mut sheet = sheet();
     sheet.title = hostile.into();
     sheet.planes[0].name = hostile.into();
