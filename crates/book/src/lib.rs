@@ -27,6 +27,7 @@ mod rule;
 mod shelf;
 mod source;
 mod table;
+mod wording;
 
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,

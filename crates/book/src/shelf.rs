@@ -12,7 +12,7 @@ use crate::lookup::{LookupError, hint};
 use crate::package::{Package, Vent};
 use crate::problem::{Problem, Problems};
 use crate::rule::{DefaultValue, Rule};
-use crate::table::{Placed, Row, TableFile, unknown_table};
+use crate::table::{Placed, Row, TableFile};
 
 const BUILTIN: [(&str, &str); 4] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
@@ -104,7 +104,7 @@ impl Book {
                 Vent::TABLE => put_all(&mut self.vents, file.rows(table), &mut file),
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
-                _ => unknown_table(&mut file, &name, &TABLES),
+                _ => file.report_table(&name, &TABLES),
             }
         }
         file.into_problems()

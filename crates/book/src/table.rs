@@ -10,8 +10,9 @@ use serde::de::DeserializeOwned;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue, ValueDeserializer};
 
-use crate::lookup::{hint, nearest};
+use crate::lookup::hint;
 use crate::problem::Problem;
+use crate::wording::{NO_SOURCE, field_told, follows_from, mend};
 
 /// What a row of a table is to its reader.
 pub(crate) trait Row: DeserializeOwned {
@@ -96,19 +97,35 @@ impl<'a> TableFile<'a> {
     fn row<R: Row>(&mut self, number: usize, mut element: Spanned<DeValue<'a>>) -> Option<Placed<R>> {
         let at = element.span();
         let name = row_name(R::TABLE, number, element.get_ref());
-        let mut cut_keys = Vec::new();
+        let mut told = Vec::new();
         loop {
             let error = match R::deserialize(ValueDeserializer::from(element.clone())) {
-                Ok(row) => return cut_keys.is_empty().then_some((row, at)),
+                Ok(row) => return told.is_empty().then_some((row, at)),
                 Err(error) => error,
             };
             let place = error.span().unwrap_or_else(|| at.clone());
-            if !follows_from_a_cut(error.message(), &cut_keys) {
-                self.report(&place, format!("{name}: {}", error.message()), mend(error.message()));
+            if !follows_from(&told, error.message()) {
+                self.report_in(&name, &place, error.message());
             }
-            cut_keys.extend(meant(error.message()).map(str::to_owned));
-            cut_keys.push(cut(element.get_mut(), &place)?);
+            told.extend(field_told(error.message()).map(str::to_owned));
+            let Some(key) = cut(element.get_mut(), &place) else { break };
+            told.push(key);
         }
+        // Serde names one missing field of several; the one no row may lack is told in any case.
+        if element.get_ref().get("source").is_none() && !told.iter().any(|key| key == "source") {
+            self.report_in(&name, &at, NO_SOURCE);
+        }
+        None
+    }
+
+    fn report_in(&mut self, row: &str, at: &Range<usize>, message: &str) {
+        self.report(at, format!("{row}: {message}"), mend(message));
+    }
+
+    /// Notes a table whose name is not among the known ones.
+    pub(crate) fn report_table(&mut self, name: &Spanned<String>, known: &[&str]) {
+        let message = format!("unknown table `{}`", name.get_ref());
+        self.report(&name.span(), message, hint(name.get_ref(), known.iter().copied()));
     }
 
     /// Notes a problem at a place of the file.
@@ -156,49 +173,11 @@ fn covers(outer: &Range<usize>, inner: &Range<usize>) -> bool {
     outer.start <= inner.start && inner.end <= outer.end
 }
 
-/// Whether serde misses something only because it was cut out for an earlier fault.
-fn follows_from_a_cut(message: &str, cut_keys: &[String]) -> bool {
-    let missing_key = || quoted(message).next().is_some_and(|field| cut_keys.iter().any(|key| key == field));
-    let emptied = message.starts_with("wanted exactly 1 element, found 0");
-    (message.starts_with("missing field") && missing_key()) || (emptied && !cut_keys.is_empty())
-}
-
-/// The field a misspelt one most likely stands for: it is not missing besides.
-fn meant(message: &str) -> Option<&str> {
-    let mut words = quoted(message).filter(|_| message.starts_with("unknown field"));
-    nearest(words.next()?, words)
-}
-
-/// What would mend an error of serde's; its wording is locked by the tests of this module.
-fn mend(message: &str) -> String {
-    let mut words = quoted(message);
-    match words.next() {
-        Some(unknown) if message.starts_with("unknown ") => hint(unknown, words),
-        Some("source") if message.starts_with("missing field") => {
-            "say where the figures come from: source = { text = \"...\", confidence = \"published\" }"
-                .to_owned()
-        }
-        Some(field) if message.starts_with("missing field") => format!("add `{field} = ...`"),
-        _ if message.contains("expected a string") => "write it in quotes, with its unit".to_owned(),
-        _ => String::new(),
-    }
-}
-
-/// The words between back-quotes.
-fn quoted(message: &str) -> impl Iterator<Item = &str> + Clone {
-    message.split('`').skip(1).step_by(2)
-}
-
-/// Reads a table name or reports it.
-pub(crate) fn unknown_table(file: &mut TableFile<'_>, name: &Spanned<String>, known: &[&str]) {
-    let message = format!("unknown table `{}`", name.get_ref());
-    file.report(&name.span(), message, hint(name.get_ref(), known.iter().copied()));
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::package::Package;
+    use crate::rule::Rule;
 
     fn problems(text: &str) -> Vec<String> {
         let mut file = TableFile::new("t.toml", text);
@@ -243,6 +222,41 @@ mod tests {
             "{}",
             found[0]
         );
+    }
+
+    #[test]
+    fn a_row_without_source_is_refused_whatever_else_it_lacks() {
+        let found = problems("[[package]]\nid = \"a\"\nform.each = {}\n");
+        let lost: Vec<&str> = found.iter().filter_map(|line| line.split("missing field ").nth(1)).collect();
+        assert_eq!((found.len(), lost.len()), (2, 2), "{found:#?}");
+        assert!(
+            lost[0].starts_with("`name`; add `name = ...`") && lost[1].starts_with("`source`; say"),
+            "{lost:#?}"
+        );
+    }
+
+    #[test]
+    fn a_figure_of_the_wrong_toml_type_is_told_how_to_write() {
+        let head = "[[rule]]\nid = \"a\"\nwhat = \"a\"\n";
+        let check = |tail: &str, mend: &str| {
+            let mut file = TableFile::new("t.toml", tail);
+            let table = file.tables().remove(0).1;
+            file.rows::<Rule>(table);
+            let found = file.into_problems();
+            assert_eq!(
+                found.iter().map(|problem| problem.mend.as_str()).collect::<Vec<_>>(),
+                [mend],
+                "{found:#?}"
+            );
+        };
+        check(&format!("{head}value.number = \"4\"\n{SOURCE}"), "write a plain number without quotes");
+        check(&format!("{head}value.length = 4\n{SOURCE}"), "write it in quotes, with its unit");
+        check(&format!("{head}value.yes_no = \"yes\"\n{SOURCE}"), "write true or false without quotes");
+        check(
+            &format!("{head}value.word = \"a\"\nvalue.number = 1\n{SOURCE}"),
+            "write one kind and only one",
+        );
+        check(&format!("{head}value.number = 1\nsource = \"label\"\n"), mend(NO_SOURCE).as_str());
     }
 
     #[test]

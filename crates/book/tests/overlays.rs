@@ -150,7 +150,7 @@ fn the_problems_of_all_overlays_are_told_together() {
     let problems = Book::with_overlays(&[("a.toml", "[[ruel]]\n"), ("b.toml", "[[package]]\nid = \"x\"\n")])
         .unwrap_err();
     let files: Vec<&str> = problems.0.iter().map(|problem| problem.file.as_str()).collect();
-    assert_eq!(files, ["a.toml", "b.toml"]);
+    assert_eq!(files, ["a.toml", "b.toml", "b.toml"], "{problems}");
 }
 
 #[test]
@@ -194,4 +194,19 @@ fn the_default_code_is_an_edition_of_the_books() {
     let book = Book::builtin();
     let code = book.default("site.code").unwrap().value.to_string();
     assert!(book.edition(&code).is_ok(), "{code}");
+}
+
+#[test]
+fn the_overlays_shown_in_the_readme_read() {
+    let readme = include_str!("../../../books/README.md");
+    let shown: Vec<&str> = readme
+        .split("```toml\n")
+        .skip(1)
+        .filter_map(|rest| rest.split("```").next())
+        .filter(|block| block.starts_with("[["))
+        .collect();
+    assert_eq!(shown.len(), 2);
+    for block in shown {
+        overlay(block).unwrap();
+    }
 }
