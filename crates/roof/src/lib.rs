@@ -1,5 +1,29 @@
 //! From the blocks of a job to a measured roof: planes, edges with their kind, openings placed on planes.
+//!
+//! [`Roof::of`] is the one entry. On the way down, each step in its own module:
+//! `overhang` (how far each edge reaches out) · `form` (faces over the walls; [`skeleton`] for outlines that are not convex) ·
+//! `contact` (where a roof runs on into another block) · `cover` (sheets: faces and overhangs, each with the solid under it) ·
+//! `surface` (which sheet is seen where, by a planar `arrangement`) · `topology` (pieces of roof and what ends them) ·
+//! `assemble` and `classify` (planes, edges, nodes and their kinds) · `opening` (openings and crickets) · `check` (what a person should look at).
+//!
+//! Invariant: a shared edge has exactly two planes, every other edge one; the borders of a plane are closed; no coordinate is
+//! ever NaN or infinite.
 
+mod arrangement;
+mod assemble;
+mod build;
+mod check;
+mod classify;
+mod contact;
+mod cover;
+mod form;
 pub mod model;
+mod opening;
+mod overhang;
+mod plan;
+mod sheet;
+pub mod skeleton;
+mod surface;
+mod topology;
 
 pub use model::*;

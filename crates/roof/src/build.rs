@@ -1,0 +1,147 @@
+//! The one entry: a job to its roof.
+
+use book::Book;
+use job::{Block, Job, Problem};
+use measure::Length;
+
+use crate::assemble::{Parts, parts};
+use crate::cover::{self, Stretch};
+use crate::form::Shape;
+use crate::model::{Passage, Roof, Wall};
+use crate::plan::height;
+use crate::sheet::{Sheet, Zone};
+use crate::surface::Surface;
+use crate::topology::{MEETS, Pieces};
+use crate::{check, contact, form, opening, overhang};
+
+impl Roof {
+    /// Measures the roof of a job.
+    ///
+    /// Exact up to the arithmetic: areas and lengths follow from plane intersections, not from a raster. Points closer than
+    /// 0.5 mm are merged; walls up to 1/4 in apart count as touching.
+    ///
+    /// # Errors
+    /// Every [`Problem`] that keeps the blocks from making one roof: overhangs that cannot be resolved, outlines without a
+    /// roof, blocks that do not touch, openings off the roof or across an edge.
+    pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
+        let mut roof = Self::of_blocks(&job.blocks)?;
+        opening::place(&mut roof, job, books)?;
+        Ok(roof)
+    }
+
+    /// Measures the bare roof of blocks, without openings.
+    ///
+    /// # Errors
+    /// As [`Roof::of`], openings aside.
+    pub fn of_blocks(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
+        let frame = Frame::of(blocks)?;
+        let names: Vec<&str> = blocks.iter().map(|b| b.name.as_str()).collect();
+        let surface = Surface::of(frame.sheets(blocks));
+        let pieces = Pieces::of(&surface);
+        let walls = frame.walls(blocks);
+        let found = parts(&surface, &pieces, &names, &walls);
+        let passages = passages(&surface, &pieces, &found, &names);
+        let warnings = check::fascias(blocks, &frame.overhangs);
+        let Parts { planes, edges, nodes, .. } = found;
+        Ok(Self { planes, edges, nodes, walls, openings: Vec::new(), crickets: Vec::new(), passages, warnings })
+    }
+}
+
+/// The blocks with their shapes, overhangs and reaches worked out.
+struct Frame {
+    shapes: Vec<Shape>,
+    overhangs: Vec<Vec<Vec<f64>>>,
+    sides: Vec<Vec<Vec<cover::Side>>>,
+    reaches: Vec<Vec<Vec<Vec<Stretch>>>>,
+}
+
+impl Frame {
+    fn of(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
+        let mut problems = check::apart(blocks);
+        let mut shapes = Vec::new();
+        for block in blocks {
+            match form::shape(block) {
+                Ok(shape) => shapes.push(shape),
+                Err(problem) => problems.push(problem),
+            }
+        }
+        let overhangs = overhang::resolve(blocks).unwrap_or_else(|found| {
+            problems.extend(found);
+            Vec::new()
+        });
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let sides: Vec<_> = blocks.iter().zip(&shapes).map(|(b, s)| cover::sides(b, s)).collect();
+        let over_walls = contact::over_walls(blocks, &shapes);
+        let reach = |i: usize, c: usize, e: usize| {
+            contact::stretches(i, &sides[i][c][e], overhangs[i][c][e], blocks, &over_walls)
+        };
+        let reaches = (sides.iter().enumerate())
+            .map(|(i, b)| {
+                b.iter().enumerate().map(|(c, s)| (0..s.len()).map(|e| reach(i, c, e)).collect()).collect()
+            })
+            .collect();
+        Ok(Self { shapes, overhangs, sides, reaches })
+    }
+
+    fn sheets(&self, blocks: &[Block]) -> Vec<Sheet> {
+        (blocks.iter().enumerate())
+            .flat_map(|(i, b)| cover::sheets(i, b, &self.shapes[i], &self.sides[i], &self.reaches[i]))
+            .collect()
+    }
+
+    fn walls(&self, blocks: &[Block]) -> Vec<Wall> {
+        let mut walls = Vec::new();
+        for ((block, sides), overhangs) in blocks.iter().zip(&self.sides).zip(&self.overhangs) {
+            for ((edges, sides), overhangs) in block.edges.iter().zip(sides).zip(overhangs) {
+                for ((edge, side), overhang) in edges.iter().zip(sides).zip(overhangs) {
+                    walls.push(Wall {
+                        block: block.name.clone(),
+                        side: edge.side.to_string(),
+                        from: side.a,
+                        to: side.b,
+                        plate: edge.plate.value,
+                        overhang: Length::from_m(*overhang),
+                        open: block.open,
+                    });
+                }
+            }
+        }
+        walls
+    }
+}
+
+/// Where planes pass under overhangs, with the least gap for each plane and overhanging block.
+fn passages(surface: &Surface, pieces: &Pieces, found: &Parts, names: &[&str]) -> Vec<Passage> {
+    let mut all: Vec<Passage> = Vec::new();
+    let a = &surface.arrangement;
+    for (h, e) in a.half_edges.iter().enumerate() {
+        let p = a.from(h);
+        for &group in &surface.seen[e.cell] {
+            let z = surface.height(group, p);
+            let overhangs = surface.over_cell[e.cell].iter().map(|&t| &surface.sheets[t]);
+            for sheet in overhangs.filter(|t| matches!(t.zone, Zone::Eave { .. } | Zone::Rake { .. })) {
+                let gap = height(sheet.underside(), p) - z;
+                let Some(piece) = pieces.at(e.cell, group).filter(|_| gap > -MEETS) else { continue };
+                let passage = Passage {
+                    plane: found.plane_of[piece],
+                    under: names[sheet.block].to_string(),
+                    gap: Length::from_m(gap.max(0.0)),
+                    at: [p[0], p[1], z],
+                };
+                keep_least(&mut all, passage);
+            }
+        }
+    }
+    all.sort_by(|a, b| a.plane.cmp(&b.plane).then_with(|| a.under.cmp(&b.under)));
+    all
+}
+
+fn keep_least(all: &mut Vec<Passage>, passage: Passage) {
+    match all.iter_mut().find(|p| p.plane == passage.plane && p.under == passage.under) {
+        Some(known) if passage.gap < known.gap => *known = passage,
+        Some(_) => {}
+        None => all.push(passage),
+    }
+}

@@ -1,0 +1,154 @@
+//! What keeps blocks from making one roof, and what a person should look at.
+
+use job::{Block, BlockEdge, EdgeSlope, Problem};
+use measure::{Fraction, Length};
+
+use crate::contact::{self, TOUCH};
+use crate::overhang::{LEVEL, fascia_height};
+use crate::plan::{P2, edges, to_segment};
+
+/// Blocks closer than this that do not touch are a slip of the tape, metres (6 in).
+const SLIP: f64 = 0.1524;
+/// Plates closer than this in height were meant to carry one fascia line, metres (1 in).
+const SAME_PLATE: f64 = 0.0254;
+
+fn inches(metres: f64) -> String {
+    format!("{:.2} in", Length::from_m(metres).inches())
+}
+
+/// Blocks that touch no other, and blocks that miss each other by a little.
+pub(crate) fn apart(blocks: &[Block]) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for (i, a) in blocks.iter().enumerate() {
+        let others = || blocks.iter().enumerate().filter(move |(j, _)| *j != i);
+        for (_, b) in others().filter(|(j, _)| *j > i) {
+            let gap = contact::apart(a, b);
+            if gap > TOUCH && gap < SLIP {
+                problems.push(near_miss(a, b, gap));
+            }
+        }
+        let nearest = others().map(|(_, b)| (contact::apart(a, b), b)).min_by(|x, y| x.0.total_cmp(&y.0));
+        if let Some((gap, b)) = nearest.filter(|(gap, _)| *gap >= SLIP && !a.detached) {
+            problems.push(alone(a, b, gap));
+        }
+    }
+    problems
+}
+
+fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
+    let message = format!("walls of `{}` and `{}` are {} apart: neither touching nor clear", a.name, b.name, inches(gap));
+    Problem::error("blocks-apart", message, "check `at` and `size` of both; walls up to 1/4 in apart count as touching")
+        .at(b.span.clone(), "this block")
+        .at(a.span.clone(), "and this one")
+}
+
+fn alone(a: &Block, b: &Block, gap: f64) -> Problem {
+    let far = Length::from_m(gap).trade(Fraction::Eighth);
+    let message = format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, b.name);
+    Problem::error("block-alone", message, "check its `at` and `size`, or write `detached = true` if it stands alone")
+        .at(a.span.clone(), "this block")
+}
+
+/// Sloped edges that should carry one fascia line but do not.
+pub(crate) fn fascias(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Problem> {
+    let mut problems = corners_of_blocks(blocks, overhangs);
+    let lines = fascia_lines(blocks, overhangs);
+    for (k, a) in lines.iter().enumerate() {
+        for b in lines[k + 1..].iter().filter(|b| b.block.name != a.block.name && are_meant_level(a, b)) {
+            let differ = (a.height - b.height).abs();
+            let known = problems.iter().any(|p: &Problem| names_both(p, a, b));
+            if differ > LEVEL && !known {
+                problems.push(mismatch(a, b, differ));
+            }
+        }
+    }
+    problems
+}
+
+/// The roof edge over a sloped wall line.
+struct Fascia<'a> {
+    block: &'a Block,
+    edge: &'a BlockEdge,
+    ends: [P2; 2],
+    height: f64,
+}
+
+fn fascia_lines<'a>(blocks: &'a [Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Fascia<'a>> {
+    let mut lines = Vec::new();
+    for (block, overhangs) in blocks.iter().zip(overhangs) {
+        for ((points, of_contour), overhangs) in block.contours.iter().zip(&block.edges).zip(overhangs) {
+            for (((a, b), edge), overhang) in edges(points).zip(of_contour).zip(overhangs) {
+                if let Some(height) = fascia_height(edge, *overhang) {
+                    lines.push(Fascia { block, edge, ends: [a, b], height });
+                }
+            }
+        }
+    }
+    lines
+}
+
+/// Two eaves of different blocks whose wall lines touch at a corner and whose plates are level.
+fn are_meant_level(a: &Fascia, b: &Fascia) -> bool {
+    let corner_of = |a: &Fascia, b: &Fascia| a.ends.iter().any(|p| to_segment(*p, b.ends[0], b.ends[1]).0 < 2.0 * TOUCH);
+    let plates = (a.edge.plate.value.m() - b.edge.plate.value.m()).abs();
+    plates < SAME_PLATE && (corner_of(a, b) || corner_of(b, a))
+}
+
+/// Neighbouring sloped edges of one block whose roof edges are at different heights.
+fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for (block, overhangs) in blocks.iter().zip(overhangs) {
+        for (of_contour, overhangs) in block.edges.iter().zip(overhangs) {
+            let n = of_contour.len();
+            for i in 0..n {
+                let j = (i + 1) % n;
+                let heights = [i, j].map(|k| fascia_height(&of_contour[k], overhangs[k]));
+                let level_plates = (of_contour[i].plate.value.m() - of_contour[j].plate.value.m()).abs() < SAME_PLATE;
+                if let [Some(a), Some(b)] = heights
+                    && level_plates
+                    && (a - b).abs() > LEVEL
+                {
+                    problems.push(corner_mismatch(block, &of_contour[i], &of_contour[j], (a - b).abs()));
+                    break;
+                }
+            }
+        }
+    }
+    problems
+}
+
+fn corner_mismatch(block: &Block, a: &BlockEdge, b: &BlockEdge, differ: f64) -> Problem {
+    let message = format!(
+        "fascia lines of block `{}` differ by {} where {} meets {}: the hip does not run to the corner",
+        block.name,
+        inches(differ),
+        a.side,
+        b.side
+    );
+    Problem::warning("fascia-lines", message, "with unequal pitches a level fascia needs unequal overhangs: check the tape")
+        .at(block.span.clone(), "this block")
+}
+
+fn mismatch(a: &Fascia, b: &Fascia, differ: f64) -> Problem {
+    let (first, second) = (describe(a), describe(b));
+    let message = format!("fascia lines differ by {}: {first} against {second}", inches(differ));
+    let mend = format!("check both pitches and overhangs, or write \"level with {}\" for one overhang", a.block.name);
+    Problem::warning("fascia-lines", message, mend)
+        .at(b.block.span.clone(), "this block")
+        .at(a.block.span.clone(), "and this one")
+}
+
+fn describe(f: &Fascia) -> String {
+    let pitch = match &f.edge.slope {
+        EdgeSlope::Pitch(p) => p.value.to_string(),
+        EdgeSlope::Gable => String::new(),
+    };
+    let drop = Length::from_m(f.edge.plate.value.m() - f.height);
+    format!("`{}` {} at {pitch} falls {:.2} in from plate to roof edge", f.block.name, f.edge.side, drop.inches())
+}
+
+/// Whether a problem already speaks of the same two blocks.
+fn names_both(problem: &Problem, a: &Fascia, b: &Fascia) -> bool {
+    let spans: Vec<_> = problem.places.iter().map(|p| &p.range).collect();
+    spans.contains(&&a.block.span) && spans.contains(&&b.block.span)
+}
