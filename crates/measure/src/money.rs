@@ -134,3 +134,58 @@ impl fmt::Display for Money {
         if rest == 0 { Ok(()) } else { write!(f, "{rest:02}") }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Money;
+    use std::num::NonZeroU32;
+
+    fn ratio(money: Money, numerator: i64, denominator: u32) -> Option<Money> {
+        money.times_ratio(numerator, NonZeroU32::new(denominator).expect("not zero"))
+    }
+
+    #[test]
+    fn halves_of_a_cent_go_away_from_zero() {
+        for (hundredths, cents) in [(49, 0), (50, 1), (149, 1), (150, 2), (-49, 0), (-50, -1), (-150, -2)] {
+            assert_eq!(Money(hundredths).to_cents(), Money::from_cents(cents), "{hundredths}");
+        }
+    }
+
+    #[test]
+    fn ratio_rounds_to_a_hundredth_of_a_cent() {
+        assert_eq!(ratio(Money(1), 1, 2), Some(Money(1)));
+        assert_eq!(ratio(Money(-1), 1, 2), Some(Money(-1)));
+        assert_eq!(ratio(Money(100), 1, 3), Some(Money(33)));
+        assert_eq!(ratio(Money(100), -2, 3), Some(Money(-67)));
+    }
+
+    #[test]
+    fn product_past_the_valid_range_is_none() {
+        let most = Money::from_cents(i64::MAX);
+        assert_eq!(most.times(1), Some(most));
+        assert_eq!(most.times(2), None);
+        assert_eq!(most.times(i64::MIN), None);
+        assert_eq!(ratio(most, 3, 3), Some(most));
+    }
+
+    #[test]
+    fn tenth_of_a_dollar_ten_times_is_a_dollar() {
+        let dimes: Money = std::iter::repeat_n(Money::from_cents(10), 10).sum();
+        assert_eq!(dimes, Money::from_cents(1_00));
+    }
+
+    #[test]
+    fn amount_shows_thousands_and_fine_decimals_only_where_there_are_any() {
+        for (hundredths, text) in [
+            (0, "$0.00"),
+            (12_345_000, "$1,234.50"),
+            (-12_345_678_900, "-$1,234,567.89"),
+            (375, "$0.0375"),
+            (-5, "-$0.0005"),
+            (9_999_900, "$999.99"),
+            (10_000_000, "$1,000.00"),
+        ] {
+            assert_eq!(Money(hundredths).to_string(), text);
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! Reading quantities from text.
 //!
 //! One small scanner ([`scan`]) finds numbers and words; each quantity has a [`Notation`]: its names of units, its
-//! range and how it is written. Most are a number and a unit and are read by [`plain`]; lengths, pitches, R- and
+//! range and how it is written. Most are a number and a unit and are read by [`mod@plain`]; lengths, pitches, R- and
 //! U-values and money have forms of their own.
 //!
 //! # Rules that hold for all

@@ -101,3 +101,56 @@ fn mixed(above: u64, below: u64) -> Option<String> {
 fn reduced(above: u64, below: u64) -> String {
     if above.is_multiple_of(2) { reduced(above / 2, below / 2) } else { format!("{above}/{below}") }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Fraction;
+    use crate::Length;
+
+    fn check(inches: f64, fraction: Fraction, expected: &str) {
+        assert_eq!(Length::from_in(inches).trade(fraction).to_string(), expected, "{inches}");
+    }
+
+    #[test]
+    fn parts_that_are_zero_are_left_out() {
+        check(0.0, Fraction::Sixteenth, "0\"");
+        check(-0.0, Fraction::Sixteenth, "0\"");
+        check(288.0, Fraction::Sixteenth, "24'");
+        check(6.0, Fraction::Sixteenth, "6\"");
+        check(0.375, Fraction::Sixteenth, "3/8\"");
+        check(288.375, Fraction::Sixteenth, "24' 3/8\"");
+        check(294.5, Fraction::Sixteenth, "24' 6 1/2\"");
+    }
+
+    #[test]
+    fn rounding_carries_into_inches_and_feet() {
+        check(5.97, Fraction::Sixteenth, "6\"");
+        check(11.97, Fraction::Sixteenth, "1'");
+        check(287.8, Fraction::Half, "24'");
+        check(287.7, Fraction::Half, "23' 11 1/2\"");
+    }
+
+    #[test]
+    fn halves_round_away_from_zero_and_what_rounds_to_nothing_has_no_sign() {
+        check(0.25, Fraction::Half, "1/2\"");
+        check(-0.25, Fraction::Half, "-1/2\"");
+        check(-0.2, Fraction::Half, "0\"");
+        check(-0.375, Fraction::Eighth, "-3/8\"");
+        check(-294.5, Fraction::Eighth, "-24' 6 1/2\"");
+    }
+
+    #[test]
+    fn fractions_are_in_lowest_terms() {
+        for (sixteenths, text) in
+            [(1.0, "1/16"), (2.0, "1/8"), (4.0, "1/4"), (8.0, "1/2"), (12.0, "3/4"), (15.0, "15/16")]
+        {
+            check(sixteenths / 16.0, Fraction::Sixteenth, &format!("{text}\""));
+        }
+    }
+
+    #[test]
+    fn what_is_not_a_length_does_not_look_like_one() {
+        check(f64::NAN, Fraction::Half, "NaN\"");
+        check(f64::INFINITY, Fraction::Half, "inf\"");
+    }
+}

@@ -68,3 +68,47 @@ pub(crate) fn with_thousands(number: u128) -> String {
         .flat_map(|(i, digit)| is_group_end(i).then_some(',').into_iter().chain([digit]))
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Written, with_thousands};
+    use crate::{Area, Length, Load, Pitch, RValue, Temperature};
+
+    #[test]
+    fn decimals_that_are_zero_are_left_out() {
+        assert_eq!(Area::from_ft2(1200.0).to_string(), "1200 ft²");
+        assert_eq!(Area::from_ft2(1286.64).to_string(), "1286.6 ft²");
+        assert_eq!(Pitch::from_rise_per_12(6.0).to_string(), "6/12");
+        assert_eq!(Pitch::from_rise_per_12(4.5).to_string(), "4.5/12");
+        assert_eq!(RValue::from_us(60.0).to_string(), "R-60");
+        assert_eq!(Temperature::from_f(22.0).to_string(), "22 °F");
+    }
+
+    #[test]
+    fn precision_writes_exactly_that_many_decimals() {
+        assert_eq!(format!("{:.2}", Area::from_ft2(1286.64)), "1286.64 ft²");
+        assert_eq!(format!("{:.0}", Area::from_ft2(1286.64)), "1287 ft²");
+        assert_eq!(format!("{:.1}", Load::from_psf(60.0)), "60.0 psf");
+    }
+
+    #[test]
+    fn metric_twin_is_in_si() {
+        assert_eq!(Length::from_m(7.48).metric().to_string(), "7.480 m");
+        assert_eq!(Load::from_psf(60.0).metric().to_string(), "2.87 kPa");
+        assert_eq!(RValue::from_us(60.0).metric().to_string(), "RSI 10.57");
+        assert_eq!(Temperature::from_c(-5.6).metric().to_string(), "-5.6 °C");
+    }
+
+    #[test]
+    fn what_rounds_to_zero_has_no_sign() {
+        assert_eq!(Written::up_to(1, "", -0.04, " F").to_string(), "0 F");
+        assert_eq!(Written::exactly(1, "", -0.04, " F").to_string(), "0.0 F");
+    }
+
+    #[test]
+    fn thousands_are_grouped_from_the_right() {
+        for (number, text) in [(0, "0"), (999, "999"), (1000, "1,000"), (1234567, "1,234,567")] {
+            assert_eq!(with_thousands(number), text);
+        }
+    }
+}

@@ -77,8 +77,8 @@ impl Pair<'_> {
         Err(if self.joint == Joint::Open {
             self.fault(Cause::NoUnit).perhaps([both])
         } else {
-            let unit = scan.slice(self.inches.number.at.end..self.inches_at.end).trim();
-            let unit = if unit.is_empty() { "\"" } else { unit };
+            let unit = scan.slice(self.inches.number.at.end..self.inches_at.end);
+            let unit = if unit.trim().is_empty() { "\"" } else { unit };
             self.fault(Cause::Hyphen).perhaps([format!("{feet} {inches}{unit}"), both])
         })
     }

@@ -1,5 +1,6 @@
 //! How a quantity is written: its units by name, its range, its examples.
 
+use std::fmt;
 use std::ops::{Range, RangeInclusive};
 
 use super::unit_name::UnitName;
@@ -7,7 +8,7 @@ use super::{Cause, Fault};
 use crate::unit::Unit;
 
 /// The notation of one quantity.
-#[derive(Debug, PartialEq)]
+#[derive(PartialEq)]
 pub(crate) struct Notation {
     /// The quantity with its article, for messages.
     pub(crate) what: &'static str,
@@ -29,6 +30,13 @@ pub(crate) enum Thousands {
     Grouped,
     /// Any comma is ambiguous.
     Refused,
+}
+
+/// By its quantity: the rest is the same wherever it is shown.
+impl fmt::Debug for Notation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.what)
+    }
 }
 
 impl Notation {

@@ -52,8 +52,9 @@ fn slope_in_unit(scan: &mut Scanner<'_>, number: &Number, notation: &Notation) -
     let written = scan.slice(number.at.clone());
     let (name, at) = scan.take_rest();
     if name.is_empty() {
+        let gap = if number.is_whole() { "" } else { " " };
         let fault = Fault::new(number.at.clone(), Cause::NoUnit);
-        return Err(fault.perhaps([format!("{written}/12"), format!("{written} deg")]));
+        return Err(fault.perhaps([format!("{written}{gap}/12"), format!("{written} deg")]));
     }
     let unit = notation.unit(name, at)?;
     let value = number.value();

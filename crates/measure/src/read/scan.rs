@@ -143,13 +143,14 @@ impl<'a> Scanner<'a> {
         &rest[..end]
     }
 
-    /// Letters, with the point of an abbreviation.
+    /// Letters, with the point of an abbreviation or the power of an area or a volume.
     pub(crate) fn take_word(&mut self) -> &'a str {
         let start = self.at;
-        self.take_while(char::is_alphabetic);
-        let is_point = self.rest().strip_prefix('.').is_some_and(|after| !after.starts_with(is_digit));
-        if self.at > start && is_point {
-            self.at += 1;
+        if !self.take_while(char::is_alphabetic).is_empty() {
+            let ends_word = |after: &str| !after.starts_with(|c: char| !c.is_whitespace());
+            let mark = self.rest().chars().next().filter(|c| ".23²³".contains(*c));
+            self.at +=
+                mark.map(char::len_utf8).filter(|length| ends_word(&self.rest()[*length..])).unwrap_or(0);
         }
         self.slice(self.since(start))
     }
@@ -255,11 +256,8 @@ impl<'a> Scanner<'a> {
             return Ok(());
         }
         self.take_while(|c| is_digit(c) || c == ',' || c == '.');
-        let with_unit = |number: &str| {
-            let usual = notation.usual_names().next();
-            usual.map_or_else(|| number.to_owned(), |name| name.after(number))
-        };
-        Err(comma::fault(self.slice(self.since(start)), self.since(start), with_unit))
+        let missing = notation.usual_names().next().filter(|_| self.is_done());
+        Err(comma::fault(self.slice(self.since(start)), self.since(start), missing))
     }
 
     fn refuse_exponent(&mut self, start: usize) -> Result<(), Fault> {

@@ -21,7 +21,7 @@ impl UnitName {
         let tail = common(known.iter().rev().zip(written.iter().rev()).take(shorter - head));
         match (&known[head..known.len() - tail], &written[head..written.len() - tail]) {
             ([a, b], [c, d]) => (a, b) == (d, c),
-            (left, right) => left.len() <= 1 && right.len() <= 1,
+            (left, right) => left.len() <= 1 && right.len() <= 1 && !has_digit(left) && !has_digit(right),
         }
     }
 
@@ -30,6 +30,11 @@ impl UnitName {
         let gap = if self.0.starts_with(char::is_alphabetic) { " " } else { "" };
         format!("{number}{gap}{}", self.0)
     }
+}
+
+/// Between `ft` and `ft2` there is more than a slip.
+fn has_digit(letters: &[char]) -> bool {
+    letters.iter().any(char::is_ascii_digit)
 }
 
 /// How many leading pairs are equal.
@@ -67,5 +72,11 @@ mod tests {
         for written in ["", "p", "gpm", "spfs", "fsp"] {
             assert!(!UnitName("psf").is_one_slip_from(written), "{written}");
         }
+    }
+
+    #[test]
+    fn another_power_of_a_unit_is_not_a_slip() {
+        assert!(!UnitName("ft2").is_one_slip_from("ft"));
+        assert!(!UnitName("ft2").is_one_slip_from("ft3"));
     }
 }
