@@ -60,3 +60,33 @@ static VOLUME: Notation = Notation {
 
 text! { Area: AREA, plain; trade "" ft2 " ft²" 1; metric "" m2 " m²" 2 }
 text! { Volume: VOLUME, plain; trade "" ft3 " ft³" 1; metric "" m3 " m³" 2 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{Area, Length, Volume};
+
+    #[test]
+    fn products_of_lengths_divide_back() {
+        let (length, width, height) = (Length::from_m(4.0), Length::from_m(2.0), Length::from_m(0.5));
+        let area = length * width;
+        assert_eq!(area, Area::from_m2(8.0));
+        assert_eq!(area / width, length);
+        assert_eq!(area * height, Volume::from_m3(4.0));
+        assert_eq!(height * area, area * height);
+        assert_eq!(area * height / area, height);
+        assert_eq!(area * height / height, area);
+    }
+
+    #[test]
+    fn quantities_of_a_kind_add_scale_and_compare() {
+        let parts = [Length::from_m(1.0), Length::from_m(2.0), -Length::from_m(0.5)];
+        let mut sum: Length = parts.iter().sum();
+        assert_eq!(sum, Length::from_m(2.5));
+        sum += Length::from_m(1.0);
+        sum -= Length::from_m(0.5);
+        assert_eq!(2.0 * sum / 3.0, Length::from_m(2.0));
+        assert_eq!(parts[2].abs().max(parts[0]), parts[0]);
+        assert_eq!(parts[2].min(Length::ZERO), parts[2]);
+        assert!((parts[1] / parts[0] - 2.0).abs() < 1e-15);
+    }
+}

@@ -70,10 +70,10 @@ static U_VALUE: Notation = Notation {
 };
 
 text! {
-    RValue: R_VALUE, |scan, notation| prefixed(scan, notation, &[("rsi", SI), ("r", R_US)]);
+    RValue: R_VALUE, |scan, notation| prefixed(scan, notation, &[("RSI", SI), ("R", R_US)]);
     trade "R-" us "" 1; metric "RSI " si "" 2
 }
 text! {
-    UValue: U_VALUE, |scan, notation| prefixed(scan, notation, &[("usi", SI), ("u", U_US)]);
+    UValue: U_VALUE, |scan, notation| prefixed(scan, notation, &[("USI", SI), ("U", U_US)]);
     trade "U-" us "" 3; metric "USI " si "" 3
 }

@@ -32,13 +32,13 @@ impl Unit {
     }
 }
 
-/// Pound mass [kg], exact (1959).
+/// Pound mass in kg, exact (1959).
 const POUND: f64 = 0.45359237;
-/// Standard gravity [m/s²], exact (3rd CGPM, 1901).
+/// Standard gravity in m/s², exact (3rd CGPM, 1901).
 const GRAVITY: f64 = 9.80665;
-/// British thermal unit, International Table [J], exact: 2326 J/kg times the pound.
+/// British thermal unit, International Table, in J, exact: 2326 J/kg times the pound.
 const BTU: f64 = 2326.0 * POUND;
-/// Square foot [m²], exact: 0.3048².
+/// Square foot in m², exact: 0.3048².
 const FT2: f64 = 145161.0 / 1562500.0;
 
 /// The SI unit itself, of whatever quantity.

@@ -38,6 +38,8 @@ fn feet_and_inches_in_every_spelling_are_the_same_length() {
         "24 FT. 6.5 IN.",
         "24ft6.5in",
         "24ft. 6 1/2in.",
+        "24 ft.-6 1/2 in.",
+        "24ft.6 1/2in",
         "24 feet 6.5 inches",
         "  24'  6 1/2\"  ",
         "24'\u{a0}6\u{202f}1/2\"",
@@ -58,6 +60,7 @@ fn feet_alone_are_whole_or_decimal() {
     check("8.5'", Length::from_ft(8.5));
     check("8.5 ft", Length::from_in(102.0));
     check(".5'", Length::from_in(6.0));
+    check("24ft2in", Length::from_in(290.0));
     check("8 1/2'", Length::from_ft(8.5));
 }
 

@@ -104,6 +104,7 @@ impl fmt::Display for ReadError {
         let found = self.found();
         match self.cause {
             Cause::Empty => write!(f, "nothing is written here"),
+            Cause::NoNumber if found.is_empty() => write!(f, "a number is missing at the end"),
             Cause::NoNumber => write!(f, "`{found}` is not a number"),
             Cause::NoUnit => write!(f, "`{found}` has no unit"),
             Cause::UnknownUnit => write!(f, "`{found}` is not a unit for {what}"),
@@ -115,7 +116,7 @@ impl fmt::Display for ReadError {
             Cause::FractionalFeet => write!(f, "`{found}` feet are not whole, yet inches follow"),
             Cause::InchesPastTwelve => write!(f, "the inches in `{found}` are not under 12"),
             Cause::RunNotTwelve => write!(f, "`{found}` is not a rise in 12"),
-            Cause::OutOfRange => write!(f, "`{found}` is outside {limits}"),
+            Cause::OutOfRange => write!(f, "`{found}` is outside the range {limits}"),
             Cause::TooFine => write!(f, "`{found}` is finer than 1/100 cent"),
             Cause::Trailing => write!(f, "`{found}` follows {what} that is already complete"),
         }?;
@@ -136,15 +137,21 @@ impl Fault {
         self
     }
 
+    /// Adds texts that are more likely than those already offered.
+    pub(crate) fn rather(mut self, instead: impl IntoIterator<Item = String>) -> Self {
+        self.mends.splice(0..0, instead);
+        self
+    }
+
     pub(crate) fn at(&self) -> Range<usize> {
         self.at.clone()
     }
 
-    /// Puts each suggestion into its place in `text` and keeps those that can be read.
+    /// Puts each suggestion into its place in `text` and keeps the first two that can be read.
     pub(crate) fn offering_only(mut self, text: &str, can_be_read: impl Fn(&str) -> bool) -> Self {
         let (before, after) = (&text[..self.at.start], &text[self.at.end..]);
         let in_place = |instead: &String| format!("{before}{instead}{after}").trim().to_owned();
-        self.mends = self.mends.iter().map(in_place).filter(|meant| can_be_read(meant)).collect();
+        self.mends = self.mends.iter().map(in_place).filter(|meant| can_be_read(meant)).take(2).collect();
         self
     }
 }

@@ -5,7 +5,7 @@ use super::scan::Scanner;
 use super::{Notation, plain};
 use crate::unit::Unit;
 
-/// Reads a number after one of the letters, or else a number and a unit; the value in SI.
+/// Reads a number after one of the letters (of which the longer come first), or else a number and a unit; the value in SI.
 ///
 /// The hyphen after the letters joins; it is not a minus sign.
 pub(crate) fn prefixed(
@@ -16,7 +16,7 @@ pub(crate) fn prefixed(
     scan.skip_space();
     let start = scan.at();
     let Some(&(_, unit)) = letters.iter().find(|(name, _)| scan.take_any(&[name]).is_some()) else {
-        return plain(scan, notation);
+        return plain(scan, notation).map_err(|fault| offer_letters(fault, scan, letters));
     };
     scan.skip_space();
     scan.take_any(&["-"]);
@@ -25,4 +25,9 @@ pub(crate) fn prefixed(
     let value = notation.in_range(unit.to_si(number.value()), scan.since(start))?;
     scan.expect_done()?;
     Ok(value)
+}
+
+fn offer_letters(fault: Fault, scan: &Scanner<'_>, letters: &[(&str, Unit)]) -> Fault {
+    let number = scan.slice(fault.at());
+    fault.rather(letters.iter().rev().map(|(name, _)| format!("{name}-{number}")))
 }

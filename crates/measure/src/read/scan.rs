@@ -146,11 +146,13 @@ impl<'a> Scanner<'a> {
     /// Letters, with the point of an abbreviation or the power of an area or a volume.
     pub(crate) fn take_word(&mut self) -> &'a str {
         let start = self.at;
-        if !self.take_while(char::is_alphabetic).is_empty() {
-            let ends_word = |after: &str| !after.starts_with(|c: char| !c.is_whitespace());
-            let mark = self.rest().chars().next().filter(|c| ".23²³".contains(*c));
-            self.at +=
-                mark.map(char::len_utf8).filter(|length| ends_word(&self.rest()[*length..])).unwrap_or(0);
+        if self.take_while(char::is_alphabetic).is_empty() || self.take_any(&["."]).is_some() {
+            return self.slice(self.since(start));
+        }
+        let end = self.at;
+        let is_power = self.take_any(&["2", "3", "²", "³"]).is_some();
+        if is_power && self.rest().starts_with(|c: char| !c.is_whitespace()) {
+            self.at = end; // the digit begins the inches of `24ft2in`
         }
         self.slice(self.since(start))
     }
