@@ -78,10 +78,6 @@ pub enum Units {
     Si,
 }
 
-/// A share of a whole: 0.38 for 38 %.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub struct Share(pub f64);
-
 /// Roof covering.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Covering {

@@ -1,8 +1,9 @@
 //! Walls below the roof and attics under it.
 
+use book::Share;
 use measure::{Area, Length, Pressure, RValue, Volume};
 
-use super::{Figure, Lumber, Share, Side, Span};
+use super::{Figure, Lumber, Side, Span};
 
 /// Cladding of a block's walls.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,7 +106,7 @@ pub struct SideWalls {
     /// Thermal resistance they really have.
     pub effective: Figure<RValue>,
     /// Whether the insulation is covered on the attic side.
-    pub backed: Figure<bool>,
+    pub backed: Option<Figure<bool>>,
 }
 
 /// A space under the roof that is vented as one.

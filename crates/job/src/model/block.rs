@@ -1,11 +1,13 @@
 //! A part of the house with its own walls and roof form.
 
+use std::fmt;
+
 use measure::{Length, Pitch};
 
 use super::{Figure, Span};
 
 /// A side of a block, in the block's own frame: for an unturned block, the compass side.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Side {
     /// South side, y smallest.
     South,
@@ -22,6 +24,40 @@ pub enum Side {
         /// Counted from 1: edge n runs from point n to the next.
         number: usize,
     },
+}
+
+impl Side {
+    /// The sides of a rectangle, counter-clockwise from its south-west corner.
+    pub const COMPASS: [Self; 4] = [Self::South, Self::East, Self::North, Self::West];
+
+    /// The side written so: `south`, `3` or `edge 3`, `hole 1 edge 2`.
+    pub(crate) fn parse(text: &str) -> Option<Self> {
+        let edge = |contour: &str, number: &str| {
+            Some(Self::Edge { contour: contour.parse().ok()?, number: number.parse().ok()? })
+        };
+        match *text.split_whitespace().collect::<Vec<_>>().as_slice() {
+            ["south"] => Some(Self::South),
+            ["east"] => Some(Self::East),
+            ["north"] => Some(Self::North),
+            ["west"] => Some(Self::West),
+            [number] | ["edge", number] => edge("0", number),
+            ["hole", contour, "edge", number] => edge(contour, number),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::South => f.write_str("south"),
+            Self::East => f.write_str("east"),
+            Self::North => f.write_str("north"),
+            Self::West => f.write_str("west"),
+            Self::Edge { contour: 0, number } => write!(f, "edge {number}"),
+            Self::Edge { contour, number } => write!(f, "hole {contour} edge {number}"),
+        }
+    }
 }
 
 /// What rises from one wall line.

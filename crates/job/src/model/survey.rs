@@ -1,8 +1,9 @@
 //! The rest of the survey: the house below the roof, what goes wrong in it, the storm, the crew.
 
+use book::Share;
 use measure::{Area, Flow, Length, Money, Temperature, Volume};
 
-use super::{Figure, Share, Span};
+use super::{Figure, Span};
 
 /// A day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

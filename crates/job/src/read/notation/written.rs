@@ -1,0 +1,240 @@
+//! Quantities written as text, and what a message or a schema says of each.
+//!
+//! Those of the trade are read by `measure`; the few that only the job document writes (a turn, a nominal lumber size, a gust, a price of
+//! fuel) are read here.
+
+use std::ops::Range;
+
+use book::Share;
+use measure::{
+    Area, Flow, Length, Load, Money, Pitch, Pressure, RValue, RainRate, ReadError, Temperature, Volume,
+};
+
+use crate::suggest::listed;
+use crate::{FuelPrice, FuelUnit, Lumber};
+
+/// A quantity written as text.
+pub(crate) trait Written: Sized + Copy + Send + Sync + 'static {
+    /// Name of its notation in schemas.
+    const NAME: &'static str;
+    /// With its article.
+    const NOUN: &'static str;
+    /// As the document writes it, quotes included.
+    const EXAMPLE: &'static str;
+    /// Regular expression that every text it can be read from matches.
+    const PATTERN: &'static str;
+
+    /// Reads it.
+    fn parse(text: &str) -> Result<Self, Unread>;
+
+    /// A bare number as it was probably meant.
+    fn dressed(number: &str) -> String;
+}
+
+/// Why a text could not be read.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Unread {
+    pub(crate) message: String,
+    /// Empty where there is no good guess.
+    pub(crate) mend: String,
+    /// The bytes at fault within the text.
+    pub(crate) at: Range<usize>,
+}
+
+impl Unread {
+    fn whole(text: &str, message: impl Into<String>) -> Self {
+        Self { message: message.into(), mend: String::new(), at: 0..text.len() }
+    }
+}
+
+impl From<ReadError> for Unread {
+    fn from(error: ReadError) -> Self {
+        Self { message: error.to_string(), mend: error.mend().unwrap_or_default(), at: error.at() }
+    }
+}
+
+/// A number and something after or before it.
+const MEASURED: &str = "[0-9½¼¾⅛⅜⅝⅞⅓⅔]";
+
+macro_rules! measured {
+    ($($type:ty, $name:literal, $noun:literal, $example:literal, $number:ident => $dressed:literal;)+) => {
+        $(impl Written for $type {
+            const NAME: &'static str = $name;
+            const NOUN: &'static str = $noun;
+            const EXAMPLE: &'static str = $example;
+            const PATTERN: &'static str = MEASURED;
+
+            fn parse(text: &str) -> Result<Self, Unread> {
+                text.parse().map_err(Unread::from)
+            }
+
+            fn dressed($number: &str) -> String {
+                format!($dressed)
+            }
+        })+
+    };
+}
+
+measured! {
+    Length, "length", "a length", r#""16 in""#, number => "{number}'";
+    Area, "area", "an area", r#""1200 ft2""#, number => "{number} ft2";
+    Volume, "volume", "a volume", r#""19200 ft3""#, number => "{number} ft3";
+    Pitch, "pitch", "a pitch", r#""6/12""#, number => "{number}/12";
+    Temperature, "temperature", "a temperature", r#""-9 F""#, number => "{number} F";
+    Load, "load", "a load", r#""60 psf""#, number => "{number} psf";
+    Pressure, "pressure", "an air pressure", r#""48.6 Pa""#, number => "{number} Pa";
+    RainRate, "rain", "a rate of rain", r#""6.0 in/h""#, number => "{number} in/h";
+    RValue, "r_value", "a thermal resistance", r#""R-19""#, number => "R-{number}";
+    Flow, "flow", "a flow", r#""40 cfm""#, number => "{number} cfm";
+    Money, "money", "an amount of money", r#""$38.50""#, number => "${number}";
+}
+
+impl Written for Share {
+    const NAME: &'static str = "share";
+    const NOUN: &'static str = "a share";
+    const EXAMPLE: &'static str = r#""38 %""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        text.parse().map_err(|error| Unread::whole(text, format!("{error}")))
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("{number} %")
+    }
+}
+
+/// An angle in plan, degrees counter-clockwise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Degrees(pub(crate) f64);
+
+impl Written for Degrees {
+    const NAME: &'static str = "angle";
+    const NOUN: &'static str = "an angle";
+    const EXAMPLE: &'static str = r#""30 deg""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let angle = unit_after(text, &["degrees", "degree", "deg", "°"]).filter(|angle| angle.abs() <= 360.0);
+        angle
+            .map(Self)
+            .ok_or_else(|| Unread::whole(text, "expected degrees from -360 to 360, such as `30 deg`"))
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("{number} deg")
+    }
+}
+
+/// Speed of wind, metres per second.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Gust(pub(crate) f64);
+
+/// Units of wind speed and their size in metres per second: the mile is 1609.344 m (1959 agreement).
+const SPEEDS: [(&str, f64); 3] = [("mph", 1609.344 / 3600.0), ("km/h", 1000.0 / 3600.0), ("m/s", 1.0)];
+
+impl Written for Gust {
+    const NAME: &'static str = "speed";
+    const NOUN: &'static str = "a wind speed";
+    const EXAMPLE: &'static str = r#""58 mph""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let speed = SPEEDS.iter().find_map(|(unit, size)| Some(unit_after(text, &[unit])? * size));
+        let sensible = speed.filter(|speed| (0.0..=150.0).contains(speed));
+        sensible
+            .map(Self)
+            .ok_or_else(|| Unread::whole(text, "expected a wind speed, such as `58 mph` or `26 m/s`"))
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("{number} mph")
+    }
+}
+
+impl Written for Lumber {
+    const NAME: &'static str = "lumber";
+    const NOUN: &'static str = "a nominal lumber size";
+    const EXAMPLE: &'static str = r#""2x8""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let sides = text
+            .split_once(['x', 'X', '×'])
+            .and_then(|(thickness, depth)| Some((side(thickness)?, side(depth)?)));
+        let fault = || Unread::whole(text, "expected a nominal lumber size in inches, such as `2x8`");
+        sides.map(|(thickness, depth)| Self { thickness, depth }).ok_or_else(fault)
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("2x{number}")
+    }
+}
+
+fn side(text: &str) -> Option<u8> {
+    text.trim().parse().ok().filter(|inches| (1..=24).contains(inches))
+}
+
+/// Free area per length, which is a length.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct AreaPerLength(pub(crate) Length);
+
+impl Written for AreaPerLength {
+    const NAME: &'static str = "area_per_length";
+    const NOUN: &'static str = "an area per length";
+    const EXAMPLE: &'static str = r#""9 in2/ft""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let form = || Unread::whole(text, "expected an area per foot or metre, such as `9 in2/ft`");
+        let (area, unit) = text.rsplit_once('/').ok_or_else(form)?;
+        let length = match unit.trim() {
+            "ft" => Length::from_ft(1.0),
+            "m" => Length::from_m(1.0),
+            _ => return Err(form()),
+        };
+        let area: Area = area.parse().map_err(Unread::from)?;
+        Ok(Self(area / length))
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("{number} in2/ft")
+    }
+}
+
+/// Units fuel is sold by.
+pub(crate) const FUEL_UNITS: [(&str, FuelUnit); 4] = [
+    ("therm", FuelUnit::Therm),
+    ("gal", FuelUnit::Gallon),
+    ("kWh", FuelUnit::KilowattHour),
+    ("cord", FuelUnit::Cord),
+];
+
+impl Written for FuelPrice {
+    const NAME: &'static str = "fuel_price";
+    const NOUN: &'static str = "a price of fuel";
+    const EXAMPLE: &'static str = r#""$1.32/therm""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let units = || listed(FUEL_UNITS.iter().map(|(name, _)| *name));
+        let (amount, unit) = text.rsplit_once('/').ok_or_else(|| {
+            Unread::whole(text, format!("expected an amount per {}, such as `$1.32/therm`", units()))
+        })?;
+        let per = FUEL_UNITS.iter().find(|(name, _)| name.eq_ignore_ascii_case(unit.trim()));
+        let (_, per) =
+            per.ok_or_else(|| Unread::whole(text, format!("fuel is sold by {}, not by `{unit}`", units())))?;
+        Ok(Self { amount: amount.parse().map_err(Unread::from)?, per: *per })
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("${number}/therm")
+    }
+}
+
+/// The number before one of the units.
+fn unit_after(text: &str, units: &[&str]) -> Option<f64> {
+    let number = units.iter().find_map(|unit| text.trim().strip_suffix(unit))?.trim_end();
+    let plain = number.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+'));
+    number.parse().ok().filter(|value: &f64| plain && value.is_finite())
+}

@@ -1,0 +1,167 @@
+//! What only several sections together can tell: names that repeat, references that go in circles, corners counted
+//! the other way round.
+
+use std::collections::BTreeMap;
+
+use super::desk::Desk;
+use super::notation::Marked;
+use super::roll::Shape;
+use super::section::{BlockDraft, OpeningDraft, ReadingDraft};
+use crate::{Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Walls};
+
+/// Sections that refer to one another, as read.
+pub(crate) struct Parts {
+    pub(crate) blocks: Vec<BlockDraft>,
+    pub(crate) openings: Vec<OpeningDraft>,
+    pub(crate) walls: Vec<(Marked<String>, Walls)>,
+    pub(crate) readings: Vec<ReadingDraft>,
+}
+
+/// The same, checked against one another.
+pub(crate) struct Related {
+    pub(crate) blocks: Vec<Block>,
+    pub(crate) openings: Vec<Opening>,
+    pub(crate) walls: BTreeMap<String, Walls>,
+    pub(crate) readings: Vec<Reading>,
+}
+
+/// Checks the parts against one another and reports what does not fit.
+pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
+    let Parts { blocks, openings, walls, readings } = parts;
+    let repeated = desk.roll().repeated();
+    repeated.into_iter().for_each(|problem| desk.report(problem));
+    let readings = readings.into_iter().filter_map(|draft| reading(draft, &blocks, desk)).collect();
+    let blocks: Vec<Block> = blocks.into_iter().map(|draft| draft.block).collect();
+    blocks.iter().for_each(|block| check_levels(block, &blocks, desk));
+    blocks.iter().for_each(|block| check_dormer(block, &blocks, desk));
+    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), readings }
+}
+
+/// Openings with their names, made from kind and number where none is written.
+fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
+    let mut taken: BTreeMap<String, Span> = BTreeMap::new();
+    for name in drafts.iter().filter_map(|draft| draft.name.as_ref()) {
+        if let Some(first) = taken.get(&name.value) {
+            desk.report(twice("openings", name, first));
+        } else {
+            taken.insert(name.value.clone(), name.span.clone());
+        }
+    }
+    let mut openings = Vec::new();
+    for draft in drafts {
+        let kind = draft.kind_word();
+        let made = || (1..).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
+        let name = draft.name.map(|name| name.value).or_else(made).unwrap_or_default();
+        taken.entry(name.clone()).or_insert_with(|| draft.opening.span.clone());
+        openings.push(Opening { name, ..draft.opening });
+    }
+    openings
+}
+
+/// The error of a name given twice.
+pub(super) fn twice(what: &str, name: &Marked<String>, first: &Span) -> Problem {
+    let message = format!("two {what} are named `{}`", name.value);
+    let problem = Problem::error("name-taken", message, "give one of them another name");
+    problem.at(name.span.clone(), "").at(first.clone(), "the other one")
+}
+
+/// Walls by the block they belong to.
+fn by_block(walls: Vec<(Marked<String>, Walls)>, desk: &mut Desk<'_>) -> BTreeMap<String, Walls> {
+    let mut known = BTreeMap::new();
+    for (name, walls) in walls {
+        let lost = desk.roll().block(&name.value).err();
+        match lost {
+            Some(lost) => desk.report(lost.in_heading("walls", &name.span)),
+            None => drop(known.insert(name.value, walls)),
+        }
+    }
+    known
+}
+
+/// A reading whose corners are counted as in the block; none after reporting that it measures nothing.
+fn reading(draft: ReadingDraft, blocks: &[BlockDraft], desk: &mut Desk<'_>) -> Option<Reading> {
+    let ReadingDraft { of, value, spread, span } = draft;
+    let renumbered = |(name, written): (String, usize)| {
+        let block = blocks.iter().find(|draft| draft.block.name == name);
+        let number = block.map_or(written, |draft| draft.corner(written));
+        (name, number)
+    };
+    let of = match of {
+        ReadingOf::Diagonal { block } if !is_rectangle(&block, desk) => {
+            let message = format!("a reading gives the diagonal of `{block}`, which is no rectangle");
+            let mend = "write what = \"distance\" with from and to";
+            return desk.refuse(Problem::error("no-diagonal", message, mend).at(span, ""));
+        }
+        ReadingOf::Distance { from, to } if from == to => {
+            let message =
+                format!("a reading gives the distance from corner {} of `{}` to itself", from.1, from.0);
+            return desk.refuse(Problem::error("no-distance", message, "name two corners").at(span, ""));
+        }
+        ReadingOf::Distance { from, to } => {
+            ReadingOf::Distance { from: renumbered(from), to: renumbered(to) }
+        }
+        other => other,
+    };
+    Some(Reading { of, value, spread, span })
+}
+
+fn is_rectangle(block: &str, desk: &Desk<'_>) -> bool {
+    desk.roll().find(block).is_none_or(|entry| entry.shape == Shape::Rectangle)
+}
+
+/// An eave whose overhang follows another's must not be followed by it.
+fn check_levels(block: &Block, blocks: &[Block], desk: &mut Desk<'_>) {
+    for edge in block.edges.iter().flatten() {
+        let Overhang::LevelWith { block: other, span, .. } = &edge.overhang else { continue };
+        if leads_back((block, edge.side), blocks) {
+            let message = format!(
+                "the overhang of `{}` {} is level with `{other}`, whose own follows it",
+                block.name, edge.side
+            );
+            let problem = Problem::error("level-circle", message, "give one of the overhangs as a length");
+            desk.report(problem.at(span.clone(), ""));
+            return; // one is enough to see the circle
+        }
+    }
+}
+
+/// Whether following the overhangs from an edge comes back to it.
+fn leads_back(start: (&Block, Side), blocks: &[Block]) -> bool {
+    let mut seen: Vec<(&str, Side)> = Vec::new();
+    let mut open = followed(start.0, start.1, blocks);
+    while let Some((block, side)) = open.pop() {
+        if block.name == start.0.name && side == start.1 {
+            return true;
+        }
+        if !seen.contains(&(block.name.as_str(), side)) {
+            seen.push((&block.name, side));
+            open.extend(followed(block, side, blocks));
+        }
+    }
+    false
+}
+
+/// The edges whose height fixes the overhang of an edge.
+fn followed<'b>(block: &Block, side: Side, blocks: &'b [Block]) -> Vec<(&'b Block, Side)> {
+    let edge = block.edges.iter().flatten().find(|edge| edge.side == side);
+    let Some(Overhang::LevelWith { block: name, side, .. }) = edge.map(|edge| &edge.overhang) else {
+        return Vec::new();
+    };
+    let Some(other) = blocks.iter().find(|other| other.name == *name) else { return Vec::new() };
+    let eaves = other.edges.iter().flatten().filter(|edge| matches!(edge.slope, EdgeSlope::Pitch(_)));
+    let meant = eaves.filter(|edge| side.is_none_or(|side| side == edge.side));
+    meant.map(|edge| (other, edge.side)).collect()
+}
+
+/// A dormer's chain of blocks must end on one that stands on the ground.
+fn check_dormer(block: &Block, blocks: &[Block], desk: &mut Desk<'_>) {
+    let below = |block: &Block| blocks.iter().find(|other| Some(&other.name) == block.on.as_ref());
+    let chain = std::iter::successors(below(block), |block| below(block)).take(blocks.len() + 1);
+    let comes_back = chain.skip(1).any(|other| other.name == block.name);
+    if comes_back {
+        let message = format!("`block.{}` stands on a roof that stands on its own", block.name);
+        let problem =
+            Problem::error("dormer-circle", message, "take `on` out of the block that stands on the ground");
+        desk.report(problem.at(block.span.clone(), ""));
+    }
+}

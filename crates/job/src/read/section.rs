@@ -1,0 +1,29 @@
+//! The sections of the document: for each, its description and how its fields become the model.
+
+mod attic;
+mod block;
+mod covering;
+mod crew;
+mod edges;
+mod footprint;
+mod form;
+mod framing;
+mod house;
+mod opening;
+mod overhangs;
+mod reading;
+mod site;
+mod slopes;
+mod storm;
+mod walls;
+
+pub(crate) use attic::{ATTIC, attic};
+pub(crate) use block::{BLOCK, BlockDraft, block};
+pub(crate) use covering::{COVERING, covering};
+pub(crate) use crew::{CREW, crew};
+pub(crate) use house::{FAN, HOUSE, SYMPTOM, fan, house, symptom};
+pub(crate) use opening::{OPENING, OpeningDraft, opening};
+pub(crate) use reading::{READING, ReadingDraft};
+pub(crate) use site::{SITE, site};
+pub(crate) use storm::{STORM, storm};
+pub(crate) use walls::{WALLS, walls};

@@ -1,0 +1,244 @@
+//! `[attic.NAME]`: a space under the roof, as found and as planned.
+
+use book::Share;
+use measure::{Area, Length, Pressure, RValue, Volume};
+use serde_json::{Value as Json, json};
+
+use crate::read::desk::Desk;
+use crate::read::field::{May, Must, Nested, Notation, Section};
+use crate::read::node::Node;
+use crate::read::notation::{
+    AreaPerLength, BlockName, Count, Flag, Known, List, Quantity, Survey, Text, Words, Written,
+};
+use crate::read::table::Table;
+use crate::schema::Definitions;
+use crate::{Attic, AtticState, FreeArea, SideWalls};
+
+/// The section.
+pub(crate) const ATTIC: Section = Section {
+    name: "attic",
+    what: "a space under the roof that is vented as one",
+    fields: &[&UNDER, &CEILING, &HEATED_CEILING, &VOLUME, &VAPOR_RETARDER, &GARAGE_SEPARATION, &FOUND, &PLAN],
+};
+
+const UNDER: Must<List<BlockName>> =
+    Must::new("under", "blocks it lies under", r#"["main"]"#, List(BlockName, 1));
+const AREA: Quantity<Area> = Quantity::within("1 ft2", "100000 ft2");
+const CEILING: May<Quantity<Area>> = May::new(
+    "ceiling",
+    "area of the ceiling below; from the blocks' wall lines when left out",
+    r#""1200 ft2""#,
+    AREA,
+);
+const HEATED_CEILING: May<Quantity<Area>> =
+    May::new("heated_ceiling", "the part of it with heated rooms below, if not all", r#""560 ft2""#, AREA);
+const VOLUME: May<Quantity<Volume>> =
+    May::new("volume", "volume of the space", r#""4052 ft3""#, Quantity::within("1 ft3", "1000000 ft3"));
+const VAPOR_RETARDER: May<Survey<Words<Option<u8>>>> = May::new(
+    "vapor_retarder",
+    "class of the vapor retarder on the warm side of the ceiling",
+    r#""class 2""#,
+    Survey(
+        Words(&[("none", None), ("class 1", Some(1)), ("class 2", Some(2)), ("class 3", Some(3))]),
+        "attic.vapor_retarder",
+    ),
+);
+const GARAGE_SEPARATION: May<Known<Flag>> =
+    May::new("garage_separation", "whether gypsum separates a garage from this attic", "true", Known(Flag));
+const FOUND: May<Nested<AtticState>> = May::new(
+    "found",
+    "as surveyed",
+    r#"{ insulation = "R-11 batt" }"#,
+    Nested { section: &STATE, read: state },
+);
+const PLAN: May<Nested<AtticState>> = May::new(
+    "plan",
+    "as it will be",
+    r#"{ insulation = "R-60 blown" }"#,
+    Nested { section: &STATE, read: state },
+);
+
+const STATE: Section = Section {
+    name: "attic.state",
+    what: "ventilation, insulation and air leakage of an attic, as found or as planned",
+    fields: &[
+        &INSULATION,
+        &EFFECTIVE,
+        &CONDITION,
+        &LEAKAGE,
+        &SOFFIT_OPEN,
+        &RIDGE_VENT,
+        &GABLE_LOUVERS,
+        &BAFFLES,
+        &DECK_MOISTURE,
+        &HATCH,
+        &SIDE_WALLS,
+        &HOUSE_TO_ATTIC,
+        &ATTIC_TO_OUTDOORS,
+    ],
+};
+
+const INSULATION: May<Text> =
+    May::new("insulation", "insulation on the ceiling", r#""3.5 in glass-fibre batt""#, Text);
+const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
+    "effective",
+    "thermal resistance it really has",
+    r#""R-9""#,
+    Survey(Quantity::ANY, "attic.insulation"),
+);
+const CONDITION: May<Text> = May::new("condition", "condition of the insulation", r#""blackened""#, Text);
+const LEAKAGE: May<Text> =
+    May::new("leakage", "air leakage of the ceiling with the house at 50 Pa", r#""550 cfm50""#, Text);
+const SOFFIT_OPEN: May<FreeAreaText> =
+    May::new("soffit_open", "net free area of the soffits that is really open", r#""78 in2""#, FreeAreaText);
+const RIDGE_VENT: May<FreeAreaText> = May::new(
+    "ridge_vent",
+    "net free area of the ridge vent",
+    r#"{ per_length = "12 in2/ft" }"#,
+    FreeAreaText,
+);
+const GABLE_LOUVERS: May<Quantity<Area>> = May::new(
+    "gable_louvers",
+    "net free area of all louvers in the gables",
+    r#""201.6 in2""#,
+    Quantity::within("0 in2", "10000 in2"),
+);
+const BAFFLES: May<Survey<Count>> =
+    May::new("baffles", "baffles that keep the eave bays open", "0", Survey(Count(0, 1000), "attic.baffles"));
+const DECK_MOISTURE: May<Survey<Quantity<Share>>> = May::new(
+    "deck_moisture",
+    "moisture content of the deck from below",
+    r#""12 %""#,
+    Survey(Quantity::ANY, "attic.deck_moisture"),
+);
+const HATCH: May<Survey<Quantity<RValue>>> =
+    May::new("hatch", "thermal resistance of the hatch", r#""R-1""#, Survey(Quantity::ANY, "attic.hatch"));
+const SIDE_WALLS: May<Nested<SideWalls>> = May::new(
+    "side_walls",
+    "walls, kneewalls and shafts between the attic and heated rooms",
+    r#"{ area = "33.3 ft2", effective = "R-9", backed = false }"#,
+    Nested { section: &SIDE_WALL, read: side_walls },
+);
+const PRESSURE: Quantity<Pressure> = Quantity::within("0 Pa", "60 Pa");
+const HOUSE_TO_ATTIC: May<Quantity<Pressure>> = May::new(
+    "house_to_attic",
+    "pressure from house to attic with the house at 50 Pa",
+    r#""48.6 Pa""#,
+    PRESSURE,
+);
+const ATTIC_TO_OUTDOORS: May<Quantity<Pressure>> = May::new(
+    "attic_to_outdoors",
+    "pressure from attic to outdoors with the house at 50 Pa",
+    r#""1.4 Pa""#,
+    PRESSURE,
+);
+
+const SIDE_WALL: Section = Section {
+    name: "side_walls",
+    what: "walls, kneewalls and shafts between an attic and heated rooms",
+    fields: &[&WALL_AREA, &WALL_EFFECTIVE, &BACKED],
+};
+const WALL_AREA: Must<Quantity<Area>> = Must::new("area", "their area", r#""33.3 ft2""#, AREA);
+const WALL_EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
+    "effective",
+    "thermal resistance they really have",
+    r#""R-9""#,
+    Survey(Quantity::ANY, "attic.kneewall"),
+);
+const BACKED: May<Known<Flag>> =
+    May::new("backed", "whether their insulation is covered on the attic side", "false", Known(Flag));
+
+/// Reads one attic.
+pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<Attic> {
+    let under = table.must(&UNDER);
+    let (ceiling, heated_ceiling, volume) =
+        (table.may(&CEILING), table.may(&HEATED_CEILING), table.may(&VOLUME));
+    let vapor_retarder = table.survey(&VAPOR_RETARDER);
+    let garage_separation = table.may(&GARAGE_SEPARATION);
+    let (found, plan) = (table.may(&FOUND), table.may(&PLAN));
+    Some(Attic {
+        name: table.key.clone(),
+        under: under?,
+        ceiling,
+        heated_ceiling,
+        volume,
+        vapor_retarder: vapor_retarder?.value,
+        garage_separation,
+        found: found.unwrap_or_default(),
+        plan: plan.unwrap_or_default(),
+        span: table.span.clone(),
+    })
+}
+
+fn state(table: &mut Table<'_, '_>) -> Option<AtticState> {
+    Some(AtticState {
+        insulation: table.may(&INSULATION),
+        effective: table.may(&EFFECTIVE),
+        condition: table.may(&CONDITION),
+        leakage: table.may(&LEAKAGE),
+        soffit: table.may(&SOFFIT_OPEN),
+        ridge_vent: table.may(&RIDGE_VENT),
+        louvers: table.may(&GABLE_LOUVERS),
+        baffles: table.may(&BAFFLES),
+        deck_moisture: table.may(&DECK_MOISTURE),
+        hatch: table.may(&HATCH),
+        side_walls: table.may(&SIDE_WALLS),
+        house_to_attic: table.may(&HOUSE_TO_ATTIC),
+        attic_to_outdoors: table.may(&ATTIC_TO_OUTDOORS),
+    })
+}
+
+fn side_walls(table: &mut Table<'_, '_>) -> Option<SideWalls> {
+    let (area, effective, backed) =
+        (table.must(&WALL_AREA), table.survey(&WALL_EFFECTIVE), table.may(&BACKED));
+    Some(SideWalls { area: area?, effective: effective?, backed })
+}
+
+/// Free area: whole, per length, or per length over a length given.
+struct FreeAreaText;
+
+const PER_LENGTH: Section = Section {
+    name: "free_area",
+    what: "net free area per length of soffit or ridge",
+    fields: &[&PER, &OVER],
+};
+const PER: Must<Quantity<AreaPerLength>> =
+    Must::new("per_length", "net free area per length", r#""9 in2/ft""#, Quantity::ANY);
+const OVER: May<Quantity<Length>> = May::new(
+    "over",
+    "length it runs over; from the roof when left out",
+    r#""79'""#,
+    Quantity::within("0'", "2000'"),
+);
+
+impl Notation for FreeAreaText {
+    type Value = FreeArea;
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<FreeArea> {
+        if node.table().is_some() {
+            return Nested { section: &PER_LENGTH, read: per_length }.read(node, desk);
+        }
+        match node.text() {
+            Some(text) if AreaPerLength::parse(text).is_ok() => {
+                Quantity::<AreaPerLength>::ANY.read(node, desk).map(|per| FreeArea::PerLength(per.0))
+            }
+            _ => Quantity::<Area>::within("0 in2", "10000 in2").read(node, desk).map(FreeArea::Total),
+        }
+    }
+
+    fn schema(&self, definitions: &mut Definitions) -> Json {
+        let total = Quantity::<Area>::ANY.schema(definitions);
+        let per = Quantity::<AreaPerLength>::ANY.schema(definitions);
+        json!({ "anyOf": [total, per, definitions.refer(&PER_LENGTH)] })
+    }
+
+    fn sections(&self) -> Vec<&'static Section> {
+        vec![&PER_LENGTH]
+    }
+}
+
+fn per_length(table: &mut Table<'_, '_>) -> Option<FreeArea> {
+    let (per, over) = (table.must(&PER), table.may(&OVER));
+    let per = per?.0;
+    Some(over.map_or(FreeArea::PerLength(per), |over| FreeArea::PerLengthOver(per, over)))
+}

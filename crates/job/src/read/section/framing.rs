@@ -1,0 +1,91 @@
+//! `framing` and `deck` of a block.
+
+use measure::Length;
+
+use crate::read::field::{May, Section};
+use crate::read::notation::{Known, Quantity, Survey, Text, Words};
+use crate::read::table::Table;
+use crate::{Deck, DeckKind, Framing, FramingKind, Lumber};
+
+/// The section of the framing.
+pub(crate) const FRAMING: Section = Section {
+    name: "framing",
+    what: "what carries the deck of a block",
+    fields: &[&KIND, &SIZE, &SPACING, &HEEL, &JOIST, &SPECIES],
+};
+
+const KIND: May<Known<Words<FramingKind>>> = May::new(
+    "kind",
+    "rafters cut on site, or factory trusses",
+    r#""rafter""#,
+    Known(Words(&[("rafter", FramingKind::Rafter), ("truss", FramingKind::Truss)])),
+);
+const SIZE: May<Quantity<Lumber>> =
+    May::new("size", "nominal size of the rafter or the truss's top chord", r#""2x8""#, Quantity::ANY);
+const SPACING: May<Survey<Quantity<Length>>> = May::new(
+    "spacing",
+    "centre to centre",
+    r#""16 in""#,
+    Survey(Quantity::within("8 in", "96 in"), "attic.rafter_spacing"),
+);
+const HEEL: May<Survey<Quantity<Length>>> = May::new(
+    "heel",
+    "plate to top of rafter or truss, upright over the wall's outer face",
+    r#""5 1/4 in""#,
+    Survey(Quantity::within("0 in", "36 in"), "attic.heel_height"),
+);
+const JOIST: May<Quantity<Lumber>> =
+    May::new("joist", "nominal size of the ceiling joist", r#""2x6""#, Quantity::ANY);
+const SPECIES: May<Text> = May::new("species", "wood, as stamped", r#""spruce-pine-fir""#, Text);
+
+/// Reads the framing.
+pub(crate) fn framing(table: &mut Table<'_, '_>) -> Option<Framing> {
+    Some(Framing {
+        kind: table.may(&KIND),
+        size: table.may(&SIZE),
+        spacing: table.may(&SPACING),
+        heel: table.may(&HEEL),
+        joist: table.may(&JOIST),
+        species: table.may(&SPECIES),
+    })
+}
+
+/// The section of the deck.
+pub(crate) const DECK: Section = Section {
+    name: "deck",
+    what: "what the roofing of a block lies on",
+    fields: &[&DECK_KIND, &THICKNESS, &BOARD_WIDTH, &GAP, &WIDEST_GAP],
+};
+
+const DECK_KIND: May<Survey<Words<DeckKind>>> = May::new(
+    "kind",
+    "boards or panels",
+    r#""board""#,
+    Survey(
+        Words(&[("board", DeckKind::Boards), ("plywood", DeckKind::Plywood), ("osb", DeckKind::Osb)]),
+        "deck.kind",
+    ),
+);
+const THICKNESS: May<Quantity<Length>> =
+    May::new("thickness", "thickness", r#""3/4 in""#, Quantity::within("1/4 in", "3 in"));
+const BOARD_WIDTH: May<Quantity<Length>> =
+    May::new("board_width", "width of one board", r#""7 1/4 in""#, Quantity::within("2 in", "16 in"));
+const GAP: May<Survey<Quantity<Length>>> = May::new(
+    "gap",
+    "mean gap between boards",
+    r#""5/16 in""#,
+    Survey(Quantity::within("0 in", "12 in"), "deck.gap"),
+);
+const WIDEST_GAP: May<Quantity<Length>> =
+    May::new("widest_gap", "widest gap seen", r#""1/2 in""#, Quantity::within("0 in", "12 in"));
+
+/// Reads the deck.
+pub(crate) fn deck(table: &mut Table<'_, '_>) -> Option<Deck> {
+    Some(Deck {
+        kind: table.may(&DECK_KIND),
+        thickness: table.may(&THICKNESS),
+        board_width: table.may(&BOARD_WIDTH),
+        gap: table.may(&GAP),
+        widest_gap: table.may(&WIDEST_GAP),
+    })
+}

@@ -1,0 +1,220 @@
+//! `[[opening]]`: what pierces or sits on the roof.
+
+use book::Kind;
+use measure::{Area, Length, Pitch, RValue};
+use serde_json::{Value as Json, json};
+use toml::de::DeValue;
+
+use super::block::PLAN;
+use super::form::PITCH_RANGE;
+use crate::read::desk::Desk;
+use crate::read::field::{May, Must, Nested, Notation, Section};
+use crate::read::node::{Node, UNKNOWN, child};
+use crate::read::notation::{At, Known, Marked, Name, Pair, Quantity, Text, Words};
+use crate::read::table::Table;
+use crate::schema::Definitions;
+use crate::{Basis, Cricket, Figure, Opening, OpeningKind, Problem, Shaft, Span, State};
+
+/// The section.
+pub(crate) const OPENING: Section = Section {
+    name: "opening",
+    what: "what pierces or sits on the roof",
+    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &CRICKET, &FREE_AREA, &FRAMING, &SHAFT],
+};
+
+/// Kinds and their words.
+const KINDS: [(&str, OpeningKind); 7] = [
+    ("pipe", OpeningKind::Pipe),
+    ("hood", OpeningKind::Hood),
+    ("chimney", OpeningKind::Chimney),
+    ("skylight", OpeningKind::Skylight),
+    ("daylight-tube", OpeningKind::DaylightTube),
+    ("box-vent", OpeningKind::BoxVent),
+    ("power-vent", OpeningKind::PowerVent),
+];
+
+const KIND: Must<Words<OpeningKind>> = Must::new("kind", "what it is", r#""chimney""#, Words(&KINDS));
+const NAME: May<At<Name>> =
+    May::new("name", "name, unique in the job; kind and number when left out", r#""chimney""#, At(Name));
+const AT: Must<At<Pair<Length>>> =
+    Must::new("at", "centre in plan, x and y", r#"["12'", "17'"]"#, At(Pair(PLAN)));
+const SIZE: Must<Size> = Must::new(
+    "size",
+    "across and along the slope, or one diameter; along is in plan for what stands upright, on the slope for what lies in it",
+    r#"["32 in", "24 in"]"#,
+    Size(Quantity::within("1/2 in", "30'")),
+);
+const STATE: May<Words<State>> = May::new(
+    "state",
+    "there and stays, comes, or goes; `found` when left out",
+    r#""found""#,
+    Words(&[("found", State::Found), ("plan", State::Plan), ("remove", State::Remove)]),
+);
+const CRICKET: May<CricketWord> = May::new(
+    "cricket",
+    "small roof behind it: true, false or its pitch; as the code asks when left out",
+    "true",
+    CricketWord(PITCH_RANGE),
+);
+const FREE_AREA: May<FreeAreaText> = May::new(
+    "free_area",
+    "net free area of a vent",
+    r#""50 in2""#,
+    FreeAreaText(Quantity::within("0 in2", "1000 in2")),
+);
+const FRAMING: May<Text> = May::new("framing", "note on the framing around it", r#""one rafter cut""#, Text);
+const SHAFT: May<Nested<Shaft>> = May::new(
+    "shaft",
+    "shaft from the ceiling up to it",
+    r#"{ depth = "30 in" }"#,
+    Nested { section: &SHAFT_SECTION, read: shaft },
+);
+
+const SHAFT_SECTION: Section =
+    Section { name: "shaft", what: "shaft of a skylight through the attic", fields: &[&DEPTH, &INSULATION] };
+const DEPTH: Must<Quantity<Length>> =
+    Must::new("depth", "ceiling to roof", r#""30 in""#, Quantity::within("1 in", "20'"));
+const INSULATION: May<Known<Quantity<RValue>>> =
+    May::new("effective", "thermal resistance its sides really have", r#""R-0""#, Known(Quantity::ANY));
+
+/// An opening whose name may still have to be made.
+pub(crate) struct OpeningDraft {
+    pub(crate) opening: Opening,
+    /// As written, and where.
+    pub(crate) name: Option<Marked<String>>,
+}
+
+impl OpeningDraft {
+    /// The word of its kind.
+    pub(crate) fn kind_word(&self) -> &'static str {
+        KINDS.iter().find(|(_, kind)| *kind == self.opening.kind).map_or("opening", |(word, _)| *word)
+    }
+}
+
+/// Reads one opening.
+pub(crate) fn opening(table: &mut Table<'_, '_>) -> Option<OpeningDraft> {
+    let kind = table.must(&KIND);
+    let name = table.may(&NAME);
+    let at = table.must(&AT);
+    let size = table.must(&SIZE);
+    let state = table.may(&STATE).unwrap_or(State::Found);
+    let cricket = table.may(&CRICKET).unwrap_or(Cricket::ByCode);
+    let area = table.may(&FREE_AREA);
+    let net_free_area = net_free_area(table, kind, area);
+    let (framing, shaft) = (table.may(&FRAMING), table.may(&SHAFT));
+    let Marked { value: at, span: at_span } = at?;
+    let [across, along] = size?;
+    let opening = Opening {
+        name: String::new(),
+        kind: kind?,
+        at: at.map(Length::m),
+        across,
+        along,
+        state,
+        cricket,
+        net_free_area,
+        framing,
+        shaft,
+        span: table.span.clone(),
+        at_span,
+    };
+    Some(OpeningDraft { opening, name })
+}
+
+/// The free area of a vent. Only box vents have a default; the area of nothing but a vent means anything.
+fn net_free_area(
+    table: &mut Table<'_, '_>,
+    kind: Option<OpeningKind>,
+    written: Option<Vented>,
+) -> Option<Figure<Area>> {
+    let span = table.span_of(FREE_AREA.0.key);
+    match (kind?, written) {
+        (OpeningKind::BoxVent | OpeningKind::PowerVent, Some(Vented::Area(value))) => {
+            Some(Figure { value, basis: Basis::Measured, span })
+        }
+        (OpeningKind::BoxVent, None) if table.has(FREE_AREA.0.key) => None,
+        (OpeningKind::BoxVent, _) => {
+            let path = child(&table.path, FREE_AREA.0.key);
+            table.desk.assume("opening.free_area.box-vent", &path, &span, |row| Area::of(&row.value))
+        }
+        (OpeningKind::PowerVent, Some(Vented::Unknown)) => table.desk.refuse(unlabelled(table, span)),
+        (OpeningKind::PowerVent, None) | (_, None) => None,
+        (_, Some(_)) => table.desk.refuse(not_a_vent(table, span)),
+    }
+}
+
+fn unlabelled(table: &Table<'_, '_>, span: Span) -> Problem {
+    let message = format!("`{}.free_area` is unknown, and no default stands for a power vent", table.path);
+    Problem::error("must-be-measured", message, "read its label, or take the line out").at(span, "")
+}
+
+fn not_a_vent(table: &Table<'_, '_>, span: Span) -> Problem {
+    let message = format!("`{}` has a free area but is no vent", table.path);
+    Problem::error("not-a-vent", message, "take `free_area` out, or change `kind` to box-vent or power-vent")
+        .at(span, "")
+}
+
+fn shaft(table: &mut Table<'_, '_>) -> Option<Shaft> {
+    let (depth, insulation) = (table.must(&DEPTH), table.may(&INSULATION));
+    Some(Shaft { depth: depth?, insulation })
+}
+
+/// Two lengths, or one for a round thing.
+struct Size(Quantity<Length>);
+
+impl Notation for Size {
+    type Value = [Length; 2];
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<[Length; 2]> {
+        if node.items().is_some() {
+            Pair(Quantity::within("1/2 in", "30'")).read(node, desk)
+        } else {
+            self.0.read(node, desk).map(|diameter| [diameter; 2])
+        }
+    }
+
+    fn schema(&self, definitions: &mut Definitions) -> Json {
+        let one = self.0.schema(definitions);
+        json!({ "anyOf": [one, { "type": "array", "minItems": 2, "maxItems": 2, "items": one }] })
+    }
+}
+
+/// Yes, no, or yes with a pitch.
+struct CricketWord(Quantity<Pitch>);
+
+impl Notation for CricketWord {
+    type Value = Cricket;
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Cricket> {
+        match node.value {
+            DeValue::Boolean(true) => Some(Cricket::Built(None)),
+            DeValue::Boolean(false) => Some(Cricket::None),
+            _ => self.0.read(node, desk).map(|pitch| Cricket::Built(Some(pitch))),
+        }
+    }
+
+    fn schema(&self, definitions: &mut Definitions) -> Json {
+        json!({ "anyOf": [{ "type": "boolean" }, self.0.schema(definitions)] })
+    }
+}
+
+/// Free area as written.
+enum Vented {
+    Area(Area),
+    Unknown,
+}
+
+/// An area, or unknown; what unknown stands for depends on the kind of opening.
+struct FreeAreaText(Quantity<Area>);
+
+impl Notation for FreeAreaText {
+    type Value = Vented;
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Vented> {
+        if node.is_unknown() { Some(Vented::Unknown) } else { self.0.read(node, desk).map(Vented::Area) }
+    }
+
+    fn schema(&self, definitions: &mut Definitions) -> Json {
+        json!({ "anyOf": [self.0.schema(definitions), { "const": UNKNOWN }] })
+    }
+}

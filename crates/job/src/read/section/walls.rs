@@ -1,0 +1,145 @@
+//! `[walls.NAME]`: the walls of a block.
+
+use book::Share;
+use measure::{Length, RValue};
+
+use crate::read::field::{May, Must, Nested, Section};
+use crate::read::notation::{Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
+use crate::read::table::Table;
+use crate::{Cantilever, Lumber, Side, Walls, WeatherBarrier};
+
+/// The section.
+pub(crate) const WALLS: Section = Section {
+    name: "walls",
+    what: "walls of a block, as surveyed",
+    fields: &[
+        &SIDING,
+        &EXPOSURE,
+        &CLEARANCE,
+        &WEATHER_BARRIER,
+        &LAPPED,
+        &SHEATHING,
+        &MOISTURE,
+        &KICK_OUT,
+        &CANTILEVER_FIELD,
+    ],
+};
+
+const SIDING: May<Text> = May::new("siding", "kind of siding", r#""cedar-bevel""#, Text);
+const EXPOSURE: May<Quantity<Length>> = May::new(
+    "exposure",
+    "height of siding left visible in one course",
+    r#""6 1/2 in""#,
+    Quantity::within("1 in", "48 in"),
+);
+const CLEARANCE: May<Survey<Quantity<Length>>> = May::new(
+    "clearance",
+    "siding's distance above the roof",
+    r#""0 in""#,
+    Survey(Quantity::within("0 in", "24 in"), "walls.clearance"),
+);
+const WEATHER_BARRIER: May<Survey<Words<WeatherBarrier>>> = May::new(
+    "weather_barrier",
+    "sheet behind the siding",
+    r#""felt""#,
+    Survey(
+        Words(&[
+            ("none", WeatherBarrier::None),
+            ("felt", WeatherBarrier::Felt),
+            ("wrap", WeatherBarrier::Wrap),
+        ]),
+        "walls.weather_barrier",
+    ),
+);
+const LAPPED: May<Known<Flag>> =
+    May::new("lapped", "whether that sheet laps over the flashing of the roof below", "false", Known(Flag));
+const SHEATHING: May<Text> = May::new("sheathing", "kind of sheathing", r#""1x8 boards""#, Text);
+const MOISTURE: May<Survey<Quantity<Share>>> = May::new(
+    "moisture",
+    "moisture content of the sheathing below the roof's ends",
+    r#""14 %""#,
+    Survey(Quantity::ANY, "walls.sheathing_moisture"),
+);
+const KICK_OUT: May<Survey<Flag>> = May::new(
+    "kick_out",
+    "whether a kick-out turns water off the wall at the roof's low end",
+    "false",
+    Survey(Flag, "walls.kick_out"),
+);
+const CANTILEVER_FIELD: May<Many<Nested<CantileverDraft>>> = May::new(
+    "cantilever",
+    "floors that reach out past the wall below",
+    r#"[{ side = "south", length = "32'", depth = "18 in" }]"#,
+    Many(Nested { section: &CANTILEVER, read: cantilever }),
+);
+
+const CANTILEVER: Section = Section {
+    name: "cantilever",
+    what: "a floor that reaches out past the wall below",
+    fields: &[&SIDE, &LENGTH, &DEPTH, &JOIST, &EFFECTIVE, &BLOCKED],
+};
+const SIDE: Must<SideName> = Must::new("side", "side of the block", r#""south""#, SideName);
+const LENGTH: Must<Quantity<Length>> =
+    Must::new("length", "along the wall", r#""32'""#, Quantity::within("1 in", "300'"));
+const DEPTH: Must<Quantity<Length>> =
+    Must::new("depth", "out from the wall below", r#""18 in""#, Quantity::within("1 in", "8'"));
+const JOIST: May<Quantity<Lumber>> =
+    May::new("joist", "nominal size of its joists", r#""2x10""#, Quantity::ANY);
+const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
+    "effective",
+    "thermal resistance it really has",
+    r#""R-4""#,
+    Survey(Quantity::ANY, "cantilever.insulation"),
+);
+const BLOCKED: May<Known<Flag>> =
+    May::new("blocked", "whether the joist bays are blocked over the wall below", "false", Known(Flag));
+
+/// A cantilever and where its side is named.
+pub(crate) struct CantileverDraft {
+    cantilever: Cantilever,
+    side: Marked<Side>,
+}
+
+/// Reads the walls of a block.
+pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
+    let siding = table.may(&SIDING);
+    let exposure = table.may(&EXPOSURE);
+    let clearance = table.survey(&CLEARANCE);
+    let weather_barrier = table.may(&WEATHER_BARRIER);
+    let lapped = table.may(&LAPPED);
+    let sheathing = table.may(&SHEATHING);
+    let moisture = table.may(&MOISTURE);
+    let kick_out = table.may(&KICK_OUT);
+    let cantilevers = table.may(&CANTILEVER_FIELD).unwrap_or_default();
+    check_sides(table, &cantilevers);
+    Some(Walls {
+        siding,
+        exposure,
+        clearance: clearance?,
+        weather_barrier,
+        lapped,
+        sheathing,
+        moisture,
+        kick_out,
+        cantilevers: cantilevers.into_iter().map(|draft| draft.cantilever).collect(),
+        span: table.span.clone(),
+    })
+}
+
+fn cantilever(table: &mut Table<'_, '_>) -> Option<CantileverDraft> {
+    let (side, length, depth) = (table.must(&SIDE), table.must(&LENGTH), table.must(&DEPTH));
+    let joist = table.may(&JOIST);
+    let (effective, blocked) = (table.may(&EFFECTIVE), table.may(&BLOCKED));
+    let (side, length, depth) = (side?, length?, depth?);
+    let cantilever = Cantilever { side: side.value, length, depth, joist, effective, blocked };
+    Some(CantileverDraft { cantilever, side })
+}
+
+/// The sides must be those of the block the walls belong to.
+fn check_sides(table: &mut Table<'_, '_>, cantilevers: &[CantileverDraft]) {
+    let shape = table.desk.roll().find(&table.key).map(|entry| entry.shape.clone());
+    let Some(shape) = shape else { return };
+    for CantileverDraft { side, .. } in cantilevers {
+        table.check_side(side, &shape);
+    }
+}
