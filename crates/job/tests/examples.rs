@@ -15,3 +15,11 @@ fn the_cross_gable_house_reads_without_errors() {
     let job = read(include_str!("../../../examples/cross-gable.toml"));
     println!("{job:#?}");
 }
+
+#[test]
+fn the_hip_split_level_reads_without_errors() {
+    let job = read(include_str!("../../../examples/hip-split-level.toml"));
+    for a in job.assumptions {
+        println!("{a:?}");
+    }
+}

@@ -1,7 +1,7 @@
 //! Walls below the roof and attics under it.
 
 use book::Share;
-use measure::{Area, Length, Pressure, RValue, Volume};
+use measure::{Area, Flow, Length, Pressure, RValue, Volume};
 
 use super::{Figure, Lumber, Side, Span};
 
@@ -78,8 +78,8 @@ pub struct AtticState {
     pub ridge_vent: Option<FreeArea>,
     /// Gable louvers.
     pub louvers: Option<Area>,
-    /// Leakage of the ceiling as written.
-    pub leakage: Option<String>,
+    /// Air leakage of the ceiling with the house at 50 Pa.
+    pub leakage: Option<Flow>,
     /// Condition as written, such as `blackened`.
     pub condition: Option<String>,
     /// Thermal resistance the insulation really has.

@@ -234,4 +234,6 @@ pub struct Deck {
     pub gap: Option<Figure<Length>>,
     /// Widest gap seen.
     pub widest_gap: Option<Length>,
+    /// Soft or delaminated places, as written.
+    pub soft_spots: Vec<String>,
 }

@@ -24,7 +24,7 @@ pub struct House {
     /// Heated volume.
     pub heated_volume: Option<Volume>,
     /// Air leakage with the house at 50 Pa.
-    pub leakage: Option<Figure<Flow>>,
+    pub leakage: Option<Flow>,
     /// Leakage to reach.
     pub leakage_goal: Option<Flow>,
     /// Indoor temperature in a cold spell.

@@ -22,4 +22,4 @@ pub(crate) use slope::SlopeWord;
 pub(crate) use survey::{Defaulted, Known, Survey};
 pub(crate) use text::{At, Day, Marked, Name, Text};
 pub(crate) use words::Words;
-pub(crate) use written::{AreaPerLength, Degrees, Gust, Unread, Written};
+pub(crate) use written::{AreaPerLength, Degrees, Gust, Leakage, Unread, Written};

@@ -175,6 +175,27 @@ fn side(text: &str) -> Option<u8> {
     text.trim().parse().ok().filter(|inches| (1..=24).contains(inches))
 }
 
+/// Air leakage with the house at 50 Pa.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub(crate) struct Leakage(pub(crate) Flow);
+
+impl Written for Leakage {
+    const NAME: &'static str = "leakage";
+    const NOUN: &'static str = "an air leakage at 50 Pa";
+    const EXAMPLE: &'static str = r#""550 cfm50""#;
+    const PATTERN: &'static str = MEASURED;
+
+    fn parse(text: &str) -> Result<Self, Unread> {
+        let flow = text.trim_end().strip_suffix("50").filter(|flow| flow.ends_with(char::is_alphabetic));
+        let fault = || Unread::whole(text, "expected a flow with the house at 50 Pa, such as `550 cfm50`");
+        flow.ok_or_else(fault)?.parse().map(Self).map_err(Unread::from)
+    }
+
+    fn dressed(number: &str) -> String {
+        format!("{number} cfm50")
+    }
+}
+
 /// Free area per length, which is a length.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct AreaPerLength(pub(crate) Length);

@@ -8,7 +8,7 @@ use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::Node;
 use crate::read::notation::{
-    AreaPerLength, BlockName, Count, Flag, Known, List, Quantity, Survey, Text, Words, Written,
+    AreaPerLength, BlockName, Count, Flag, Known, Leakage, List, Quantity, Survey, Text, Words, Written,
 };
 use crate::read::table::Table;
 use crate::schema::Definitions;
@@ -87,8 +87,12 @@ const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
     Survey(Quantity::ANY, "attic.insulation"),
 );
 const CONDITION: May<Text> = May::new("condition", "condition of the insulation", r#""blackened""#, Text);
-const LEAKAGE: May<Text> =
-    May::new("leakage", "air leakage of the ceiling with the house at 50 Pa", r#""550 cfm50""#, Text);
+const LEAKAGE: May<Quantity<Leakage>> = May::new(
+    "leakage",
+    "air leakage of the ceiling with the house at 50 Pa",
+    r#""550 cfm50""#,
+    Quantity::within("0 cfm50", "20000 cfm50"),
+);
 const SOFFIT_OPEN: May<FreeAreaText> =
     May::new("soffit_open", "net free area of the soffits that is really open", r#""78 in2""#, FreeAreaText);
 const RIDGE_VENT: May<FreeAreaText> = May::new(
@@ -175,7 +179,7 @@ fn state(table: &mut Table<'_, '_>) -> Option<AtticState> {
         insulation: table.may(&INSULATION),
         effective: table.may(&EFFECTIVE),
         condition: table.may(&CONDITION),
-        leakage: table.may(&LEAKAGE),
+        leakage: table.may(&LEAKAGE).map(|leakage| leakage.0),
         soffit: table.may(&SOFFIT_OPEN),
         ridge_vent: table.may(&RIDGE_VENT),
         louvers: table.may(&GABLE_LOUVERS),

@@ -3,7 +3,7 @@
 use measure::Length;
 
 use crate::read::field::{May, Section};
-use crate::read::notation::{Known, Quantity, Survey, Text, Words};
+use crate::read::notation::{Known, List, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
 use crate::{Deck, DeckKind, Framing, FramingKind, Lumber};
 
@@ -54,7 +54,7 @@ pub(crate) fn framing(table: &mut Table<'_, '_>) -> Option<Framing> {
 pub(crate) const DECK: Section = Section {
     name: "deck",
     what: "what the roofing of a block lies on",
-    fields: &[&DECK_KIND, &THICKNESS, &BOARD_WIDTH, &GAP, &WIDEST_GAP],
+    fields: &[&DECK_KIND, &THICKNESS, &BOARD_WIDTH, &GAP, &WIDEST_GAP, &SOFT_SPOTS],
 };
 
 const DECK_KIND: May<Survey<Words<DeckKind>>> = May::new(
@@ -79,6 +79,13 @@ const GAP: May<Survey<Quantity<Length>>> = May::new(
 const WIDEST_GAP: May<Quantity<Length>> =
     May::new("widest_gap", "widest gap seen", r#""1/2 in""#, Quantity::within("0 in", "12 in"));
 
+const SOFT_SPOTS: May<List<Text>> = May::new(
+    "soft_spots",
+    "soft or delaminated places",
+    r#"["2 ft x 4 ft at the north eave"]"#,
+    List(Text, 0),
+);
+
 /// Reads the deck.
 pub(crate) fn deck(table: &mut Table<'_, '_>) -> Option<Deck> {
     Some(Deck {
@@ -87,5 +94,6 @@ pub(crate) fn deck(table: &mut Table<'_, '_>) -> Option<Deck> {
         board_width: table.may(&BOARD_WIDTH),
         gap: table.may(&GAP),
         widest_gap: table.may(&WIDEST_GAP),
+        soft_spots: table.may(&SOFT_SPOTS).unwrap_or_default(),
     })
 }

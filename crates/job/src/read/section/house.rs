@@ -5,7 +5,7 @@ use measure::{Area, Flow, Length, Temperature, Volume};
 
 use super::block::PLAN;
 use crate::read::field::{May, Must, Nested, Section};
-use crate::read::notation::{Count, Day, Flag, Known, Many, Pair, Quantity, Survey, Text, Words};
+use crate::read::notation::{Count, Day, Flag, Leakage, Many, Pair, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
 use crate::{
     Appliance, Date, Fan, FanEnd, Figure, Fuel, FuelPrice, House, Room, Symptom, SymptomKind, VentClass,
@@ -35,11 +35,11 @@ const FLOOR_AREA: May<Quantity<Area>> =
     May::new("floor_area", "heated floor area", r#""2400 ft2""#, Quantity::within("10 ft2", "100000 ft2"));
 const HEATED_VOLUME: May<Quantity<Volume>> =
     May::new("heated_volume", "heated volume", r#""19200 ft3""#, Quantity::within("100 ft3", "1000000 ft3"));
-const LEAK: Quantity<Flow> = Quantity::within("0 cfm", "50000 cfm");
-const LEAKAGE: May<Known<Quantity<Flow>>> =
-    May::new("leakage", "air leakage with the house at 50 Pa", r#""2900 cfm""#, Known(LEAK));
-const LEAKAGE_GOAL: May<Quantity<Flow>> =
-    May::new("leakage_goal", "air leakage to reach, at 50 Pa", r#""2500 cfm""#, LEAK);
+const LEAK: Quantity<Leakage> = Quantity::within("0 cfm50", "50000 cfm50");
+const LEAKAGE: May<Quantity<Leakage>> =
+    May::new("leakage", "air leakage with the house at 50 Pa", r#""2900 cfm50""#, LEAK);
+const LEAKAGE_GOAL: May<Quantity<Leakage>> =
+    May::new("leakage_goal", "air leakage to reach, at 50 Pa", r#""2500 cfm50""#, LEAK);
 const INDOOR_TEMPERATURE: May<Survey<Quantity<Temperature>>> = May::new(
     "indoor_temperature",
     "indoor temperature in a cold spell",
@@ -109,8 +109,8 @@ pub(crate) fn house(table: &mut Table<'_, '_>) -> Option<House> {
     Some(House {
         floor_area: table.may(&FLOOR_AREA),
         heated_volume: table.may(&HEATED_VOLUME),
-        leakage: table.may(&LEAKAGE),
-        leakage_goal: table.may(&LEAKAGE_GOAL),
+        leakage: table.may(&LEAKAGE).map(|leakage| leakage.0),
+        leakage_goal: table.may(&LEAKAGE_GOAL).map(|leakage| leakage.0),
         indoor_temperature: table.may(&INDOOR_TEMPERATURE),
         humidity: table.may(&HUMIDITY),
         occupants: table.may(&OCCUPANTS),
