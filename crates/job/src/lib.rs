@@ -3,12 +3,15 @@
 //! [`Job::read`] takes the text and the books and gives either the checked [`Job`] or every [`Problem`] found in the
 //! text, each with its place, its cause and what would mend it.
 
+pub mod edit;
 pub mod model;
 pub mod problem;
 mod read;
 mod schema;
+mod starter;
 mod suggest;
 
 pub use model::*;
 pub use problem::{Place, Position, Problem, Severity};
 pub use schema::schema;
+pub use starter::starter;

@@ -13,7 +13,7 @@ pub(crate) mod notation;
 mod relations;
 mod roll;
 mod section;
-mod syntax;
+pub(crate) mod syntax;
 mod table;
 mod variants;
 mod version;
@@ -104,8 +104,12 @@ const READINGS: May<Many<Variants<ReadingDraft>>> = May::new(
     r#"[{ what = "wall", of = "main south", value = "40'" }]"#,
     Many(READING),
 );
-const HOUSE_FIELD: May<Nested<House>> =
-    May::new("house", HOUSE.what, r#"{ humidity = "38 %" }"#, Nested { section: &HOUSE, read: house });
+const HOUSE_FIELD: May<Nested<House>> = May::new(
+    "house",
+    HOUSE.what,
+    r#"{ humidity = "38 %" }"#,
+    Nested { section: &HOUSE, read: |table| Some(house(table)) },
+);
 const FANS: May<Many<Nested<Fan>>> = May::new(
     "fan",
     "fans that blow moist air out of rooms",

@@ -28,12 +28,15 @@ pub(crate) struct Related {
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     let Parts { blocks, openings, walls, readings } = parts;
-    let repeated = desk.roll().repeated();
-    repeated.into_iter().for_each(|problem| desk.report(problem));
+    for problem in desk.roll().repeated() {
+        desk.report(problem);
+    }
     let readings = readings.into_iter().filter_map(|draft| reading(draft, &blocks, desk)).collect();
     let blocks: Vec<Block> = blocks.into_iter().map(|draft| draft.block).collect();
-    blocks.iter().for_each(|block| check_levels(block, &blocks, desk));
-    blocks.iter().for_each(|block| check_dormer(block, &blocks, desk));
+    for block in &blocks {
+        check_levels(block, &blocks, desk);
+        check_dormer(block, &blocks, desk);
+    }
     Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), readings }
 }
 
@@ -47,10 +50,11 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
             taken.insert(name.value.clone(), name.span.clone());
         }
     }
+    let count = drafts.len();
     let mut openings = Vec::new();
     for draft in drafts {
         let kind = draft.kind_word();
-        let made = || (1..).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
+        let made = || (1..=count).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
         let name = draft.name.map(|name| name.value).or_else(made).unwrap_or_default();
         taken.entry(name.clone()).or_insert_with(|| draft.opening.span.clone());
         openings.push(Opening { name, ..draft.opening });

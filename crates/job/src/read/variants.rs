@@ -66,8 +66,9 @@ impl<T> Variants<T> {
         let case = self.cases.first();
         let fields =
             case.into_iter().flat_map(|case| case.section.fields.iter().filter(|field| field.is_required()));
-        let keys: String = fields.map(|field| format!(", {} = {}", field.key(), field.example())).collect();
-        format!("{{ {} = \"{}\"{keys} }}", self.key, case.map_or("", |case| case.word))
+        let keys = fields.map(|field| format!("{} = {}", field.key(), field.example()));
+        let tag = format!("{} = \"{}\"", self.key, case.map_or("", |case| case.word));
+        format!("{{ {} }}", std::iter::once(tag).chain(keys).collect::<Vec<_>>().join(", "))
     }
 }
 

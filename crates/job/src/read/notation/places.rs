@@ -71,13 +71,13 @@ impl Notation for BlockCorner {
             return desk.refuse(node.wrong_kind("a corner of a block", "\"main south-west\""));
         };
         let problem = match desk.roll().block_and_rest(text) {
-            Ok((entry, rest)) => match corner(entry, rest) {
-                Some(number) => return Some((entry.name.clone(), number)),
-                None => {
-                    let message = format!("`{}` names no corner of `{}`: `{rest}`", node.path, entry.name);
-                    node.error("unknown-corner", message, corners_offered(entry))
+            Ok((entry, rest)) => {
+                if let Some(number) = corner(entry, rest) {
+                    return Some((entry.name.clone(), number));
                 }
-            },
+                let message = format!("`{}` names no corner of `{}`: `{rest}`", node.path, entry.name);
+                node.error("unknown-corner", message, corners_offered(entry))
+            }
             Err(lost) => lost.at(node),
         };
         desk.refuse(problem)

@@ -35,14 +35,11 @@ impl Notation for ReachText {
         if node.is_unknown() {
             return Some(Reach::Unknown(node.span.clone()));
         }
-        match node.text().and_then(|text| text.trim().strip_prefix(LEVEL_WITH)) {
-            Some(name) => level_with(name, node, desk).map(Reach::Written),
-            None => {
-                let value = RANGE.read(node, desk)?;
-                let run = Figure { value, basis: Basis::Measured, span: node.span.clone() };
-                Some(Reach::Written(Overhang::Run(run)))
-            }
+        if let Some(name) = node.text().and_then(|text| text.trim().strip_prefix(LEVEL_WITH)) {
+            return level_with(name, node, desk).map(Reach::Written);
         }
+        let value = RANGE.read(node, desk)?;
+        Some(Reach::Written(Overhang::Run(Figure { value, basis: Basis::Measured, span: node.span.clone() })))
     }
 
     fn schema(&self, definitions: &mut Definitions) -> Json {

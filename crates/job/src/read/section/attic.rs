@@ -49,13 +49,13 @@ const FOUND: May<Nested<AtticState>> = May::new(
     "found",
     "as surveyed",
     r#"{ insulation = "R-11 batt" }"#,
-    Nested { section: &STATE, read: state },
+    Nested { section: &STATE, read: |table| Some(state(table)) },
 );
 const PLAN: May<Nested<AtticState>> = May::new(
     "plan",
     "as it will be",
     r#"{ insulation = "R-60 blown" }"#,
-    Nested { section: &STATE, read: state },
+    Nested { section: &STATE, read: |table| Some(state(table)) },
 );
 
 const STATE: Section = Section {
@@ -174,8 +174,8 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<Attic> {
     })
 }
 
-fn state(table: &mut Table<'_, '_>) -> Option<AtticState> {
-    Some(AtticState {
+fn state(table: &mut Table<'_, '_>) -> AtticState {
+    AtticState {
         insulation: table.may(&INSULATION),
         effective: table.may(&EFFECTIVE),
         condition: table.may(&CONDITION),
@@ -189,7 +189,7 @@ fn state(table: &mut Table<'_, '_>) -> Option<AtticState> {
         side_walls: table.may(&SIDE_WALLS),
         house_to_attic: table.may(&HOUSE_TO_ATTIC),
         attic_to_outdoors: table.may(&ATTIC_TO_OUTDOORS),
-    })
+    }
 }
 
 fn side_walls(table: &mut Table<'_, '_>) -> Option<SideWalls> {

@@ -103,13 +103,13 @@ const FRAMING_FIELD: May<Nested<Framing>> = May::new(
     "framing",
     "what carries the deck",
     r#"{ kind = "rafter", size = "2x8", spacing = "16 in" }"#,
-    Nested { section: &FRAMING, read: framing },
+    Nested { section: &FRAMING, read: |table| Some(framing(table)) },
 );
 const DECK_FIELD: May<Nested<Deck>> = May::new(
     "deck",
     "what the roofing lies on",
     r#"{ kind = "board", board_width = "7 1/4 in", gap = "1/4 in" }"#,
-    Nested { section: &DECK, read: deck },
+    Nested { section: &DECK, read: |table| Some(deck(table)) },
 );
 
 /// A block, and what only the document's order of its points can tell.

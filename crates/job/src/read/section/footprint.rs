@@ -115,7 +115,9 @@ fn outlined(
         .collect();
     let faults = faults(&table.path, &written);
     if !faults.is_empty() {
-        faults.into_iter().for_each(|problem| table.desk.report(problem));
+        for problem in faults {
+            table.desk.report(problem);
+        }
         return None;
     }
     let contours =

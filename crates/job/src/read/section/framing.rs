@@ -39,15 +39,15 @@ const JOIST: May<Quantity<Lumber>> =
 const SPECIES: May<Text> = May::new("species", "wood, as stamped", r#""spruce-pine-fir""#, Text);
 
 /// Reads the framing.
-pub(crate) fn framing(table: &mut Table<'_, '_>) -> Option<Framing> {
-    Some(Framing {
+pub(crate) fn framing(table: &mut Table<'_, '_>) -> Framing {
+    Framing {
         kind: table.may(&KIND),
         size: table.may(&SIZE),
         spacing: table.may(&SPACING),
         heel: table.may(&HEEL),
         joist: table.may(&JOIST),
         species: table.may(&SPECIES),
-    })
+    }
 }
 
 /// The section of the deck.
@@ -87,13 +87,13 @@ const SOFT_SPOTS: May<List<Text>> = May::new(
 );
 
 /// Reads the deck.
-pub(crate) fn deck(table: &mut Table<'_, '_>) -> Option<Deck> {
-    Some(Deck {
+pub(crate) fn deck(table: &mut Table<'_, '_>) -> Deck {
+    Deck {
         kind: table.may(&DECK_KIND),
         thickness: table.may(&THICKNESS),
         board_width: table.may(&BOARD_WIDTH),
         gap: table.may(&GAP),
         widest_gap: table.may(&WIDEST_GAP),
         soft_spots: table.may(&SOFT_SPOTS).unwrap_or_default(),
-    })
+    }
 }

@@ -105,8 +105,8 @@ const VENT: May<Survey<Words<VentClass>>> = May::new(
 const PLACE: May<Text> = May::new("place", "where it stands", r#""basement""#, Text);
 
 /// Reads the house.
-pub(crate) fn house(table: &mut Table<'_, '_>) -> Option<House> {
-    Some(House {
+pub(crate) fn house(table: &mut Table<'_, '_>) -> House {
+    House {
         floor_area: table.may(&FLOOR_AREA),
         heated_volume: table.may(&HEATED_VOLUME),
         leakage: table.may(&LEAKAGE).map(|leakage| leakage.0),
@@ -119,7 +119,7 @@ pub(crate) fn house(table: &mut Table<'_, '_>) -> Option<House> {
         efficiency: table.may(&EFFICIENCY),
         heat_cables: table.may(&HEAT_CABLES),
         appliances: table.may(&APPLIANCES).unwrap_or_default(),
-    })
+    }
 }
 
 fn appliance(table: &mut Table<'_, '_>) -> Option<Appliance> {

@@ -138,7 +138,7 @@ fn net_free_area(
             table.desk.assume("opening.free_area.box-vent", &path, &span, |row| Area::of(&row.value))
         }
         (OpeningKind::PowerVent, Some(Vented::Unknown)) => table.desk.refuse(unlabelled(table, span)),
-        (OpeningKind::PowerVent, None) | (_, None) => None,
+        (_, None) => None,
         (_, Some(_)) => table.desk.refuse(not_a_vent(table, span)),
     }
 }

@@ -1,5 +1,6 @@
 //! `[[reading]]`: tape readings beyond what the blocks need.
 
+use book::Rule;
 use measure::Length;
 
 use crate::read::field::{May, Must, Section};
@@ -93,7 +94,7 @@ fn reading(table: &mut Table<'_, '_>, of: Option<ReadingOf>) -> Option<ReadingDr
 
 /// How far a tape reading usually is off.
 fn tape_spread(table: &mut Table<'_, '_>) -> Option<Length> {
-    let spread = table.desk.book().rule("spread.tape").and_then(|rule| rule.get());
+    let spread = table.desk.book().rule("spread.tape").and_then(Rule::get);
     let span = table.span.clone();
     table.desk.looked_up("no-default", spread, &span)
 }

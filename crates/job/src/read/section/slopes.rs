@@ -115,33 +115,22 @@ fn position(side: Side) -> usize {
     }
 }
 
+/// The error of a contour with more or fewer edges listed than it has, or of lists for more or fewer holes.
 fn miscounted(
     counts: &[usize],
     given: &[usize],
     lists: &[Marked<Vec<EdgeSlope>>],
     table: &Table<'_, '_>,
 ) -> Problem {
-    let contour = counts.iter().zip(given).position(|(count, given)| count != given);
-    let (message, at) = match contour {
-        Some(contour) => {
-            let name = if contour == 0 { "the outline".to_owned() } else { format!("hole {contour}") };
-            let (count, given) = (counts[contour], given[contour]);
-            (
-                format!("`{}` lists {given} edges for {name}, which has {count}", table.path),
-                lists[contour].span.clone(),
-            )
-        }
-        None => {
-            let (holes, given) = (counts.len() - 1, given.len() - 1);
-            (format!("`{}` has {holes} holes and edges for {given}", table.path), table.span_of("roof"))
-        }
-    };
-    Problem::error(
-        "edge-count",
-        message,
-        "list one pitch or `gable` for each edge, in the order of the points",
-    )
-    .at(at, "")
+    let differs = |contour: &usize| counts.get(*contour) != given.get(*contour);
+    let contour = (0..counts.len().max(given.len())).find(differs).unwrap_or_default();
+    let name = if contour == 0 { "the outline".to_owned() } else { format!("hole {contour}") };
+    let number = |edges: Option<&usize>| edges.map_or("no".to_owned(), usize::to_string);
+    let (has, listed) = (number(counts.get(contour)), number(given.get(contour)));
+    let message = format!("`{}` lists {listed} edges for {name}, which has {has}", table.path);
+    let mend = "list one pitch or `gable` for each edge, in the order of the points";
+    let place = lists.get(contour).map_or_else(|| table.span_of("roof"), |list| list.span.clone());
+    Problem::error("edge-count", message, mend).at(place, "")
 }
 
 fn no_slope(table: &Table<'_, '_>) -> Problem {
