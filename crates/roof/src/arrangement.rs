@@ -324,7 +324,8 @@ fn merge(raw: &[P2]) -> (Vec<P2>, Vec<usize>, f64) {
     (points, point_of, moved)
 }
 
-fn root(parent: &mut [usize], mut a: usize) -> usize {
+/// The representative of a set in a union-find forest.
+pub(crate) fn root(parent: &mut [usize], mut a: usize) -> usize {
     while parent[a] != a {
         parent[a] = parent[parent[a]];
         a = parent[a];

@@ -20,10 +20,10 @@ pub(crate) struct Parts {
     pub(crate) plane_of: Vec<PlaneId>,
 }
 
-/// Greatest height of a wall between two roofs that is still a step, metres (4 ft).
-const STEP: f64 = 1.2192;
-/// Overhang up to which a roof edge above a wall stands flush with it, metres (2 in).
-const FLUSH: f64 = 0.0508;
+/// Greatest height of a wall between two roofs that is still a step, metres (4 ft, and a hair so that 4 ft counts).
+const STEP: f64 = 1.2192 + MEETS;
+/// Overhang up to which a roof edge above a wall stands flush with it, metres (2 in, and a hair).
+const FLUSH: f64 = 0.0508 + MEETS;
 
 /// Turns the pieces of a surface into the parts of a roof. `names` are the blocks' names, `walls` their wall lines.
 pub(crate) fn parts(surface: &Surface, pieces: &Pieces, names: &[&str], walls: &[Wall]) -> Parts {
@@ -83,15 +83,19 @@ impl<'a> Builder<'a> {
         if zp > zq && !is_level {
             std::mem::swap(&mut from, &mut to);
         }
-        let plan_length = distance(p, q);
+        if let Beyond::Piece(other) = run.beyond {
+            let next = self.group(other);
+            self.nodes.at(v, p, self.surface.height(next, p));
+            self.nodes.at(w, q, self.surface.height(next, q));
+        }
         let edge = Edge {
             kind,
             from,
             to,
             planes: Vec::new(),
-            length: Length::from_m(plan_length.hypot(zq - zp)),
-            plan_length: Length::from_m(plan_length),
-            slope: (zq - zp).abs() / plan_length,
+            length: Length::ZERO,
+            plan_length: Length::ZERO,
+            slope: 0.0,
             wall_of: match run.beyond {
                 Beyond::Wall(block) | Beyond::Overhang(block) => Some(self.names[block].to_string()),
                 _ => None,
@@ -197,18 +201,15 @@ impl<'a> Builder<'a> {
     fn plane(&self, piece: usize, edge_of: &BTreeMap<(usize, usize), EdgeId>) -> Plane {
         let p = &self.pieces.all[piece];
         let rise = self.surface.group_rise[p.group];
-        let a = &self.surface.arrangement;
-        let corner = |run: &Run| {
-            let q = a.from(run.half_edges[0]);
-            [q[0], q[1], self.surface.height(p.group, q)]
-        };
-        let mut loops = p.borders.iter().map(|b| b.iter().map(corner).collect::<Vec<Point3>>());
+        let mut loops = p.borders.iter().map(|b| self.corners(piece, b, edge_of));
         let plan: f64 = p.borders.iter().map(|b| self.border_area(b)).sum();
         let m = rise[0].hypot(rise[1]);
-        let mut edges: Vec<EdgeId> = (p.borders.iter().flatten())
-            .filter_map(|run| edge_of.get(&(piece, run.half_edges[0])).copied())
-            .collect();
+        let around = p.borders.iter().flatten().flat_map(|run| &run.half_edges);
+        let mut edges: Vec<EdgeId> = around.filter_map(|&h| edge_of.get(&(piece, h)).copied()).collect();
         edges.dedup();
+        if edges.len() > 1 && edges.first() == edges.last() {
+            edges.pop();
+        }
         let blocks: Vec<String> = p.blocks.iter().map(|&b| self.names[b].to_string()).collect();
         Plane {
             name: String::new(),
@@ -225,6 +226,19 @@ impl<'a> Builder<'a> {
         }
     }
 
+    /// Corners of a border: where one edge ends and the next begins.
+    fn corners(&self, piece: usize, border: &[Run], edge_of: &BTreeMap<(usize, usize), EdgeId>) -> Vec<Point3> {
+        let around: Vec<usize> = border.iter().flat_map(|run| run.half_edges.iter().copied()).collect();
+        let edge = |h: usize| edge_of.get(&(piece, h));
+        let starts = (0..around.len()).filter(|&i| edge(around[i]) != edge(around[(i + around.len() - 1) % around.len()]));
+        starts
+            .map(|i| {
+                let q = self.surface.arrangement.from(around[i]);
+                [q[0], q[1], self.surface.height(self.group(piece), q)]
+            })
+            .collect()
+    }
+
     fn border_area(&self, border: &[Run]) -> f64 {
         let a = &self.surface.arrangement;
         let points: Vec<P2> = border.iter().flat_map(|r| &r.half_edges).map(|&h| a.from(h)).collect();
@@ -238,7 +252,12 @@ impl<'a> Builder<'a> {
         planes.extend(self.edges[i].other.map(|o| plane_of[o]));
         let over = if run.beyond == Beyond::Nothing { self.below(run, plane_of) } else { Vec::new() };
         let overhang = if run.beyond == Beyond::Nothing { self.wall_behind(run) } else { Length::ZERO };
+        let [p, q] = [self.edges[i].edge.from, self.edges[i].edge.to].map(|n| self.nodes.place(n));
+        let plan_length = distance([p[0], p[1]], [q[0], q[1]]);
         let edge = &mut self.edges[i].edge;
+        edge.length = Length::from_m(plan_length.hypot(q[2] - p[2]));
+        edge.plan_length = Length::from_m(plan_length);
+        edge.slope = (q[2] - p[2]).abs() / plan_length;
         edge.planes = planes;
         edge.over = over;
         edge.overhang = overhang;
@@ -331,35 +350,51 @@ fn base_name(plane: &Plane) -> String {
     format!("{} {}", plane.block, COMPASS[eighth])
 }
 
-/// Nodes while edges are collected: one for each height at each point.
+/// Nodes while edges are collected: one for each height at each point, at the mean of what the planes there say.
 #[derive(Default)]
 struct Nodes {
-    at: Vec<Point3>,
+    made: Vec<Heights>,
     of_point: BTreeMap<usize, Vec<NodeId>>,
+}
+
+/// A point and the heights found for it.
+struct Heights {
+    at: P2,
+    first: f64,
+    sum: f64,
+    count: f64,
 }
 
 impl Nodes {
     fn at(&mut self, point: usize, p: P2, z: f64) -> NodeId {
         let here = self.of_point.entry(point).or_default();
-        let known = here.iter().find(|id| (self.at[id.0][2] - z).abs() < 4.0 * MEETS);
-        known.copied().unwrap_or_else(|| {
-            let id = NodeId(self.at.len());
-            self.at.push([p[0], p[1], z]);
+        let known = here.iter().copied().find(|id| (self.made[id.0].first - z).abs() < 4.0 * MEETS);
+        let id = known.unwrap_or_else(|| {
+            let id = NodeId(self.made.len());
+            self.made.push(Heights { at: p, first: z, sum: 0.0, count: 0.0 });
             here.push(id);
             id
-        })
+        });
+        let node = &mut self.made[id.0];
+        node.sum += z;
+        node.count += 1.0;
+        id
+    }
+
+    fn place(&self, id: NodeId) -> Point3 {
+        let node = &self.made[id.0];
+        [node.at[0], node.at[1], node.sum / node.count]
     }
 }
 
 fn nodes(nodes: Nodes, edges: &[Edge], planes: &[Plane]) -> Vec<Node> {
-    let mut meeting: Vec<Vec<EdgeId>> = vec![Vec::new(); nodes.at.len()];
+    let mut meeting: Vec<Vec<EdgeId>> = vec![Vec::new(); nodes.made.len()];
     for (i, e) in edges.iter().enumerate() {
         meeting[e.from.0].push(EdgeId(i));
         meeting[e.to.0].push(EdgeId(i));
     }
-    let made = nodes.at.iter().zip(meeting).enumerate();
-    made.map(|(n, (&at, meeting))| Node { kind: kind_of_node(NodeId(n), at, &meeting, edges, planes), at, edges: meeting })
-        .collect()
+    let made = meeting.into_iter().enumerate().map(|(n, meeting)| (NodeId(n), nodes.place(NodeId(n)), meeting));
+    made.map(|(id, at, meeting)| Node { kind: kind_of_node(id, at, &meeting, edges, planes), at, edges: meeting }).collect()
 }
 
 fn kind_of_node(id: NodeId, at: Point3, meeting: &[EdgeId], edges: &[Edge], planes: &[Plane]) -> NodeKind {

@@ -7,10 +7,10 @@ use crate::contact::{self, TOUCH};
 use crate::overhang::{LEVEL, fascia_height};
 use crate::plan::{P2, edges, to_segment};
 
-/// Blocks closer than this that do not touch are a slip of the tape, metres (6 in).
-const SLIP: f64 = 0.1524;
+/// Blocks up to this far apart that do not touch are a slip of the tape, metres (6 in, and the reading of the tape).
+const SLIP: f64 = 0.1524 + TOUCH;
 /// Plates closer than this in height were meant to carry one fascia line, metres (1 in).
-const SAME_PLATE: f64 = 0.0254;
+const SAME_PLATE: f64 = 0.0254 + LEVEL;
 
 fn inches(metres: f64) -> String {
     format!("{:.2} in", Length::from_m(metres).inches())

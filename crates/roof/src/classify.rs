@@ -15,6 +15,9 @@ const LEVEL: f64 = 0.02;
 /// Sine of the angle within which an edge runs along the fall: 2 degrees.
 const ALONG_FALL: f64 = 0.035;
 
+/// Difference in climb below which two planes climb alike.
+const ALIKE: f64 = 1e-6;
+
 /// An edge as seen from one plane: direction with that plane on the left.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Line {
@@ -59,7 +62,8 @@ impl Line {
         let level = self.is_level();
         let turns_over = own > -ALONG_FALL * self.steepness() && next < ALONG_FALL * other[0].hypot(other[1]);
         let turns_under = own < ALONG_FALL * self.steepness() && next > -ALONG_FALL * other[0].hypot(other[1]);
-        match (own > next, level) {
+        // planes that climb alike meet only by a step too low to matter, where either answer would be chance
+        match (own - next > ALIKE, level) {
             (true, true) if turns_over => EdgeKind::Ridge,
             (true, false) if turns_over => EdgeKind::Hip,
             (true, _) => EdgeKind::PitchBreakConvex,

@@ -12,15 +12,13 @@ use job::Block;
 
 use crate::cover::{Reach, Side, Stretch};
 use crate::form::Shape;
-use crate::plan::{Bounds, P2, Rise, along, cross, distance, dot, edges, height, midpoint, sub};
+use crate::plan::{Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, midpoint, sub, to_segment};
 use crate::sheet::{Sheet, Zone};
 
 /// Gap between walls that still counts as touching, metres (1/4 in).
 pub(crate) const TOUCH: f64 = 0.00635;
-/// Height by which a roof may stand proud of what it runs into and still count as dying there, metres (1/4 in).
-const PROUD: f64 = 0.00635;
-/// How far past the point where it vanishes a roof is carried on, metres: enough to cover a gap between walls.
-const CARRY_ON: f64 = 0.3;
+/// Height by which a roof may stand proud of what it runs into and still count as dying there, metres (1/4 in and a hair).
+const PROUD: f64 = 0.007;
 /// Distances closer than this are one distance, metres.
 const SAME: f64 = 1e-6;
 
@@ -44,18 +42,19 @@ pub(crate) fn stretches(
     blocks: &[Block],
     over_walls: &[Sheet],
 ) -> Vec<Stretch> {
-    let free = |from, to| Stretch { from, to, reach: Reach::Over(overhang) };
+    let free = |from, to| Stretch { from, to, reach: Reach::Over(overhang), hosts: Vec::new() };
     if side.sloped {
         return vec![free(0.0, side.length)];
     }
     let mut all = Vec::new();
     let mut at = 0.0;
-    for [from, to] in touching(index, side, blocks) {
-        let Some(reach) = vanishes(index, side, [from, to], over_walls) else { continue };
+    for Touching { span: [from, to], hosts } in touching(index, side, blocks) {
+        let Some(on) = vanishes(side, [from, to], &hosts, over_walls) else { continue };
+        let reach = if on > TOUCH { Reach::RunOn(on) } else { Reach::EndsAtWall };
         if from > at {
             all.push(free(at, from));
         }
-        all.push(Stretch { from, to, reach: Reach::RunOn(reach) });
+        all.push(Stretch { from, to, reach, hosts });
         at = to;
     }
     if at < side.length {
@@ -64,21 +63,30 @@ pub(crate) fn stretches(
     all
 }
 
-/// Stretches of a wall line that lie against or inside other blocks' walls, merged and in order.
-pub(crate) fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<[f64; 2]> {
+/// A stretch of a wall line that lies against or inside other blocks' walls.
+struct Touching {
+    span: [f64; 2],
+    hosts: Vec<usize>,
+}
+
+/// Where a wall line lies against or inside other blocks, merged and in order.
+fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<Touching> {
     let from = along(side.a, side.out, TOUCH);
-    let mut parts: Vec<[f64; 2]> = Vec::new();
-    for (_, block) in blocks.iter().enumerate().filter(|(j, _)| *j != index) {
-        parts.extend(within(block, from, side.direction));
+    let mut parts: Vec<([f64; 2], usize)> = Vec::new();
+    for (j, block) in blocks.iter().enumerate().filter(|(j, _)| *j != index) {
+        let spans = within(block, from, side.direction).into_iter();
+        parts.extend(spans.map(|span| (span.map(|at| snap_to_end(at, side.length)), j)));
     }
-    parts.sort_by(|a, b| a[0].total_cmp(&b[0]));
-    let mut merged: Vec<[f64; 2]> = Vec::new();
-    for [a, b] in parts {
-        let [a, b] = [snap_to_end(a, side.length), snap_to_end(b, side.length)];
+    parts.retain(|([a, b], _)| b - a >= 4.0 * TOUCH);
+    parts.sort_by(|a, b| a.0[0].total_cmp(&b.0[0]));
+    let mut merged: Vec<Touching> = Vec::new();
+    for (span, host) in parts {
         match merged.last_mut() {
-            _ if b - a < 4.0 * TOUCH => {}
-            Some(last) if a <= last[1] + SAME => last[1] = last[1].max(b),
-            _ => merged.push([a, b]),
+            Some(last) if span[0] <= last.span[1] + TOUCH => {
+                last.span[1] = last.span[1].max(span[1]);
+                last.hosts.push(host);
+            }
+            _ => merged.push(Touching { span, hosts: vec![host] }),
         }
     }
     merged
@@ -113,24 +121,14 @@ struct Carried<'a> {
     hosts: Vec<&'a Sheet>,
 }
 
-/// How far the roof behind a stretch runs on until all of it is inside other blocks; none when it never is.
-fn vanishes(index: usize, side: &Side, [from, to]: [f64; 2], over_walls: &[Sheet]) -> Option<f64> {
+/// How far the roof behind a stretch runs on until all of it is inside the blocks it touches; none when it never is.
+fn vanishes(side: &Side, [from, to]: [f64; 2], hosts: &[usize], over_walls: &[Sheet]) -> Option<f64> {
     let mut carried = Carried::of(side, from, to);
-    let far = over_walls.iter().filter(|s| s.block != index);
+    let far = over_walls.iter().filter(|s| hosts.contains(&s.block));
     let reach = far.clone().flat_map(|s| &s.polygon).map(|p| dot(sub(*p, side.a), side.out)).fold(0.0, f64::max);
     let strip = carried.bounds(reach);
     carried.hosts = far.filter(|s| s.bounds.meets(&strip)).collect();
-    let at = carried.candidates(side, reach);
-    for (k, &d) in at.iter().enumerate() {
-        if d > SAME && carried.is_gone_at(d) {
-            return Some(d);
-        }
-        let next = at.get(k + 1).copied().unwrap_or(d + CARRY_ON);
-        if carried.is_gone_at(0.5 * (d + next)) {
-            return Some(d + CARRY_ON.min(0.5 * (next - d)));
-        }
-    }
-    None
+    carried.vanishing_point(&carried.candidates(side, reach))
 }
 
 impl Carried<'_> {
@@ -177,14 +175,22 @@ impl Carried<'_> {
             for own in &self.planes {
                 at.extend(host.sides().filter_map(|(a, b)| {
                     let run = sub(b, a);
-                    meeting(*own, host.rise, a, run).map(|t| dot(sub(along(a, run, t), side.a), side.out))
+                    let t = meeting(*own, host.rise, a, run).filter(|t| (-SAME..=1.0 + SAME).contains(t))?;
+                    Some(dot(sub(along(a, run, t), side.a), side.out))
                 }));
             }
         }
-        at.retain(|d| (0.0..=reach + CARRY_ON).contains(d));
+        at.retain(|d| (0.0..=reach + TOUCH).contains(d));
         at.sort_by(f64::total_cmp);
         at.dedup_by(|a, b| *a - *b < SAME);
         at
+    }
+
+    /// The first distance, of those where anything can change, at which the roof is gone.
+    fn vanishing_point(&self, at: &[f64]) -> Option<f64> {
+        let stays_gone = |k: usize| at.get(k + 1).is_some_and(|next| self.is_gone_at(0.5 * (at[k] + next)));
+        let first = (0..at.len()).find(|&k| (at[k] > SAME && self.is_gone_at(at[k])) || stays_gone(k));
+        first.map(|k| at[k])
     }
 
     /// Whether at this distance the whole profile is inside the hosts.
@@ -210,10 +216,14 @@ impl Carried<'_> {
 
     fn is_point_gone(&self, own: Rise, p: P2) -> bool {
         let z = height(own, p);
-        self.hosts.iter().any(|h| {
-            h.bounds.holds(p) && z <= h.height(p) + PROUD && z > height(h.underside(), p) && crate::plan::contains(&h.polygon, p)
-        })
+        let is_over = |h: &Sheet| h.bounds.grown(SAME).holds(p) && (contains(&h.polygon, p) || is_on_rim(h, p));
+        self.hosts.iter().any(|h| z <= h.height(p) + PROUD && z > height(h.underside(), p) && is_over(h))
     }
+}
+
+/// Whether a point is on the rim of a sheet: two neighbouring faces share theirs, and rounding must not drop a point between them.
+fn is_on_rim(sheet: &Sheet, p: P2) -> bool {
+    sheet.sides().any(|(a, b)| to_segment(p, a, b).0 < SAME)
 }
 
 /// Direction outwards of the line two planes share, scaled to advance one metre along `out`.
@@ -227,21 +237,21 @@ fn common_line(p: Rise, q: Rise, out: P2) -> P2 {
 fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
     let gap = height(p, origin) - height(q, origin);
     let rate = dot([p[0] - q[0], p[1] - q[1]], direction);
-    (rate.abs() > 1e-12).then(|| -gap / rate)
+    (rate.abs() > SAME).then(|| -gap / rate)
 }
 
 /// Least distance between the walls of two blocks, zero when they touch or overlap.
 pub(crate) fn apart(a: &Block, b: &Block) -> f64 {
-    let corner_inside = |x: &Block, y: &Block| x.contours[0].iter().any(|p| crate::plan::contains(&y.contours[0], *p));
+    let corner_inside = |x: &Block, y: &Block| x.contours[0].iter().any(|p| contains(&y.contours[0], *p));
     let crossing = edges(&a.contours[0]).any(|(p, q)| {
         let m = midpoint(p, q);
-        crate::plan::contains(&b.contours[0], m)
+        contains(&b.contours[0], m)
     });
     if corner_inside(a, b) || corner_inside(b, a) || crossing {
         return 0.0;
     }
     let side_of = |x: &Block, p: P2| {
-        edges(&x.contours[0]).map(|(u, v)| crate::plan::to_segment(p, u, v).0).fold(f64::INFINITY, f64::min)
+        edges(&x.contours[0]).map(|(u, v)| to_segment(p, u, v).0).fold(f64::INFINITY, f64::min)
     };
     let from_a = a.contours[0].iter().map(|p| side_of(b, *p));
     let from_b = b.contours[0].iter().map(|p| side_of(a, *p));

@@ -12,7 +12,8 @@ use crate::plan::{
     P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward, sub, to_segment,
     unit,
 };
-use crate::sheet::{Sheet, Zone};
+use crate::contact::TOUCH;
+use crate::sheet::{Extent, Sheet, Zone};
 
 /// What the roof does along a stretch of an edge.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,14 +22,38 @@ pub(crate) enum Reach {
     Over(f64),
     /// Runs on into another block by this much, metres, measured square to the edge.
     RunOn(f64),
+    /// Ends at another block's wall, across whatever gap the tape left.
+    EndsAtWall,
+}
+
+impl Reach {
+    /// How far sheets are drawn beyond the edge, metres.
+    fn out(self) -> f64 {
+        match self {
+            Self::Over(out) | Self::RunOn(out) => out,
+            Self::EndsAtWall => 2.0 * TOUCH,
+        }
+    }
 }
 
 /// A stretch of an edge, from and to as distances along it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Stretch {
     pub(crate) from: f64,
     pub(crate) to: f64,
     pub(crate) reach: Reach,
+    /// Blocks the roof runs on into; none where it is free.
+    pub(crate) hosts: Vec<usize>,
+}
+
+impl Stretch {
+    fn extent(&self) -> Extent {
+        match self.reach {
+            Reach::Over(_) => Extent::Whole,
+            Reach::RunOn(_) => Extent::Over(self.hosts.clone()),
+            Reach::EndsAtWall => Extent::GapBefore(self.hosts.clone()),
+        }
+    }
 }
 
 /// One wall line with what stands over it.
@@ -101,14 +126,15 @@ pub(crate) fn sheets(
         for (i, stretches) in reaches.iter().enumerate() {
             for (k, stretch) in stretches.iter().enumerate() {
                 let ends = Ends::of(contour, reaches, i, k);
-                for (rise, polygon) in reach_out(contour, i, *stretch, &ends) {
+                for (rise, polygon) in reach_out(contour, i, stretch, &ends) {
                     let zone = match stretch.reach {
-                        Reach::RunOn(_) => inside,
+                        Reach::RunOn(_) | Reach::EndsAtWall => inside,
                         Reach::Over(_) if contour[i].sloped => Zone::Eave { soffit: lowest(rise, &polygon) - fascia },
                         Reach::Over(_) => Zone::Rake { depth: fascia },
                     };
-                    all.push(Sheet::new(index, rise, zone, polygon));
+                    all.push(Sheet::new(index, rise, zone, polygon).within(stretch.extent()));
                 }
+                all.extend(beside_run_on(index, contour, i, stretch, &ends, fascia));
             }
         }
     }
@@ -120,17 +146,17 @@ fn lowest(rise: Rise, polygon: &[P2]) -> f64 {
 }
 
 /// What lies beyond the two ends of a stretch, when an end is a corner.
-struct Ends {
-    before: Option<(usize, Reach)>,
-    after: Option<(usize, Reach)>,
+struct Ends<'a> {
+    before: Option<(usize, &'a Stretch)>,
+    after: Option<(usize, &'a Stretch)>,
 }
 
-impl Ends {
-    fn of(contour: &[Side], reaches: &[Vec<Stretch>], i: usize, k: usize) -> Self {
+impl<'a> Ends<'a> {
+    fn of(contour: &[Side], reaches: &'a [Vec<Stretch>], i: usize, k: usize) -> Self {
         let n = contour.len();
         let (before, after) = ((i + n - 1) % n, (i + 1) % n);
-        let first = |e: usize| reaches[e].first().map(|s| (e, s.reach));
-        let last = |e: usize| reaches[e].last().map(|s| (e, s.reach));
+        let first = |e: usize| reaches[e].first().map(|s| (e, s));
+        let last = |e: usize| reaches[e].last().map(|s| (e, s));
         Self {
             before: if k == 0 { last(before) } else { None },
             after: if k + 1 == reaches[i].len() { first(after) } else { None },
@@ -139,17 +165,15 @@ impl Ends {
 }
 
 /// The polygons beyond a stretch, each with its plane.
-fn reach_out(contour: &[Side], i: usize, stretch: Stretch, ends: &Ends) -> Vec<(Rise, Vec<P2>)> {
+fn reach_out(contour: &[Side], i: usize, stretch: &Stretch, ends: &Ends) -> Vec<(Rise, Vec<P2>)> {
     let side = &contour[i];
-    let out = match stretch.reach {
-        Reach::Over(out) | Reach::RunOn(out) => out,
-    };
+    let out = stretch.reach.out();
     if out <= 0.0 || stretch.to - stretch.from <= ON_LINE {
         return Vec::new();
     }
-    let end = |at: f64, corner: Option<(usize, Reach)>| {
+    let end = |at: f64, corner: Option<(usize, &Stretch)>| {
         let p = along(side.a, side.direction, at);
-        let next = corner.map(|(e, reach)| (&contour[e], reach));
+        let next = corner.map(|(e, next)| (&contour[e], next.reach));
         end_points(side, p, out, stretch.reach, next)
     };
     let [a, a_out] = end(stretch.from, ends.before);
@@ -179,17 +203,9 @@ fn end_points(side: &Side, p: P2, out: f64, reach: Reach, next: Option<(&Side, R
                 line_crossing(square[1], side.direction, along(p, other.out, other_out), other.direction);
             [p, mitre.unwrap_or(square[1])]
         }
-        // the overhang runs on beside the part that runs on into the other block
-        (Reach::Over(_), Reach::RunOn(on)) => {
-            let turns_outwards = dot(side.direction, other.out);
-            if turns_outwards.abs() < 0.1 || is_inside_corner(side, other, p) {
-                return square;
-            }
-            let shift = on / turns_outwards;
-            square.map(|q| along(q, side.direction, shift))
-        }
+        (Reach::Over(_), _) => square,
         // what runs on keeps between the neighbours' wall lines
-        (Reach::RunOn(_), _) => {
+        (Reach::RunOn(_) | Reach::EndsAtWall, _) => {
             let across = dot(other.direction, side.out);
             if across.abs() < 0.1 {
                 return square;
@@ -197,6 +213,35 @@ fn end_points(side: &Side, p: P2, out: f64, reach: Reach, next: Option<(&Side, R
             [p, along(p, other.direction, out / across)]
         }
     }
+}
+
+/// The overhang of an eave carried on beside what runs on around the corner, at either end of a stretch.
+fn beside_run_on(
+    index: usize,
+    contour: &[Side],
+    i: usize,
+    stretch: &Stretch,
+    ends: &Ends,
+    fascia: f64,
+) -> Vec<Sheet> {
+    let side = &contour[i];
+    let (Reach::Over(out), Some((_, rise)), true) = (stretch.reach, side.profile.first(), side.sloped) else {
+        return Vec::new();
+    };
+    let carried_on = |(p, corner): (P2, Option<(usize, &Stretch)>)| {
+        let (e, next) = corner?;
+        let on = if matches!(next.reach, Reach::Over(_)) { return None } else { next.reach.out() };
+        let turns_outwards = dot(side.direction, contour[e].out);
+        if out <= 0.0 || turns_outwards.abs() < 0.1 || is_inside_corner(side, &contour[e], p) {
+            return None;
+        }
+        let far = along(p, side.direction, on / turns_outwards);
+        let (near, far) = if turns_outwards > 0.0 { (p, far) } else { (far, p) };
+        let polygon = vec![near, along(near, side.out, out), along(far, side.out, out), far];
+        let zone = Zone::Eave { soffit: lowest(*rise, &polygon) - fascia };
+        Some(Sheet::new(index, *rise, zone, polygon).within(next.extent()))
+    };
+    [(side.a, ends.before), (side.b, ends.after)].into_iter().filter_map(carried_on).collect()
 }
 
 /// Whether the corner at `p` between two sides turns inwards.
@@ -207,7 +252,7 @@ fn is_inside_corner(side: &Side, other: &Side, p: P2) -> bool {
 
 /// Divides the polygon beyond an unsloped side among the planes over its wall line: each plane's part ends where it meets
 /// the next one, run on outwards.
-fn by_profile(side: &Side, stretch: Stretch, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
+fn by_profile(side: &Side, stretch: &Stretch, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
     let mut pieces = Vec::new();
     let mut rest = whole;
     let mut from = 0.0;

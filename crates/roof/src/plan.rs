@@ -12,10 +12,6 @@ pub(crate) fn sub(a: P2, b: P2) -> P2 {
     [a[0] - b[0], a[1] - b[1]]
 }
 
-pub(crate) fn add(a: P2, b: P2) -> P2 {
-    [a[0] + b[0], a[1] + b[1]]
-}
-
 pub(crate) fn scale(a: P2, k: f64) -> P2 {
     [a[0] * k, a[1] * k]
 }
@@ -166,6 +162,10 @@ impl Bounds {
 
     pub(crate) fn grown(self, by: f64) -> Self {
         Self { min: [self.min[0] - by, self.min[1] - by], max: [self.max[0] + by, self.max[1] + by] }
+    }
+
+    pub(crate) fn joined(&self, other: &Self) -> Self {
+        Self::of(&[self.min, self.max, other.min, other.max])
     }
 
     pub(crate) fn meets(&self, other: &Self) -> bool {

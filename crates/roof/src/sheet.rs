@@ -18,12 +18,24 @@ pub(crate) enum Zone {
     Rake { depth: f64 },
 }
 
+/// Where within its polygon a sheet is there.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Extent {
+    /// All over it.
+    Whole,
+    /// Only over the walls of these blocks, and in the gap before them: it runs on into them.
+    Over(Vec<usize>),
+    /// Only in the gap before the walls of these blocks: it ends at them.
+    GapBefore(Vec<usize>),
+}
+
 /// One piece of roof surface.
 #[derive(Clone, Debug)]
 pub(crate) struct Sheet {
     pub(crate) block: usize,
     pub(crate) rise: Rise,
     pub(crate) zone: Zone,
+    pub(crate) extent: Extent,
     pub(crate) polygon: Vec<P2>,
     pub(crate) bounds: Bounds,
 }
@@ -31,7 +43,12 @@ pub(crate) struct Sheet {
 impl Sheet {
     pub(crate) fn new(block: usize, rise: Rise, zone: Zone, polygon: Vec<P2>) -> Self {
         let bounds = Bounds::of(&polygon);
-        Self { block, rise, zone, polygon, bounds }
+        Self { block, rise, zone, extent: Extent::Whole, polygon, bounds }
+    }
+
+    /// The same sheet, there only within an extent.
+    pub(crate) fn within(self, extent: Extent) -> Self {
+        Self { extent, ..self }
     }
 
     pub(crate) fn height(&self, p: P2) -> f64 {

@@ -4,9 +4,10 @@
 //! meets another's underside) go into one planar subdivision. In each cell of it the answer is the same everywhere, so one point
 //! decides: a sheet is seen there unless that point of it lies inside another sheet's solid.
 
-use crate::arrangement::{Arrangement, MERGE};
-use crate::plan::{Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, zero_line};
-use crate::sheet::Sheet;
+use crate::arrangement::{Arrangement, MERGE, root};
+use crate::contact::TOUCH;
+use crate::plan::{Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, to_segment, zero_line};
+use crate::sheet::{Extent, Sheet};
 
 /// Heights closer than this are equal when asking what buries what, metres.
 const LEVEL: f64 = 1e-7;
@@ -37,7 +38,7 @@ impl Surface {
         let mut segments: Vec<(P2, P2)> = sheets.iter().flat_map(Sheet::sides).collect();
         segments.extend(meeting_lines(&sheets, &group_of));
         let arrangement = Arrangement::of(&segments);
-        let over_cell = over_cells(&arrangement, &sheets);
+        let over_cell = within_extents(&over_cells(&arrangement, &sheets), &arrangement, &sheets);
         let seen = (arrangement.samples.iter().zip(&over_cell))
             .map(|(p, over)| p.map_or_else(Vec::new, |p| seen_at(p, over, &sheets, &group_of)))
             .collect();
@@ -56,23 +57,28 @@ impl Surface {
 
 /// Sheets that lie in one plane where they can meet get one group and one plane.
 fn groups(sheets: &[Sheet]) -> (Vec<Rise>, Vec<usize>) {
-    let mut rises: Vec<(Rise, Bounds)> = Vec::new();
-    let mut group_of = Vec::with_capacity(sheets.len());
+    let mut planes: Vec<(usize, Rise, Bounds)> = Vec::new();
+    let mut plane_of = Vec::with_capacity(sheets.len());
     for sheet in sheets {
-        let bounds = sheet.bounds.grown(2.0 * crate::contact::TOUCH);
-        let known = rises.iter_mut().position(|(rise, b)| b.meets(&bounds) && are_one_plane(*rise, sheet.rise, b, &bounds));
-        let group = known.unwrap_or(rises.len());
+        let bounds = sheet.bounds.grown(2.0 * TOUCH);
+        let known = planes.iter().position(|(block, rise, _)| *block == sheet.block && *rise == sheet.rise);
         match known {
-            Some(g) => rises[g].1 = joined(&rises[g].1, &bounds),
-            None => rises.push((sheet.rise, bounds)),
+            Some(k) => planes[k].2 = planes[k].2.joined(&bounds),
+            None => planes.push((sheet.block, sheet.rise, bounds)),
         }
-        group_of.push(group);
+        plane_of.push(known.unwrap_or(planes.len() - 1));
     }
-    (rises.into_iter().map(|(r, _)| r).collect(), group_of)
-}
-
-fn joined(a: &Bounds, b: &Bounds) -> Bounds {
-    Bounds::of(&[a.min, a.max, b.min, b.max])
+    let mut leader: Vec<usize> = (0..planes.len()).collect();
+    for (k, (_, p, a)) in planes.iter().enumerate() {
+        for (j, (_, q, b)) in planes[..k].iter().enumerate() {
+            if a.meets(b) && are_one_plane(*p, *q, a, b) {
+                let (j, k) = (root(&mut leader, j), root(&mut leader, k));
+                leader[j.max(k)] = j.min(k);
+            }
+        }
+    }
+    let group_of = plane_of.iter().map(|&k| root(&mut leader, k)).collect();
+    (planes.into_iter().map(|(_, rise, _)| rise).collect(), group_of)
 }
 
 /// Whether two planes agree to within [`MERGE`] where both sheets can be.
@@ -133,6 +139,38 @@ fn over_cells(arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
         }
     }
     over
+}
+
+/// Leaves out, cell by cell, sheets that are not there within their polygons.
+fn within_extents(over: &[Vec<usize>], arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
+    let walls_of = |hosts: &[usize], t: &Sheet| hosts.contains(&t.block) && t.is_inside() && t.extent == Extent::Whole;
+    let over_walls = |hosts: &[usize], cell: usize| over[cell].iter().any(|&t| walls_of(hosts, &sheets[t]));
+    let corners = corners_of_cells(arrangement);
+    let in_gap = |hosts: &[usize], cell: usize| {
+        let touches = |p: &P2| sheets.iter().any(|t| walls_of(hosts, t) && is_close(t, *p));
+        corners[cell].iter().all(touches)
+    };
+    let is_there = |s: usize, cell: usize| match &sheets[s].extent {
+        Extent::Whole => true,
+        Extent::Over(hosts) => over_walls(hosts, cell) || in_gap(hosts, cell),
+        Extent::GapBefore(hosts) => !over_walls(hosts, cell) && in_gap(hosts, cell),
+    };
+    let kept = |cell: usize| over[cell].iter().copied().filter(|&s| is_there(s, cell)).collect();
+    (0..over.len()).map(kept).collect()
+}
+
+/// Whether a point is on a sheet's rim, or no further from it than walls that touch may be apart.
+fn is_close(sheet: &Sheet, p: P2) -> bool {
+    let reach = TOUCH + MERGE;
+    sheet.bounds.grown(reach).holds(p) && sheet.sides().any(|(a, b)| to_segment(p, a, b).0 <= reach)
+}
+
+fn corners_of_cells(arrangement: &Arrangement) -> Vec<Vec<P2>> {
+    let mut corners = vec![Vec::new(); arrangement.cell_count()];
+    for (h, e) in arrangement.half_edges.iter().enumerate() {
+        corners[e.cell].push(arrangement.from(h));
+    }
+    corners
 }
 
 /// Groups seen at a point, of the sheets over it.

@@ -211,7 +211,8 @@ impl<'a> Pieces<'a> {
     fn buried_by(&self, group: usize, edge: P2, cell: usize) -> Beyond {
         let s = self.surface;
         let z = s.height(group, edge);
-        let burying = s.over_cell[cell].iter().map(|&t| &s.sheets[t]).filter(|t| t.buries(edge, z, -MEETS));
+        let others = s.over_cell[cell].iter().filter(|&&t| s.group_of[t] != group).map(|&t| &s.sheets[t]);
+        let burying = others.filter(|t| t.buries(edge, z, -MEETS));
         let found = burying.map(|t| match t.zone {
             Zone::Inside { .. } => Beyond::Wall(t.block),
             Zone::Eave { .. } | Zone::Rake { .. } => Beyond::Overhang(t.block),

@@ -1,6 +1,8 @@
 //! Houses for tests, written as blocks.
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
+pub mod random;
+
 use job::{Basis, Block, BlockEdge, EdgeSlope, Figure, Form, FormName, Overhang, Side};
 use measure::{Length, Pitch};
 

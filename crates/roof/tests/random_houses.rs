@@ -1,0 +1,118 @@
+//! Invariants on ten thousand random houses.
+
+mod houses;
+
+use std::collections::BTreeMap;
+
+use houses::Rect;
+use houses::random::{blocks, house};
+use job::Block;
+use roof::{EdgeKind, Point3, Roof};
+
+const HOUSES: u64 = 10_000;
+
+fn roof_of(house: &[Rect]) -> Option<Roof> {
+    Roof::of_blocks(&blocks(house)).ok()
+}
+
+fn plan_distance(a: Point3, b: Point3) -> f64 {
+    (a[0] - b[0]).hypot(a[1] - b[1])
+}
+
+/// What must hold of any roof.
+fn check(roof: &Roof, seed: u64) {
+    for e in &roof.edges {
+        let wanted = if e.kind.is_shared() { 2 } else { 1 };
+        assert_eq!(e.planes.len(), wanted, "seed {seed}: {} has {} planes", e.kind.name(), e.planes.len());
+        assert!(e.length.m().is_finite() && e.length.m() > 0.0, "seed {seed}: length of {}", e.kind.name());
+    }
+    for (i, p) in roof.planes.iter().enumerate() {
+        let rings = std::iter::once(&p.outline).chain(&p.holes);
+        let perimeter: f64 = rings
+            .flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)))
+            .map(|(a, b)| plan_distance(*a, *b))
+            .sum();
+        let edges: f64 = p.edges.iter().map(|e| roof.edge(*e).plan_length.m()).sum();
+        assert!((perimeter - edges).abs() < 1e-6, "seed {seed}: plane {} has {perimeter} of border, {edges} of edges", p.name);
+        assert!(p.plan_area.m2() > 0.0, "seed {seed}: area of {}", p.name);
+        for e in &p.edges {
+            assert!(roof.edge(*e).planes.iter().any(|q| q.0 == i), "seed {seed}: edge not of plane");
+        }
+        for q in p.outline.iter().chain(p.holes.iter().flatten()) {
+            assert!(q.iter().all(|v| v.is_finite()), "seed {seed}: {q:?}");
+            assert!((p.height_at([q[0], q[1]]) - q[2]).abs() < 1e-9, "seed {seed}: corner off plane");
+        }
+    }
+    let mut names: Vec<&str> = roof.planes.iter().map(|p| p.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), roof.planes.len(), "seed {seed}: names repeat");
+}
+
+/// Figures that must not depend on where the house stands or how it is written down.
+fn figures(roof: &Roof) -> BTreeMap<&'static str, f64> {
+    let mut all: BTreeMap<&str, f64> = EdgeKind::ALL.iter().map(|k| (k.name(), roof.length_of(*k).m())).collect();
+    all.insert("plan area", roof.plan_area().m2());
+    all.insert("slope area", roof.slope_area().m2());
+    all
+}
+
+/// A tenth of the distance, 0.5 mm, within which points are merged: where a house has points that near, which of them
+/// settles where may turn on rounding.
+const SETTLING: f64 = 5e-5;
+
+fn assert_same(a: &Roof, b: &Roof, seed: u64, what: &str) {
+    for ((name, x), y) in figures(a).iter().zip(figures(b).values()) {
+        assert!((x - y).abs() < SETTLING, "seed {seed}: {name} {x} became {y} when {what}");
+    }
+    assert_eq!(a.planes.len(), b.planes.len(), "seed {seed}: planes when {what}");
+    assert_eq!(a.edges.len(), b.edges.len(), "seed {seed}: edges when {what}");
+}
+
+fn turned(block: &Block, degrees: f64) -> Block {
+    let (sin, cos) = degrees.to_radians().sin_cos();
+    let mut block = block.clone();
+    for p in block.contours.iter_mut().flatten() {
+        *p = [p[0] * cos - p[1] * sin + 123.4, p[0] * sin + p[1] * cos - 77.0];
+    }
+    block
+}
+
+fn mirrored(block: &Block) -> Block {
+    let mut block = block.clone();
+    for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
+        points.reverse();
+        points.iter_mut().for_each(|p| p[0] = -p[0]);
+        // edge i ran from point i to i + 1; reversed, it runs from where i + 1 went
+        edges.reverse();
+        edges.rotate_left(1);
+    }
+    block
+}
+
+#[test]
+fn keep_every_invariant() {
+    let mut built = 0;
+    for seed in 0..HOUSES {
+        if let Some(roof) = roof_of(&house(seed)) {
+            check(&roof, seed);
+            built += 1;
+        }
+    }
+    assert!(built > HOUSES * 9 / 10, "only {built} of {HOUSES} houses could be built");
+}
+
+#[test]
+fn do_not_change_when_moved_turned_mirrored_or_reordered() {
+    for seed in 0..HOUSES {
+        let written = blocks(&house(seed));
+        let Ok(roof) = Roof::of_blocks(&written) else { continue };
+        let (what, other): (&str, Vec<Block>) = match seed % 3 {
+            0 => ("turned and moved", written.iter().map(|b| turned(b, 31.7)).collect()),
+            1 => ("mirrored", written.iter().map(mirrored).collect()),
+            _ => ("reordered", written.iter().rev().cloned().collect()),
+        };
+        let other = Roof::of_blocks(&other).unwrap_or_else(|e| panic!("seed {seed} fails when {what}: {e:?}"));
+        assert_same(&roof, &other, seed, what);
+    }
+}
