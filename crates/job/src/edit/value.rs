@@ -19,7 +19,7 @@ pub(super) fn quoted(text: &str) -> String {
             '\n' => written.push_str("\\n"),
             '\r' => written.push_str("\\r"),
             control if control.is_control() => {
-                written.extend(format!("\\u{:04X}", u32::from(control)).chars())
+                written.extend(format!("\\u{:04X}", u32::from(control)).chars());
             }
             letter => written.push(letter),
         }

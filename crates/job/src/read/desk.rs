@@ -86,6 +86,7 @@ impl<'b> Desk<'b> {
     pub(crate) fn clear(self) -> (Vec<Problem>, Vec<Assumption>) {
         let Self { mut problems, assumptions, .. } = self;
         problems.sort_by_key(|problem| problem.places.first().map_or(0, |place| place.range.start));
+        problems.dedup(); // one fault may show at several edges
         (problems, assumptions)
     }
 

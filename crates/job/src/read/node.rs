@@ -49,6 +49,11 @@ impl<'t> Node<'t> {
         self.text() == Some(UNKNOWN)
     }
 
+    /// Whether this is text without a figure in it, other than `unknown`.
+    pub(crate) fn is_word(&self) -> bool {
+        !self.is_unknown() && self.text().is_some_and(|text| !text.contains(char::is_numeric))
+    }
+
     /// An error here.
     pub(crate) fn error(
         &self,

@@ -161,7 +161,8 @@ fn followed<'b>(block: &Block, side: Side, blocks: &'b [Block]) -> Vec<(&'b Bloc
 fn check_dormer(block: &Block, blocks: &[Block], desk: &mut Desk<'_>) {
     let below = |block: &Block| blocks.iter().find(|other| Some(&other.name) == block.on.as_ref());
     let chain = std::iter::successors(below(block), |block| below(block)).take(blocks.len() + 1);
-    let comes_back = chain.skip(1).any(|other| other.name == block.name);
+    let mut others = chain.skip_while(|other| other.name == block.name); // on itself is another fault
+    let comes_back = others.any(|other| other.name == block.name);
     if comes_back {
         let message = format!("`block.{}` stands on a roof that stands on its own", block.name);
         let problem =

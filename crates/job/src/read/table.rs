@@ -129,8 +129,12 @@ impl<'t, 'b> Table<'t, 'b> {
     fn missing(&self, field: &dyn Described) -> Problem {
         let (key, what) = (field.key(), field.what());
         let message = format!("{} has no `{key}`", self.name());
-        Problem::error("missing-key", message, format!("add `{key} = {}`: {what}", field.example()))
-            .at(self.span.clone(), "")
+        let line = if self.path.is_empty() && !field.sections().is_empty() {
+            heading(key, field.example())
+        } else {
+            format!("`{key} = {}`", field.example())
+        };
+        Problem::error("missing-key", message, format!("add {line}: {what}")).at(self.span.clone(), "")
     }
 
     fn unknown_key(&self, key: &str, span: Span) -> Problem {
@@ -146,15 +150,17 @@ impl<'t, 'b> Table<'t, 'b> {
         let words: Vec<&str> =
             self.kin.iter().filter(|(_, section)| has(section)).map(|(word, _)| *word).collect();
         let tag = self.tag.filter(|_| !words.is_empty())?;
-        Some(format!("it belongs to `{tag}` {}: change `{tag}`, or take `{key}` out", listed(words)))
+        Some(format!("it goes with the {tag} {}: change `{tag}`, or take `{key}` out", listed(words)))
     }
 
     /// Which section has the key, or which keys there are here.
     fn elsewhere(&self, key: &str) -> String {
-        let homes: Vec<&str> =
-            super::describing(key).into_iter().filter(|home| *home != self.section.name).collect();
+        let here = outer_name(self.section.name);
+        let mut homes: Vec<&str> =
+            super::describing(key).into_iter().map(outer_name).filter(|home| *home != here).collect();
+        homes.dedup();
         if homes.is_empty() {
-            format!("take it out; the keys here are {}", listed(self.section.keys()))
+            format!("take it out; the keys here are {}", self.section.keys().collect::<Vec<_>>().join(", "))
         } else {
             format!("move it: `{key}` is a key of {}", listed(homes))
         }
@@ -165,13 +171,25 @@ impl<'t, 'b> Table<'t, 'b> {
     }
 }
 
+/// `roof` of `roof.gable`.
+fn outer_name(section: &str) -> &str {
+    section.split('.').next().unwrap_or(section)
+}
+
+/// The heading of a section, with one pair of brackets or, for a list, two.
+fn heading(key: &str, example: &str) -> String {
+    if example.starts_with('[') { format!("a heading [[{key}]]") } else { format!("a heading [{key}]") }
+}
+
 /// The required fields of a section, or its first, as an inline table.
 fn example_of(section: &Section) -> String {
-    let required = section.fields.iter().filter(|field| field.is_required());
-    let shown: Vec<String> = required.map(|field| format!("{} = {}", field.key(), field.example())).collect();
-    if shown.is_empty() {
-        format!("`[{}]` on a line of its own", section.name)
+    let required = || section.fields.iter().filter(|field| field.is_required());
+    let shown: Vec<_> = if required().next().is_some() {
+        required().collect()
     } else {
-        format!("{{ {} }}", shown.join(", "))
-    }
+        section.fields.iter().take(1).collect()
+    };
+    let entries: Vec<String> =
+        shown.iter().map(|field| format!("{} = {}", field.key(), field.example())).collect();
+    format!("{{ {} }}", entries.join(", "))
 }

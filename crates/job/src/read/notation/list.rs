@@ -20,7 +20,8 @@ impl<N: Notation> Notation for List<N> {
             return desk.refuse(node.wrong_kind("a list", "[ one, two, .. ] in square brackets"));
         };
         if items.len() < self.1 {
-            let message = format!("`{}` has {} of at least {} items", node.path, items.len(), self.1);
+            let message =
+                format!("`{}` is a list of {}, where at least {} are needed", node.path, items.len(), self.1);
             return desk.refuse(node.error(
                 "too-few",
                 message,
@@ -47,14 +48,12 @@ impl<Q: Written> Notation for Pair<Q> {
     type Value = [Q; 2];
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<[Q; 2]> {
-        let (noun, example) = (Q::NOUN, Q::EXAMPLE);
+        let example = Q::EXAMPLE;
         let Some(items) = node.items() else {
-            return desk.refuse(
-                node.wrong_kind(&format!("a pair, {noun} twice,"), &format!("[{example}, {example}]")),
-            );
+            return desk.refuse(node.wrong_kind("a pair in brackets", &format!("[{example}, {example}]")));
         };
         let [first, second] = items.as_slice() else {
-            let message = format!("`{}` has {} items, where a pair is expected", node.path, items.len());
+            let message = format!("`{}` is a list of {}, where a pair is expected", node.path, items.len());
             return desk.refuse(node.error(
                 "not-a-pair",
                 message,
@@ -98,7 +97,7 @@ impl<N: Notation> Notation for Many<N> {
 /// The item with its name in its path, if it has one.
 fn called<'t>(item: Node<'t>, parent: &str) -> Node<'t> {
     let name = item.table().and_then(|table| table.get("name")).and_then(|name| name.get_ref().as_str());
-    match name {
+    match name.filter(|name| !name.trim().is_empty()) {
         Some(name) => Node { path: child(parent, name), ..item },
         None => item,
     }

@@ -21,7 +21,10 @@ impl Notation for Number {
             Some(value) if (least..=most).contains(&value) => Some(value),
             Some(value) => desk.refuse(out_of_bounds(node, value, least, most)),
             None if node.is_unknown() => desk.refuse(node.must_be_measured()),
-            None => desk.refuse(node.wrong_kind("a plain number", "46.9, without quotes")),
+            None => desk.refuse(node.wrong_kind(
+                &format!("a number from {least} to {most}"),
+                &format!("{}, without quotes", least.max(1.0)),
+            )),
         }
     }
 
@@ -44,7 +47,10 @@ impl Notation for Count {
                 None => desk.refuse(out_of_bounds(node, value, least, most)),
             },
             None if node.is_unknown() => desk.refuse(node.must_be_measured()),
-            None => desk.refuse(node.wrong_kind("a whole number", "3, without quotes")),
+            None => desk.refuse(node.wrong_kind(
+                &format!("a whole number from {least} to {most}"),
+                &format!("{}, without quotes", least.max(1)),
+            )),
         }
     }
 

@@ -60,6 +60,21 @@ impl<Q: Written> Bounds<Q> {
 }
 
 impl<Q: Written> Quantity<Q> {
+    /// The error of a number without its unit, with what it may have meant that makes sense here.
+    fn bare(&self, node: &Node<'_>, number: &str) -> Problem {
+        let message = format!("`{}` is the bare number {number}, but {} needs its unit", node.path, Q::NOUN);
+        let makes_sense = |text: &String| {
+            let value = Q::parse(text).ok();
+            value.is_some_and(|value| {
+                self.bounds.as_ref().is_none_or(|bounds| bounds.fault(value, node).is_none())
+            })
+        };
+        let meant: Vec<String> =
+            Q::dressed(number).into_iter().filter(makes_sense).map(|text| quoted(&text)).collect();
+        let like = if meant.is_empty() { Q::EXAMPLE.to_owned() } else { meant.join(" or ") };
+        node.error("bare-number", message, format!("write it in quotes with its unit, like {like}"))
+    }
+
     fn bounded(&self, value: Q, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Q> {
         match self.bounds.as_ref().and_then(|bounds| bounds.fault(value, node)) {
             Some(problem) => desk.refuse(problem),
@@ -80,8 +95,8 @@ impl<Q: Written> Notation for Quantity<Q> {
                 Ok(value) => self.bounded(value, node, desk),
                 Err(fault) => desk.refuse(unread::<Q>(node, text, fault)),
             },
-            DeValue::Integer(number) => desk.refuse(bare::<Q>(node, &number.to_string())),
-            DeValue::Float(number) => desk.refuse(bare::<Q>(node, number.as_str())),
+            DeValue::Integer(number) => desk.refuse(self.bare(node, &number.to_string())),
+            DeValue::Float(number) => desk.refuse(self.bare(node, number.as_str())),
             _ => desk.refuse(node.wrong_kind(Q::NOUN, Q::EXAMPLE)),
         }
     }
@@ -95,15 +110,6 @@ impl<Q: Written> Notation for Quantity<Q> {
             None => json!({ "$ref": reference }),
         }
     }
-}
-
-fn bare<Q: Written>(node: &Node<'_>, number: &str) -> Problem {
-    let message = format!("`{}` is the bare number {number}, but {} needs its unit", node.path, Q::NOUN);
-    node.error(
-        "bare-number",
-        message,
-        format!("write it in quotes with its unit, like \"{}\"", Q::dressed(number)),
-    )
 }
 
 fn unread<Q: Written>(node: &Node<'_>, text: &str, fault: Unread) -> Problem {
@@ -121,4 +127,8 @@ fn within(node: &Node<'_>, text: &str, at: std::ops::Range<usize>) -> std::ops::
     let verbatim = node.span.len() == text.len() + 2;
     let start = node.span.start + 1;
     if verbatim && !at.is_empty() { start + at.start..start + at.end } else { node.span.clone() }
+}
+
+fn quoted(text: &str) -> String {
+    format!("\"{text}\"")
 }

@@ -4,12 +4,12 @@ use measure::Length;
 use serde_json::{Map as JsonMap, Value as Json, json};
 
 use super::sided::{by_side, sides};
-use super::{Marked, Quantity};
+use super::{Marked, Quantity, Written};
 use crate::read::desk::Desk;
 use crate::read::field::Notation;
-use crate::read::node::{Node, UNKNOWN, child};
+use crate::read::node::{Node, UNKNOWN, child, shortened};
 use crate::schema::Definitions;
-use crate::{Basis, Figure, Overhang, Side, Span};
+use crate::{Basis, Figure, Overhang, Problem, Side, Span};
 
 /// Overhangs a roof may have.
 const RANGE: Quantity<Length> = Quantity::within("0'", "8'");
@@ -38,6 +38,9 @@ impl Notation for ReachText {
         if let Some(name) = node.text().and_then(|text| text.trim().strip_prefix(LEVEL_WITH)) {
             return level_with(name, node, desk).map(Reach::Written);
         }
+        if node.is_word() {
+            return desk.refuse(not_a_reach(node));
+        }
         let value = RANGE.read(node, desk)?;
         Some(Reach::Written(Overhang::Run(Figure { value, basis: Basis::Measured, span: node.span.clone() })))
     }
@@ -50,6 +53,19 @@ impl Notation for ReachText {
         });
         json!({ "anyOf": [RANGE.schema(definitions), level, { "const": UNKNOWN }] })
     }
+}
+
+fn not_a_reach(node: &Node<'_>) -> Problem {
+    let written = shortened(node.text().unwrap_or_default());
+    let message = format!(
+        "`{}` is `{written}`, neither a length nor `{LEVEL_WITH}` and the name of a block",
+        node.path
+    );
+    node.error(
+        "unknown-word",
+        message,
+        format!("write a length like {}, or \"{LEVEL_WITH}main\"", Length::EXAMPLE),
+    )
 }
 
 fn level_with(name: &str, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Overhang> {

@@ -27,8 +27,8 @@ pub(crate) trait Written: Sized + Copy + Send + Sync + 'static {
     /// Reads it.
     fn parse(text: &str) -> Result<Self, Unread>;
 
-    /// A bare number as it was probably meant.
-    fn dressed(number: &str) -> String;
+    /// What a bare number may have meant, the likeliest first.
+    fn dressed(number: &str) -> Vec<String>;
 }
 
 /// Why a text could not be read.
@@ -57,7 +57,7 @@ impl From<ReadError> for Unread {
 const MEASURED: &str = "[0-9½¼¾⅛⅜⅝⅞⅓⅔]";
 
 macro_rules! measured {
-    ($($type:ty, $name:literal, $noun:literal, $example:literal, $number:ident => $dressed:literal;)+) => {
+    ($($type:ty, $name:literal, $noun:literal, $example:literal, $number:ident => $($dressed:literal),+;)+) => {
         $(impl Written for $type {
             const NAME: &'static str = $name;
             const NOUN: &'static str = $noun;
@@ -68,15 +68,15 @@ macro_rules! measured {
                 text.parse().map_err(Unread::from)
             }
 
-            fn dressed($number: &str) -> String {
-                format!($dressed)
+            fn dressed($number: &str) -> Vec<String> {
+                vec![$(format!($dressed)),+]
             }
         })+
     };
 }
 
 measured! {
-    Length, "length", "a length", r#""16 in""#, number => "{number}'";
+    Length, "length", "a length", r#""16 in""#, number => "{number}'", "{number} in";
     Area, "area", "an area", r#""1200 ft2""#, number => "{number} ft2";
     Volume, "volume", "a volume", r#""19200 ft3""#, number => "{number} ft3";
     Pitch, "pitch", "a pitch", r#""6/12""#, number => "{number}/12";
@@ -99,8 +99,8 @@ impl Written for Share {
         text.parse().map_err(|error| Unread::whole(text, format!("{error}")))
     }
 
-    fn dressed(number: &str) -> String {
-        format!("{number} %")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("{number} %")]
     }
 }
 
@@ -121,8 +121,8 @@ impl Written for Degrees {
             .ok_or_else(|| Unread::whole(text, "expected degrees from -360 to 360, such as `30 deg`"))
     }
 
-    fn dressed(number: &str) -> String {
-        format!("{number} deg")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("{number} deg")]
     }
 }
 
@@ -147,8 +147,8 @@ impl Written for Gust {
             .ok_or_else(|| Unread::whole(text, "expected a wind speed, such as `58 mph` or `26 m/s`"))
     }
 
-    fn dressed(number: &str) -> String {
-        format!("{number} mph")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("{number} mph")]
     }
 }
 
@@ -166,8 +166,8 @@ impl Written for Lumber {
         sides.map(|(thickness, depth)| Self { thickness, depth }).ok_or_else(fault)
     }
 
-    fn dressed(number: &str) -> String {
-        format!("2x{number}")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("2x{number}")]
     }
 }
 
@@ -191,8 +191,8 @@ impl Written for Leakage {
         flow.ok_or_else(fault)?.parse().map(Self).map_err(Unread::from)
     }
 
-    fn dressed(number: &str) -> String {
-        format!("{number} cfm50")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("{number} cfm50")]
     }
 }
 
@@ -218,8 +218,8 @@ impl Written for AreaPerLength {
         Ok(Self(area / length))
     }
 
-    fn dressed(number: &str) -> String {
-        format!("{number} in2/ft")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("{number} in2/ft")]
     }
 }
 
@@ -248,8 +248,8 @@ impl Written for FuelPrice {
         Ok(Self { amount: amount.parse().map_err(Unread::from)?, per: *per })
     }
 
-    fn dressed(number: &str) -> String {
-        format!("${number}/therm")
+    fn dressed(number: &str) -> Vec<String> {
+        vec![format!("${number}/therm")]
     }
 }
 

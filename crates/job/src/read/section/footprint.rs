@@ -15,6 +15,9 @@ use crate::{Problem, Side, Span};
 /// Corners nearer than this are the same one, metres.
 const SAME_POINT: f64 = 0.001;
 
+/// A block smaller than this on a side is looked at twice.
+const SMALL: Length = Length::from_ft(3.5);
+
 /// The wall lines of a block.
 pub(super) struct Footprint {
     /// The outline, then the holes.
@@ -56,7 +59,9 @@ pub(super) fn footprint(table: &mut Table<'_, '_>) -> Option<Footprint> {
         outlined(table, &outline?, &holes?)
     } else {
         require_rectangle(table)?;
-        Some(rectangle(at?, size?))
+        let (at, size) = (at?, size?);
+        warn_of_small(table, size);
+        Some(rectangle(at, size))
     }?;
     Some(footprint.turned(turn?))
 }
@@ -91,6 +96,21 @@ fn require_rectangle(table: &mut Table<'_, '_>) -> Option<()> {
     let mend = format!("add `at = {}` and `size = {}`, or an `outline`", AT.0.example, SIZE.0.example);
     let span = table.span.clone();
     table.desk.refuse(Problem::error("missing-key", message, mend).at(span, ""))
+}
+
+/// A block no wider than a door was probably meant in feet.
+fn warn_of_small(table: &mut Table<'_, '_>, size: [Length; 2]) {
+    let [width, depth] = size;
+    if width.min(depth) < SMALL {
+        let message = format!("`{}` is only {width} by {depth}", table.path);
+        let problem = Problem::warning(
+            "small-block",
+            message,
+            "check feet against inches; nothing need change if it is a bay",
+        );
+        let span = table.span_of(SIZE.0.key);
+        table.desk.report(problem.at(span, ""));
+    }
 }
 
 fn rectangle(at: [Length; 2], size: [Length; 2]) -> Footprint {

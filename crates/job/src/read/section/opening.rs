@@ -189,6 +189,7 @@ impl Notation for CricketWord {
         match node.value {
             DeValue::Boolean(true) => Some(Cricket::Built(None)),
             DeValue::Boolean(false) => Some(Cricket::None),
+            _ if node.is_word() => desk.refuse(node.wrong_kind("yes, no or a pitch", "true, without quotes")),
             _ => self.0.read(node, desk).map(|pitch| Cricket::Built(Some(pitch))),
         }
     }

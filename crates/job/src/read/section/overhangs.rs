@@ -37,7 +37,7 @@ impl<'b> OverhangReader<'b> {
         let key = if named { side.to_string() } else { word.to_owned() };
         match reach {
             Some(Reach::Written(Overhang::LevelWith { span, .. })) if word == "rake" => {
-                table.desk.refuse(level_rake(side, span, table))
+                table.desk.refuse(level_rake(span, table))
             }
             Some(Reach::Written(overhang)) => Some(overhang.clone()),
             Some(Reach::Unknown(span)) => self.assume(word, &key, span, table),
@@ -57,10 +57,8 @@ impl<'b> OverhangReader<'b> {
     }
 }
 
-fn level_rake(side: Side, span: &Span, table: &Table<'_, '_>) -> Problem {
-    let message = format!(
-        "`{}` has no slope on its {side} side, so no fascia there can be level with another",
-        table.path
-    );
+fn level_rake(span: &Span, table: &Table<'_, '_>) -> Problem {
+    let message =
+        format!("`{}` has sides without a slope, where no fascia can be level with another", table.path);
     Problem::error("level-rake", message, "give the overhang of rakes as a length").at(span.clone(), "")
 }
