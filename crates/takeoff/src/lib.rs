@@ -1,1 +1,77 @@
-//! Placeholder while the crate is written.
+//! Quantities counted from the measured roof, each with its because.
+//!
+//! [`Takeoff::of`] is the one entry: roof, job and books in, lines out. Each trade in its own module:
+//! `areas` (what was measured) · `ice` and `membrane` (ice barrier: the clause, and all that is cut from the rolls; `columns` and `band`
+//! follow the fall over the planes) · `underlayment` · `edges` (drip edge, starter, caps) · `field` (shingles) · `valley` · `steps` (where roof
+//! meets wall) · `openings` · `vents` and `ridge`. `sticks` and `line` count pieces and packages.
+//!
+//! Invariant: every figure comes from the roof, the job or a row of the books, and its line says which. No figure is
+//! given where a rule forbids the thing: the line says so instead.
+
+mod areas;
+mod assumed;
+mod band;
+mod case;
+mod columns;
+mod edges;
+mod field;
+mod ice;
+mod line;
+mod membrane;
+mod openings;
+mod plan;
+mod ridge;
+mod steps;
+mod sticks;
+mod underlayment;
+mod valley;
+mod vents;
+mod words;
+
+use book::{Book, LookupError};
+use job::Job;
+use roof::Roof;
+
+use crate::case::Case;
+pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
+pub use crate::line::{Amount, Item, Line, Quantity};
+pub use crate::vents::{Applies, Condition, Place, VentCheck, VentPart, Vented, Verdict};
+
+/// What a roof takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Takeoff {
+    /// Quantities in the order they are laid.
+    pub lines: Vec<Line>,
+    /// Ice barrier at eaves in detail.
+    pub ice: IceBarrier,
+    /// Ventilation, attic by attic.
+    pub vents: Vec<VentCheck>,
+}
+
+impl Takeoff {
+    /// Counts what the roof of a job takes.
+    ///
+    /// # Errors
+    /// A row of the books that the job names or a count needs, and that is not there or of another kind.
+    pub fn of(roof: &Roof, job: &Job, books: &Book) -> Result<Self, LookupError> {
+        let case = Case::new(roof, job, books)?;
+        let ice = membrane::complete(&case, IceBarrier::of(&case)?)?;
+        let vents =
+            job.attics.iter().map(|attic| VentCheck::of(&case, attic)).collect::<Result<Vec<_>, _>>()?;
+        let mut lines = areas::lines(&case);
+        lines.extend(membrane::line(&case, &ice)?);
+        lines.extend(underlayment::line(&case, &ice)?);
+        lines.extend(edges::lines(&case)?);
+        lines.extend(field::lines(&case)?);
+        lines.extend(valley::lines(&case)?);
+        lines.extend(steps::lines(&case)?);
+        lines.extend(openings::lines(&case)?);
+        lines.extend(vents::order::lines(&case, &vents)?);
+        Ok(Self { lines, ice, vents })
+    }
+
+    /// The line of an item.
+    pub fn line(&self, key: &str) -> Option<&Line> {
+        self.lines.iter().find(|line| line.item.key == key)
+    }
+}

@@ -1,0 +1,116 @@
+//! What the adopted edition requires of an attic, and under which conditions less will do.
+//!
+//! # Clause
+//! IRC R806.2. The part that sits high must be at least so much of the required area and at most so much of what is
+//! provided: more intake than asked does no harm, more exhaust than intake does not pass.
+
+use book::{AtticVents, Because, HighPlace, Needs};
+use job::Attic;
+use measure::Area;
+
+use super::{Applies, Condition, Vented, Verdict};
+use crate::case::Case;
+use crate::line::{because, input};
+use crate::words::percent;
+
+/// What an edition requires of an attic.
+pub(super) struct Needed {
+    pub(super) required: Area,
+    pub(super) reduced: Area,
+}
+
+impl Needed {
+    pub(super) fn because(&self, case: &Case<'_>, space: Area) -> Because {
+        let clause = &case.edition.attic_vents;
+        let inputs = [
+            input("vented space", case.words.area(space)),
+            input(format!("1/{}", clause.divisor), case.words.vent(self.required)),
+            input(format!("1/{} under conditions", clause.reduced_divisor), case.words.vent(self.reduced)),
+        ];
+        let rule = format!(
+            "{} of {}: net free area over the area of the vented space",
+            clause.clause, case.edition.name
+        );
+        because("net free area required", inputs, rule, clause.source.clone())
+    }
+}
+
+pub(super) fn verdict(clause: &AtticVents, conditions: &[Condition], total: Area, needs: &Needed) -> Verdict {
+    let is_enough = |needed: Area| total.m2() >= needed.m2() * (1.0 - 1e-9);
+    let excepted = match clause.reduced_needs {
+        Needs::All => conditions.iter().all(|condition| condition.met || condition.applies == Applies::No),
+        Needs::Any => conditions.iter().any(|condition| condition.met && condition.applies == Applies::Yes),
+    };
+    match (is_enough(needs.required), is_enough(needs.reduced) && excepted) {
+        (true, _) => Verdict::Enough,
+        (false, true) => Verdict::EnoughByException,
+        (false, false) => Verdict::NotEnough,
+    }
+}
+
+pub(super) fn conditions(
+    case: &Case<'_>,
+    attic: &Attic,
+    high: Area,
+    total: Area,
+    needs: &Needed,
+) -> Vec<Condition> {
+    let clause = &case.edition.attic_vents;
+    let share = &clause.high_share;
+    let least = needs.reduced * share.least.of_one();
+    let most = total * share.most.of_one();
+    let slack = |area: Area| area * (1.0 + 1e-9);
+    let of_required = if needs.reduced > Area::ZERO { percent(high / needs.reduced) } else { percent(0.0) };
+    let place = match &clause.high_place {
+        HighPlace::AboveEaveVents(height) => format!("at least {height} above the eave vents"),
+        HighPlace::BelowRidge(depth) => format!("within {depth} of the ridge"),
+    };
+    let retarder = &clause.retarder;
+    vec![
+        Condition {
+            what: format!(
+                "at least {} of the required area {place}, and at most {} of what is provided; here {of_required} of the required area",
+                share.least, share.most
+            ),
+            applies: Applies::Yes,
+            met: slack(high) >= least && high <= slack(most),
+        },
+        Condition {
+            what: format!(
+                "vapour retarder of class {} or tighter on the warm side of the ceiling",
+                retarder.class
+            ),
+            applies: retarder.from_zone.map_or(Applies::Yes, |from| zone_from(case, from)),
+            met: attic.vapor_retarder.is_some_and(|class| class <= retarder.class),
+        },
+    ]
+}
+
+/// Whether the house stands in a climate zone or a colder one.
+fn zone_from(case: &Case<'_>, from: u8) -> Applies {
+    let digits =
+        |zone: &String| zone.chars().take_while(char::is_ascii_digit).collect::<String>().parse::<u8>().ok();
+    match case.job.site.climate_zone.as_ref().and_then(digits) {
+        Some(zone) if zone >= from => Applies::Yes,
+        Some(_) => Applies::No,
+        None => Applies::ZoneUnknown,
+    }
+}
+
+pub(super) fn conditions_because(case: &Case<'_>, plan: &Vented) -> Because {
+    let clause = &case.edition.attic_vents;
+    let word = |condition: &Condition| match (condition.applies, condition.met) {
+        (Applies::No, _) => "not asked in this climate zone",
+        (_, true) => "met",
+        (Applies::Yes, false) => "not met",
+        (Applies::ZoneUnknown, false) => "not met; the job does not say the climate zone",
+    };
+    let inputs: Vec<_> =
+        plan.conditions.iter().map(|condition| input(&condition.what, word(condition))).collect();
+    let how_many = if clause.reduced_needs == Needs::All { "all of these" } else { "any one of these" };
+    let rule = format!(
+        "{} of {}: 1/{} is enough under {how_many}",
+        clause.clause, case.edition.name, clause.reduced_divisor
+    );
+    because("conditions for the reduced area, as planned", inputs, rule, clause.source.clone())
+}
