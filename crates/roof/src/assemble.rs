@@ -123,15 +123,18 @@ impl<'a> Builder<'a> {
 
     /// Whether the wall carries, flush and not far above, the edge of a roof of that block that falls the same way.
     fn is_step(&self, run: &Run, line: Line, block: usize) -> bool {
+        run.half_edges.iter().all(|&h| self.is_step_at(h, self.group(run.piece), line, block))
+    }
+
+    fn is_step_at(&self, h: usize, group: usize, line: Line, block: usize) -> bool {
         let s = self.surface;
-        let h = run.half_edges[run.half_edges.len() / 2];
         let (here, there) = (s.arrangement.half_edges[h].cell, s.arrangement.half_edges[twin(h)].cell);
         let middle = midpoint(s.arrangement.from(h), s.arrangement.to(h));
-        let z = s.height(self.group(run.piece), middle);
-        let overhangs = s.over_cell[here].iter().any(|&t| s.sheets[t].block == block && s.sheets[t].height(middle) > z);
-        let above = (s.over_cell[there].iter())
-            .map(|&t| &s.sheets[t])
-            .filter(|t| t.block == block && t.is_inside() && line.falls_with(t.rise))
+        let z = s.height(group, middle);
+        let of_block = |cell: usize| s.over_cell[cell].iter().map(|&t| &s.sheets[t]).filter(|t| t.block == block);
+        let overhangs = of_block(here).any(|t| t.height(middle) > z);
+        let above = of_block(there)
+            .filter(|t| t.is_inside() && line.falls_with(t.rise))
             .any(|t| (MEETS..STEP).contains(&(t.height(middle) - z)));
         above && !(overhangs && self.overhang_of(block, middle) > FLUSH)
     }

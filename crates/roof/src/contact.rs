@@ -12,7 +12,7 @@ use job::Block;
 
 use crate::cover::{Reach, Side, Stretch};
 use crate::form::Shape;
-use crate::plan::{Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, midpoint, sub, to_segment};
+use crate::plan::{Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, segments_cross, sub, to_segment};
 use crate::sheet::{Sheet, Zone};
 
 /// Gap between walls that still counts as touching, metres (1/4 in).
@@ -243,10 +243,7 @@ fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
 /// Least distance between the walls of two blocks, zero when they touch or overlap.
 pub(crate) fn apart(a: &Block, b: &Block) -> f64 {
     let corner_inside = |x: &Block, y: &Block| x.contours[0].iter().any(|p| contains(&y.contours[0], *p));
-    let crossing = edges(&a.contours[0]).any(|(p, q)| {
-        let m = midpoint(p, q);
-        contains(&b.contours[0], m)
-    });
+    let crossing = edges(&a.contours[0]).any(|(p, q)| edges(&b.contours[0]).any(|(u, v)| segments_cross(p, q, u, v)));
     if corner_inside(a, b) || corner_inside(b, a) || crossing {
         return 0.0;
     }

@@ -69,6 +69,14 @@ pub(crate) struct Side {
     pub(crate) profile: Vec<(f64, Rise)>,
 }
 
+impl Side {
+    /// The point of the wall line midway under a plane of the profile.
+    fn middle_of_profile(&self, k: usize) -> P2 {
+        let from = if k == 0 { 0.0 } else { self.profile[k - 1].0 };
+        along(self.a, self.direction, 0.5 * (from + self.profile[k].0))
+    }
+}
+
 /// Points this close to a wall line are on it.
 const ON_LINE: f64 = 1e-7;
 
@@ -182,7 +190,7 @@ fn reach_out(contour: &[Side], i: usize, stretch: &Stretch, ends: &Ends) -> Vec<
     let mut pieces = if side.sloped {
         vec![(side.profile.first().map_or([0.0; 3], |p| p.1), whole)]
     } else {
-        by_profile(side, stretch, whole)
+        by_profile(side, whole)
     };
     if side.sloped {
         for (e, _) in [ends.before, ends.after].into_iter().flatten() {
@@ -252,25 +260,32 @@ fn is_inside_corner(side: &Side, other: &Side, p: P2) -> bool {
 
 /// Divides the polygon beyond an unsloped side among the planes over its wall line: each plane's part ends where it meets
 /// the next one, run on outwards.
-fn by_profile(side: &Side, stretch: &Stretch, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
+fn by_profile(side: &Side, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
+    let middles: Vec<P2> = (0..side.profile.len()).map(|k| side.middle_of_profile(k)).collect();
+    let rises: Vec<Rise> = side.profile.iter().map(|p| p.1).collect();
+    let turns_over = |k: usize| height(rises[k + 1], middles[k]) > height(rises[k], middles[k]);
+    if (0..rises.len().saturating_sub(1)).all(turns_over) {
+        return lower_envelope(&rises, &whole);
+    }
     let mut pieces = Vec::new();
     let mut rest = whole;
-    let mut from = 0.0;
-    for (k, (to, rise)) in side.profile.iter().enumerate() {
-        let middle = along(side.a, side.direction, 0.5 * (from + to));
-        from = *to;
-        let Some((_, next)) = side.profile.get(k + 1) else {
-            pieces.push((*rise, rest));
-            return pieces;
-        };
-        let higher = height(*next, middle) > height(*rise, middle);
-        let this_side = |p: P2| (height(*next, p) - height(*rise, p)) * if higher { 1.0 } else { -1.0 };
-        if *to > stretch.from {
-            pieces.push((*rise, clip(&rest, this_side)));
-            rest = clip(&rest, |p| -this_side(p));
-        }
+    for k in 0..rises.len() - 1 {
+        let sign = if turns_over(k) { 1.0 } else { -1.0 };
+        let this_side = |p: P2| sign * (height(rises[k + 1], p) - height(rises[k], p));
+        pieces.push((rises[k], clip(&rest, this_side)));
+        rest = clip(&rest, |p| -this_side(p));
     }
+    pieces.push((rises[rises.len() - 1], rest));
     pieces
+}
+
+/// Each plane with the part of a polygon where no other is lower.
+fn lower_envelope(rises: &[Rise], whole: &[P2]) -> Vec<(Rise, Vec<P2>)> {
+    let part = |k: usize| {
+        let others = rises.iter().enumerate().filter(|(j, r)| *j != k && **r != rises[k]);
+        others.fold(whole.to_vec(), |polygon, (_, other)| clip(&polygon, |p| height(*other, p) - height(rises[k], p)))
+    };
+    (0..rises.len()).filter(|&k| !rises[..k].contains(&rises[k])).map(|k| (rises[k], part(k))).collect()
 }
 
 /// Gives the next sloped side its part of a corner: beyond an outside corner the lower plane, beyond an inside corner the higher.

@@ -13,7 +13,7 @@ use job::{Cricket as Wish, Job, Opening, OpeningKind, Problem, State};
 use measure::{Area, Fraction, Length, Pitch};
 
 use crate::model::{Cricket, EdgeDistance, EdgeId, PlacedOpening, Plane, PlaneId, Point3, Roof};
-use crate::plan::{P2, along, contains, cross, dot, edges, sub, to_segment};
+use crate::plan::{P2, along, contains, dot, edges, segments_cross, to_segment};
 
 /// Places every opening of the job on the roof and adds crickets; problems where one does not fit.
 pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<Problem>> {
@@ -100,11 +100,6 @@ fn ring_to_segment(ring: &[P2], a: P2, b: P2) -> f64 {
     let from_ring = ring.iter().map(|p| to_segment(*p, a, b).0);
     let from_ends = edges(ring).flat_map(|(p, q)| [to_segment(a, p, q).0, to_segment(b, p, q).0]);
     from_ring.chain(from_ends).fold(f64::INFINITY, f64::min)
-}
-
-fn segments_cross(p: P2, q: P2, a: P2, b: P2) -> bool {
-    let side = |u: P2, v: P2, w: P2| cross(sub(v, u), sub(w, u)) > 0.0;
-    side(p, q, a) != side(p, q, b) && side(a, b, p) != side(a, b, q)
 }
 
 fn off_roof(opening: &Opening) -> Problem {

@@ -135,6 +135,12 @@ pub(crate) fn line_crossing(p: P2, u: P2, q: P2, v: P2) -> Option<P2> {
     (d.abs() > 1e-12).then(|| along(p, u, cross(sub(q, p), v) / d))
 }
 
+/// Whether two segments cross, ends touching not counted for sure.
+pub(crate) fn segments_cross(p: P2, q: P2, a: P2, b: P2) -> bool {
+    let is_left = |u: P2, v: P2, w: P2| cross(sub(v, u), sub(w, u)) > 0.0;
+    is_left(p, q, a) != is_left(p, q, b) && is_left(a, b, p) != is_left(a, b, q)
+}
+
 /// Stretches common to two ordered lists of stretches.
 pub(crate) fn common(a: &[[f64; 2]], b: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let mut both = Vec::new();

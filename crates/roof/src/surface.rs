@@ -26,6 +26,8 @@ pub(crate) struct Surface {
     pub(crate) over_cell: Vec<Vec<usize>>,
     /// Groups seen in each cell.
     pub(crate) seen: Vec<Vec<usize>>,
+    /// Plan area over the walls of each block.
+    pub(crate) block_area: Vec<f64>,
 }
 
 impl Surface {
@@ -42,7 +44,8 @@ impl Surface {
         let seen = (arrangement.samples.iter().zip(&over_cell))
             .map(|(p, over)| p.map_or_else(Vec::new, |p| seen_at(p, over, &sheets, &group_of)))
             .collect();
-        Self { arrangement, sheets, group_rise, group_of, over_cell, seen }
+        let block_area = block_areas(&sheets);
+        Self { arrangement, sheets, group_rise, group_of, over_cell, seen, block_area }
     }
 
     pub(crate) fn sees(&self, cell: usize, group: usize) -> bool {
@@ -53,6 +56,14 @@ impl Surface {
     pub(crate) fn height(&self, group: usize, p: P2) -> f64 {
         height(self.group_rise[group], p)
     }
+}
+
+fn block_areas(sheets: &[Sheet]) -> Vec<f64> {
+    let mut areas = vec![0.0; sheets.iter().map(|s| s.block + 1).max().unwrap_or_default()];
+    for sheet in sheets.iter().filter(|s| s.is_inside() && s.extent == Extent::Whole) {
+        areas[sheet.block] += area(&sheet.polygon);
+    }
+    areas
 }
 
 /// Sheets that lie in one plane where they can meet get one group and one plane.

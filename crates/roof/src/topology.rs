@@ -7,8 +7,8 @@
 use std::collections::BTreeMap;
 
 use crate::arrangement::{MERGE, twin};
-use crate::plan::{P2, midpoint, to_segment};
-use crate::sheet::Zone;
+use crate::plan::{P2, distance, midpoint, to_segment};
+use crate::sheet::Sheet;
 use crate::surface::Surface;
 
 /// Two surfaces this close in height at a point meet there, metres. Merging points moves them by at most half a millimetre, on
@@ -152,44 +152,76 @@ impl<'a> Pieces<'a> {
         crate::plan::area(&points)
     }
 
-    /// Joins the half-edges of a border that go straight on with the same answer, starting at a corner.
+    /// Divides a border into runs: first where the answer changes, then at the corners in between.
     fn runs(&self, piece: usize, border: &[usize]) -> Vec<Run> {
         let answers: Vec<Beyond> = border.iter().map(|&h| self.beyond(piece, h)).collect();
         let n = border.len();
-        let joins = |i: usize| {
+        let goes_on = |i: usize| {
             let before = (i + n - 1) % n;
-            answers[i] == answers[before] && self.goes_straight(border[before], border[i], answers[i])
+            answers[i] == answers[before] && self.follows(border[before], border[i], answers[i])
         };
-        let first = (0..n).find(|&i| !joins(i)).unwrap_or(0);
-        let mut runs: Vec<Run> = Vec::new();
+        let first = (0..n).find(|&i| !goes_on(i)).unwrap_or_else(|| self.outermost(border));
+        let mut chains: Vec<(Beyond, Vec<usize>)> = Vec::new();
         for k in 0..n {
             let i = (first + k) % n;
-            match runs.last_mut() {
-                Some(run) if k > 0 && joins(i) && self.stays_straight(run, border[i]) => {
-                    run.half_edges.push(border[i]);
-                }
-                _ => runs.push(Run { piece, beyond: answers[i], half_edges: vec![border[i]] }),
+            match chains.last_mut() {
+                Some((_, chain)) if k > 0 && goes_on(i) => chain.push(border[i]),
+                _ => chains.push((answers[i], vec![border[i]])),
             }
+        }
+        let mut runs = Vec::new();
+        for (beyond, chain) in &chains {
+            runs.extend(self.straight_parts(chain).into_iter().map(|half_edges| Run { piece, beyond: *beyond, half_edges }));
         }
         runs
     }
 
-    /// Whether two following half-edges are one line, and, shared, follow each other on the other piece's border too.
-    fn goes_straight(&self, g: usize, h: usize, beyond: Beyond) -> bool {
-        let a = &self.surface.arrangement;
-        let straight = to_segment(a.to(g), a.from(g), a.to(h)).0 < 2.0 * MERGE;
-        straight
-            && match beyond {
-                Beyond::Piece(other) => self.next_on_border(twin(h), self.all[other].group) == twin(g),
-                _ => true,
-            }
+    /// A chain as its straight parts.
+    fn straight_parts(&self, chain: &[usize]) -> Vec<Vec<usize>> {
+        let mut parts: Vec<Vec<usize>> = Vec::new();
+        self.at_corners(chain, &mut |part| match parts.last_mut() {
+            // a chord along a side can make a split in the middle of that side
+            Some(last) if self.furthest_off(&[last, part].concat()).is_none() => last.extend(part),
+            _ => parts.push(part.to_vec()),
+        });
+        parts
     }
 
-    /// Whether all corners of a run stay on the line to the end of one more half-edge.
-    fn stays_straight(&self, run: &Run, h: usize) -> bool {
+    /// Whether two half-edges that follow each other on one border do so on the other piece's border too, where it is shared.
+    fn follows(&self, g: usize, h: usize, beyond: Beyond) -> bool {
+        match beyond {
+            Beyond::Piece(other) => self.next_on_border(twin(h), self.all[other].group) == twin(g),
+            _ => true,
+        }
+    }
+
+    /// Where to start going round a border that has one answer all along: at the corner furthest from its middle.
+    fn outermost(&self, border: &[usize]) -> usize {
         let a = &self.surface.arrangement;
-        let start = a.from(run.half_edges[0]);
-        run.half_edges.iter().all(|&g| to_segment(a.to(g), start, a.to(h)).0 < 4.0 * MERGE)
+        let n = border.len() as f64;
+        let middle = border.iter().map(|&h| a.from(h)).fold([0.0; 2], |m, p| [m[0] + p[0] / n, m[1] + p[1] / n]);
+        let away = |i: &usize| distance(a.from(border[*i]), middle);
+        (0..border.len()).max_by(|i, j| away(i).total_cmp(&away(j))).unwrap_or_default()
+    }
+
+    /// Splits a chain at the point furthest from its chord, as long as there is one.
+    fn at_corners(&self, chain: &[usize], found: &mut impl FnMut(&[usize])) {
+        match self.furthest_off(chain) {
+            Some(k) => {
+                self.at_corners(&chain[..k], found);
+                self.at_corners(&chain[k..], found);
+            }
+            None => found(chain),
+        }
+    }
+
+    /// Where a chain is furthest from its chord, if that is a corner and no wobble of merging.
+    fn furthest_off(&self, chain: &[usize]) -> Option<usize> {
+        let a = &self.surface.arrangement;
+        let (start, end) = (a.from(chain[0]), a.to(chain[chain.len() - 1]));
+        let off = |k: usize| to_segment(a.to(chain[k - 1]), start, end).0;
+        let furthest = (1..chain.len()).max_by(|j, k| off(*j).total_cmp(&off(*k)))?;
+        (off(furthest) > 2.0 * MERGE).then_some(furthest)
     }
 
     /// What ends a piece along a half-edge of its border.
@@ -199,24 +231,38 @@ impl<'a> Pieces<'a> {
         let (here, there) = (self.cell(h), self.cell(twin(h)));
         let group = self.all[piece].group;
         let [p, q] = [a.from(h), a.to(h)];
-        let meets = |other: usize| [p, q].iter().all(|v| (s.height(group, *v) - s.height(other, *v)).abs() < MEETS);
-        let same_height = (s.seen[there].iter()).filter(|&&g| !s.sees(here, g) && meets(g));
-        if let Some(other) = same_height.min_by_key(|&&g| g).and_then(|&g| self.at(there, g)) {
+        let gap = |other: usize| {
+            let at = |v: P2| (s.height(group, v) - s.height(other, v)).abs();
+            at(p).max(at(q))
+        };
+        let begins_here = s.seen[there].iter().copied().filter(|&g| !s.sees(here, g) && gap(g) < MEETS);
+        let nearest = begins_here.min_by(|&g, &h| gap(g).total_cmp(&gap(h)));
+        if let Some(other) = nearest.and_then(|g| self.at(there, g)) {
             return Beyond::Piece(other);
         }
-        self.buried_by(group, midpoint(p, q), there)
+        self.buried_by(group, midpoint(p, q), here, there)
     }
 
-    /// What buries a group's plane beyond a border: walls before overhangs.
-    fn buried_by(&self, group: usize, edge: P2, cell: usize) -> Beyond {
+    /// What buries a group's plane beyond a border: a wall that stands on the border before any other solid, a solid over walls
+    /// before an overhang, the higher before the lower, the larger block before the smaller.
+    fn buried_by(&self, group: usize, edge: P2, here: usize, there: usize) -> Beyond {
         let s = self.surface;
         let z = s.height(group, edge);
-        let others = s.over_cell[cell].iter().filter(|&&t| s.group_of[t] != group).map(|&t| &s.sheets[t]);
-        let burying = others.filter(|t| t.buries(edge, z, -MEETS));
-        let found = burying.map(|t| match t.zone {
-            Zone::Inside { .. } => Beyond::Wall(t.block),
-            Zone::Eave { .. } | Zone::Rake { .. } => Beyond::Overhang(t.block),
-        });
-        found.min().unwrap_or(Beyond::Nothing)
+        let others = s.over_cell[there].iter().filter(|&&t| s.group_of[t] != group).map(|&t| &s.sheets[t]);
+        let stands_here = |block: usize| !s.over_cell[here].iter().any(|&t| s.sheets[t].block == block && s.sheets[t].is_inside());
+        let rank = |t: &Sheet| (t.is_inside(), t.is_inside() && stands_here(t.block));
+        let level = |t: &Sheet| quantized(t.height(edge), MEETS);
+        let stronger = |a: &&Sheet, b: &&Sheet| {
+            let by_size = s.block_area[a.block].total_cmp(&s.block_area[b.block]);
+            rank(a).cmp(&rank(b)).then(level(a).cmp(&level(b))).then(by_size)
+        };
+        let strongest = others.filter(|t| t.buries(edge, z, -MEETS)).max_by(stronger);
+        strongest.map_or(Beyond::Nothing, |t| if t.is_inside() { Beyond::Wall(t.block) } else { Beyond::Overhang(t.block) })
     }
+}
+
+/// A figure in whole steps, so that rounding does not order what is equal.
+#[allow(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
+fn quantized(x: f64, step: f64) -> i64 {
+    (x / step).round() as i64
 }
