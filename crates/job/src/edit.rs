@@ -80,7 +80,7 @@ fn find<'t>(text: &'t str, document: &'t DeTable<'t>, steps: &'t [String]) -> Re
         }
     }
     let value = place.ok_or_else(|| cannot_add(""))?;
-    if opens_with(text, value, "[") && is_section(value.get_ref()) {
+    if is_section(text, value) {
         return Err(whole_section(steps));
     }
     Ok(Found::Value(value.span()))
@@ -100,11 +100,13 @@ fn item<'t>(
         .ok_or_else(|| no_item(step, known, items.iter().filter_map(name).collect(), items.len()))
 }
 
-/// A table with a heading of its own, or a list of such.
-fn is_section(value: &DeValue<'_>) -> bool {
-    match value {
-        DeValue::Table(_) => true,
-        DeValue::Array(items) => items.iter().any(|item| item.get_ref().is_table()),
+/// A table with a heading or dotted keys of its own, or a list of such: its bytes are not in one place.
+fn is_section(text: &str, value: &Spanned<DeValue<'_>>) -> bool {
+    match value.get_ref() {
+        DeValue::Table(_) => !opens_with(text, value, "{"),
+        DeValue::Array(items) => {
+            items.iter().any(|item| item.get_ref().is_table() && opens_with(text, item, "[["))
+        }
         _ => false,
     }
 }

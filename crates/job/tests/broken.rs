@@ -1,5 +1,7 @@
 //! Broken documents and what is said of them. Every message names place, cause and mend; all errors come at once.
 
+#![allow(clippy::unwrap_used, reason = "a test fails where its files cannot be read")]
+
 use std::path::{Path, PathBuf};
 
 use book::Book;

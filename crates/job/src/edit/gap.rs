@@ -4,7 +4,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::value::key;
-use super::{Change, opens_with};
+use super::{Change, is_section, opens_with};
 
 /// A table that lacks the rest of a path.
 pub(super) struct Gap<'t> {
@@ -107,15 +107,8 @@ fn last_end_in(text: &str, table: &DeTable<'_>) -> Option<usize> {
 /// Where an entry ends; none where it has a heading of its own.
 fn entry_end(text: &str, value: &Spanned<DeValue<'_>>) -> Option<usize> {
     match value.get_ref() {
-        DeValue::Table(table) if !opens_with(text, value, "{") => {
-            let is_headed = opens_with(text, value, "[");
-            if is_headed { None } else { last_end_in(text, table) } // dotted keys
-        }
-        DeValue::Array(items)
-            if items.iter().any(|item| item.get_ref().is_table() && opens_with(text, item, "[[")) =>
-        {
-            None
-        }
-        _ => Some(value.span().end),
+        _ if !is_section(text, value) => Some(value.span().end),
+        DeValue::Table(table) if !opens_with(text, value, "[") => last_end_in(text, table), // dotted keys
+        _ => None,
     }
 }

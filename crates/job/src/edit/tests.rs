@@ -104,6 +104,8 @@ fn a_path_that_leads_nowhere_is_refused_with_the_nearest_name() {
     assert_eq!(refused("block.mian.plate").mend, "did you mean `main`?");
     assert_eq!(refused("reading.7.value").mend, "call it by number, 1 to 1");
     assert_eq!(refused("site.code.year").message, "`site.code` is a single value and has no `year` in it");
+    assert_eq!(refused("attic").message, "`attic` is a section of its own, not a value");
+    assert_eq!(refused("attic.main").message, "`attic.main` is a section of its own, not a value");
     assert_eq!(refused("site").message, "`site` is a section of its own, not a value");
     assert_eq!(refused("block").message, "`block` is a section of its own, not a value");
     assert_eq!(refused("a..b").code, "no-such-path");

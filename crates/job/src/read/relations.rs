@@ -5,16 +5,15 @@ use std::collections::BTreeMap;
 
 use super::desk::Desk;
 use super::notation::Marked;
-use super::roll::Shape;
-use super::section::{BlockDraft, OpeningDraft, ReadingDraft};
+use super::section::{BlockDraft, OpeningDraft, kind_word};
 use crate::{Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Walls};
 
 /// Sections that refer to one another, as read.
 pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
-    pub(crate) walls: Vec<(Marked<String>, Walls)>,
-    pub(crate) readings: Vec<ReadingDraft>,
+    pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
+    pub(crate) readings: Vec<Reading>,
 }
 
 /// The same, checked against one another.
@@ -28,14 +27,13 @@ pub(crate) struct Related {
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     let Parts { blocks, openings, walls, readings } = parts;
-    for problem in desk.roll().repeated() {
+    for problem in desk.roll().faults() {
         desk.report(problem);
     }
-    let readings = readings.into_iter().filter_map(|draft| reading(draft, &blocks, desk)).collect();
+    let readings = readings.into_iter().map(|reading| renumbered(reading, &blocks)).collect();
     let blocks: Vec<Block> = blocks.into_iter().map(|draft| draft.block).collect();
     for block in &blocks {
         check_levels(block, &blocks, desk);
-        check_dormer(block, &blocks, desk);
     }
     Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), readings }
 }
@@ -52,12 +50,13 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
     }
     let count = drafts.len();
     let mut openings = Vec::new();
-    for draft in drafts {
-        let kind = draft.kind_word();
+    for OpeningDraft { name, opening } in drafts {
+        let Some(opening) = opening else { continue };
+        let kind = kind_word(opening.kind);
         let made = || (1..=count).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
-        let name = draft.name.map(|name| name.value).or_else(made).unwrap_or_default();
-        taken.entry(name.clone()).or_insert_with(|| draft.opening.span.clone());
-        openings.push(Opening { name, ..draft.opening });
+        let name = name.map(|name| name.value).or_else(made).unwrap_or_default();
+        taken.entry(name.clone()).or_insert_with(|| opening.span.clone());
+        openings.push(Opening { name, ..opening });
     }
     openings
 }
@@ -70,47 +69,31 @@ pub(super) fn twice(what: &str, name: &Marked<String>, first: &Span) -> Problem 
 }
 
 /// Walls by the block they belong to.
-fn by_block(walls: Vec<(Marked<String>, Walls)>, desk: &mut Desk<'_>) -> BTreeMap<String, Walls> {
+fn by_block(walls: Vec<(Marked<String>, Option<Walls>)>, desk: &mut Desk<'_>) -> BTreeMap<String, Walls> {
     let mut known = BTreeMap::new();
     for (name, walls) in walls {
         let lost = desk.roll().block(&name.value).err();
-        match lost {
-            Some(lost) => desk.report(lost.in_heading("walls", &name.span)),
-            None => drop(known.insert(name.value, walls)),
+        if let Some(lost) = lost {
+            desk.report(lost.in_heading("walls", &name.span));
+        } else if let Some(walls) = walls {
+            known.insert(name.value, walls);
         }
     }
     known
 }
 
-/// A reading whose corners are counted as in the block; none after reporting that it measures nothing.
-fn reading(draft: ReadingDraft, blocks: &[BlockDraft], desk: &mut Desk<'_>) -> Option<Reading> {
-    let ReadingDraft { of, value, spread, span } = draft;
-    let renumbered = |(name, written): (String, usize)| {
+/// A reading with its corners counted as in the blocks.
+fn renumbered(reading: Reading, blocks: &[BlockDraft]) -> Reading {
+    let corner = |(name, written): (String, usize)| {
         let block = blocks.iter().find(|draft| draft.block.name == name);
         let number = block.map_or(written, |draft| draft.corner(written));
         (name, number)
     };
-    let of = match of {
-        ReadingOf::Diagonal { block } if !is_rectangle(&block, desk) => {
-            let message = format!("a reading gives the diagonal of `{block}`, which is no rectangle");
-            let mend = "write what = \"distance\" with from and to";
-            return desk.refuse(Problem::error("no-diagonal", message, mend).at(span, ""));
-        }
-        ReadingOf::Distance { from, to } if from == to => {
-            let message =
-                format!("a reading gives the distance from corner {} of `{}` to itself", from.1, from.0);
-            return desk.refuse(Problem::error("no-distance", message, "name two corners").at(span, ""));
-        }
-        ReadingOf::Distance { from, to } => {
-            ReadingOf::Distance { from: renumbered(from), to: renumbered(to) }
-        }
+    let of = match reading.of {
+        ReadingOf::Distance { from, to } => ReadingOf::Distance { from: corner(from), to: corner(to) },
         other => other,
     };
-    Some(Reading { of, value, spread, span })
-}
-
-fn is_rectangle(block: &str, desk: &Desk<'_>) -> bool {
-    desk.roll().find(block).is_none_or(|entry| entry.shape == Shape::Rectangle)
+    Reading { of, ..reading }
 }
 
 /// An eave whose overhang follows another's must not be followed by it.
@@ -155,18 +138,4 @@ fn followed<'b>(block: &Block, side: Side, blocks: &'b [Block]) -> Vec<(&'b Bloc
     let eaves = other.edges.iter().flatten().filter(|edge| matches!(edge.slope, EdgeSlope::Pitch(_)));
     let meant = eaves.filter(|edge| side.is_none_or(|side| side == edge.side));
     meant.map(|edge| (other, edge.side)).collect()
-}
-
-/// A dormer's chain of blocks must end on one that stands on the ground.
-fn check_dormer(block: &Block, blocks: &[Block], desk: &mut Desk<'_>) {
-    let below = |block: &Block| blocks.iter().find(|other| Some(&other.name) == block.on.as_ref());
-    let chain = std::iter::successors(below(block), |block| below(block)).take(blocks.len() + 1);
-    let mut others = chain.skip_while(|other| other.name == block.name); // on itself is another fault
-    let comes_back = others.any(|other| other.name == block.name);
-    if comes_back {
-        let message = format!("`block.{}` stands on a roof that stands on its own", block.name);
-        let problem =
-            Problem::error("dormer-circle", message, "take `on` out of the block that stands on the ground");
-        desk.report(problem.at(block.span.clone(), ""));
-    }
 }

@@ -19,6 +19,8 @@ pub(crate) struct Entry {
     /// Where the name stands.
     pub(crate) span: Span,
     pub(crate) shape: Shape,
+    /// The block whose roof it stands on, and where that is written.
+    on: Option<Marked<String>>,
 }
 
 /// What sides a block has.
@@ -56,14 +58,28 @@ impl Roll {
         Self(blocks.into_iter().flat_map(|blocks| blocks.iter()).filter_map(Entry::of).collect())
     }
 
-    /// The errors of names given twice.
-    pub(crate) fn repeated(&self) -> Vec<Problem> {
-        let first = |entry: &Entry| self.find(&entry.name).filter(|first| first.span != entry.span);
-        let twice = |entry: &Entry| {
-            let name = Marked { value: entry.name.clone(), span: entry.span.clone() };
-            first(entry).map(|first| twice("blocks", &name, &first.span))
-        };
-        self.0.iter().filter_map(twice).collect()
+    /// What is wrong among the blocks: names given twice, dormers that stand on themselves.
+    pub(crate) fn faults(&self) -> Vec<Problem> {
+        let repeated = self.0.iter().filter_map(|entry| self.repeated(entry));
+        repeated.chain(self.0.iter().filter_map(|entry| self.stands_on_itself(entry))).collect()
+    }
+
+    fn repeated(&self, entry: &Entry) -> Option<Problem> {
+        let first = self.find(&entry.name).filter(|first| first.span != entry.span)?;
+        let name = Marked { value: entry.name.clone(), span: entry.span.clone() };
+        Some(twice("blocks", &name, &first.span))
+    }
+
+    /// The chain of blocks below a dormer must end on one that stands on the ground.
+    fn stands_on_itself(&self, entry: &Entry) -> Option<Problem> {
+        let below = |entry: &&Entry| self.find(&entry.on.as_ref()?.value);
+        let mut chain = std::iter::successors(below(&entry), |entry| below(entry)).take(self.0.len());
+        let on = entry.on.as_ref().filter(|_| chain.any(|other| other.name == entry.name))?;
+        let by_way =
+            if on.value == entry.name { String::new() } else { format!(" by way of `{}`", on.value) };
+        let message = format!("`block.{}` stands on its own roof{by_way}", entry.name);
+        let mend = "take `on` out of the block that stands on the ground";
+        Some(Problem::error("on-itself", message, mend).at(on.span.clone(), ""))
     }
 
     /// The block of that name; the first, should there be two.
@@ -111,7 +127,10 @@ impl Entry {
         let table = item.get_ref().as_table()?;
         let name = table.get("name")?;
         let text = name.get_ref().as_str().filter(|text| !text.is_empty())?;
-        Some(Self { name: text.to_owned(), span: name.span(), shape: Shape::of(table) })
+        let on = table
+            .get("on")
+            .and_then(|on| Some(Marked { value: on.get_ref().as_str()?.to_owned(), span: on.span() }));
+        Some(Self { name: text.to_owned(), span: name.span(), shape: Shape::of(table), on })
     }
 
     /// Its sides.

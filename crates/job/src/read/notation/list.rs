@@ -103,11 +103,11 @@ fn called<'t>(item: Node<'t>, parent: &str) -> Node<'t> {
     }
 }
 
-/// Tables by name: `[attic.main]`. Those that cannot be read are left out.
+/// Tables by name: `[attic.main]`; none for those that cannot be read.
 pub(crate) struct Map<N>(pub(crate) N);
 
 impl<N: Notation> Notation for Map<N> {
-    type Value = Vec<(Marked<String>, N::Value)>;
+    type Value = Vec<(Marked<String>, Option<N::Value>)>;
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Self::Value> {
         let Some(entries) = node.table() else {
@@ -120,8 +120,7 @@ impl<N: Notation> Notation for Map<N> {
             let name = Marked { value: key.get_ref().to_string(), span: key.span() };
             let path = child(&node.path, key.get_ref());
             let node = Node { key: name.value.clone(), ..Node::new(value, path) };
-            let item = self.0.read(&node, desk);
-            values.extend(item.map(|item| (name, item)));
+            values.push((name, self.0.read(&node, desk)));
         }
         values.sort_by_key(|(name, _)| name.span.start);
         Some(values)

@@ -53,16 +53,22 @@ impl From<ReadError> for Unread {
     }
 }
 
-/// A number and something after or before it.
-const MEASURED: &str = "[0-9½¼¾⅛⅜⅝⅞⅓⅔]";
+/// Start of a number with a unit after it.
+const MEASURED: &str = r"^\s*[-−]?\s*[0-9.½¼¾⅛⅜⅝⅞⅓⅔][0-9½¼¾⅛⅜⅝⅞⅓⅔.,/⁄\s]*[^0-9½¼¾⅛⅜⅝⅞⅓⅔.,/⁄\s]";
+/// Start of a number with a slash, a colon or a unit after it.
+const PITCHED: &str = r"^\s*[-−]?\s*[0-9.½¼¾⅛⅜⅝⅞⅓⅔].*[/⁄:°º%A-Za-z]";
+/// A letter or a number first.
+const RESISTING: &str = r"^\s*([Rr]|[-−]?\s*[0-9.½¼¾⅛⅜⅝⅞⅓⅔].*[A-Za-z])";
+/// A dollar sign first.
+const PRICED: &str = r"^\s*[-−]?\s*\$\s*[0-9.]";
 
 macro_rules! measured {
-    ($($type:ty, $name:literal, $noun:literal, $example:literal, $number:ident => $($dressed:literal),+;)+) => {
+    ($($type:ty, $name:literal, $noun:literal, $example:literal, $pattern:ident, $number:ident => $($dressed:literal),+;)+) => {
         $(impl Written for $type {
             const NAME: &'static str = $name;
             const NOUN: &'static str = $noun;
             const EXAMPLE: &'static str = $example;
-            const PATTERN: &'static str = MEASURED;
+            const PATTERN: &'static str = $pattern;
 
             fn parse(text: &str) -> Result<Self, Unread> {
                 text.parse().map_err(Unread::from)
@@ -76,24 +82,24 @@ macro_rules! measured {
 }
 
 measured! {
-    Length, "length", "a length", r#""16 in""#, number => "{number}'", "{number} in";
-    Area, "area", "an area", r#""1200 ft2""#, number => "{number} ft2";
-    Volume, "volume", "a volume", r#""19200 ft3""#, number => "{number} ft3";
-    Pitch, "pitch", "a pitch", r#""6/12""#, number => "{number}/12";
-    Temperature, "temperature", "a temperature", r#""-9 F""#, number => "{number} F";
-    Load, "load", "a load", r#""60 psf""#, number => "{number} psf";
-    Pressure, "pressure", "an air pressure", r#""48.6 Pa""#, number => "{number} Pa";
-    RainRate, "rain", "a rate of rain", r#""6.0 in/h""#, number => "{number} in/h";
-    RValue, "r_value", "a thermal resistance", r#""R-19""#, number => "R-{number}";
-    Flow, "flow", "a flow", r#""40 cfm""#, number => "{number} cfm";
-    Money, "money", "an amount of money", r#""$38.50""#, number => "${number}";
+    Length, "length", "a length", r#""16 in""#, MEASURED, number => "{number}'", "{number} in";
+    Area, "area", "an area", r#""1200 ft2""#, MEASURED, number => "{number} ft2";
+    Volume, "volume", "a volume", r#""19200 ft3""#, MEASURED, number => "{number} ft3";
+    Pitch, "pitch", "a pitch", r#""6/12""#, PITCHED, number => "{number}/12";
+    Temperature, "temperature", "a temperature", r#""-9 F""#, MEASURED, number => "{number} F";
+    Load, "load", "a load", r#""60 psf""#, MEASURED, number => "{number} psf";
+    Pressure, "pressure", "an air pressure", r#""48.6 Pa""#, MEASURED, number => "{number} Pa";
+    RainRate, "rain", "a rate of rain", r#""6.0 in/h""#, MEASURED, number => "{number} in/h";
+    RValue, "r_value", "a thermal resistance", r#""R-19""#, RESISTING, number => "R-{number}";
+    Flow, "flow", "a flow", r#""40 cfm""#, MEASURED, number => "{number} cfm";
+    Money, "money", "an amount of money", r#""$38.50""#, PRICED, number => "${number}";
 }
 
 impl Written for Share {
     const NAME: &'static str = "share";
     const NOUN: &'static str = "a share";
     const EXAMPLE: &'static str = r#""38 %""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"%\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         text.parse().map_err(|error| Unread::whole(text, format!("{error}")))
@@ -112,7 +118,7 @@ impl Written for Degrees {
     const NAME: &'static str = "angle";
     const NOUN: &'static str = "an angle";
     const EXAMPLE: &'static str = r#""30 deg""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"^\s*[-+]?[0-9.]+\s*(deg|degree|degrees|°)\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let angle = unit_after(text, &["degrees", "degree", "deg", "°"]).filter(|angle| angle.abs() <= 360.0);
@@ -137,7 +143,7 @@ impl Written for Gust {
     const NAME: &'static str = "speed";
     const NOUN: &'static str = "a wind speed";
     const EXAMPLE: &'static str = r#""58 mph""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"^\s*[-+]?[0-9.]+\s*(mph|km/h|m/s)\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let speed = SPEEDS.iter().find_map(|(unit, size)| Some(unit_after(text, &[unit])? * size));
@@ -156,7 +162,7 @@ impl Written for Lumber {
     const NAME: &'static str = "lumber";
     const NOUN: &'static str = "a nominal lumber size";
     const EXAMPLE: &'static str = r#""2x8""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"^\s*[0-9]{1,2}\s*[xX×]\s*[0-9]{1,2}\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let sides = text
@@ -172,7 +178,9 @@ impl Written for Lumber {
 }
 
 fn side(text: &str) -> Option<u8> {
-    text.trim().parse().ok().filter(|inches| (1..=24).contains(inches))
+    let digits = text.trim();
+    let plain = digits.bytes().all(|byte| byte.is_ascii_digit()) && digits.len() <= 2;
+    digits.parse().ok().filter(|inches| plain && (1..=24).contains(inches))
 }
 
 /// Air leakage with the house at 50 Pa.
@@ -183,7 +191,7 @@ impl Written for Leakage {
     const NAME: &'static str = "leakage";
     const NOUN: &'static str = "an air leakage at 50 Pa";
     const EXAMPLE: &'static str = r#""550 cfm50""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"[A-Za-z]50\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let flow = text.trim_end().strip_suffix("50").filter(|flow| flow.ends_with(char::is_alphabetic));
@@ -204,7 +212,7 @@ impl Written for AreaPerLength {
     const NAME: &'static str = "area_per_length";
     const NOUN: &'static str = "an area per length";
     const EXAMPLE: &'static str = r#""9 in2/ft""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"/\s*(ft|m)\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let form = || Unread::whole(text, "expected an area per foot or metre, such as `9 in2/ft`");
@@ -235,7 +243,7 @@ impl Written for FuelPrice {
     const NAME: &'static str = "fuel_price";
     const NOUN: &'static str = "a price of fuel";
     const EXAMPLE: &'static str = r#""$1.32/therm""#;
-    const PATTERN: &'static str = MEASURED;
+    const PATTERN: &'static str = r"^\s*[-−]?\s*\$.*/\s*[A-Za-z]+\s*$";
 
     fn parse(text: &str) -> Result<Self, Unread> {
         let units = || listed(FUEL_UNITS.iter().map(|(name, _)| *name));
@@ -258,4 +266,103 @@ fn unit_after(text: &str, units: &[&str]) -> Option<f64> {
     let number = units.iter().find_map(|unit| text.trim().strip_suffix(unit))?.trim_end();
     let plain = number.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+'));
     number.parse().ok().filter(|value: &f64| plain && value.is_finite())
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use regex::Regex;
+
+    use super::*;
+
+    fn check<Q: Written>(text: &str) {
+        let matches = || Regex::new(Q::PATTERN).is_ok_and(|pattern| pattern.is_match(text));
+        assert!(Q::parse(text).is_err() || matches(), "{} of {text:?}", Q::NAME);
+    }
+
+    fn check_all(text: &str) {
+        check::<Length>(text);
+        check::<Area>(text);
+        check::<Volume>(text);
+        check::<Pitch>(text);
+        check::<Temperature>(text);
+        check::<Load>(text);
+        check::<Pressure>(text);
+        check::<RainRate>(text);
+        check::<RValue>(text);
+        check::<Flow>(text);
+        check::<Money>(text);
+        check::<Share>(text);
+        check::<Degrees>(text);
+        check::<Gust>(text);
+        check::<Lumber>(text);
+        check::<Leakage>(text);
+        check::<AreaPerLength>(text);
+        check::<FuelPrice>(text);
+    }
+
+    fn example_reads_and_bare_number_does_not<Q: Written + std::fmt::Debug>() {
+        let example = Q::EXAMPLE.trim_matches('"');
+        assert!(Q::parse(example).is_ok(), "{}: {example}", Q::NAME);
+        let pattern = Regex::new(Q::PATTERN).expect("a regular expression");
+        assert!(pattern.is_match(example) && !pattern.is_match("16"), "{}", Q::NAME);
+        assert!(Q::dressed("16").iter().all(|text| Q::parse(text).is_ok()), "{:?}", Q::dressed("16"));
+    }
+
+    #[test]
+    fn examples_read_and_bare_numbers_are_dressed_so_that_they_read() {
+        example_reads_and_bare_number_does_not::<Length>();
+        example_reads_and_bare_number_does_not::<Area>();
+        example_reads_and_bare_number_does_not::<Volume>();
+        example_reads_and_bare_number_does_not::<Pitch>();
+        example_reads_and_bare_number_does_not::<Temperature>();
+        example_reads_and_bare_number_does_not::<Load>();
+        example_reads_and_bare_number_does_not::<Pressure>();
+        example_reads_and_bare_number_does_not::<RainRate>();
+        example_reads_and_bare_number_does_not::<RValue>();
+        example_reads_and_bare_number_does_not::<Flow>();
+        example_reads_and_bare_number_does_not::<Money>();
+        example_reads_and_bare_number_does_not::<Share>();
+        example_reads_and_bare_number_does_not::<Degrees>();
+        example_reads_and_bare_number_does_not::<Gust>();
+        example_reads_and_bare_number_does_not::<Lumber>();
+        example_reads_and_bare_number_does_not::<Leakage>();
+        example_reads_and_bare_number_does_not::<AreaPerLength>();
+        example_reads_and_bare_number_does_not::<FuelPrice>();
+    }
+
+    #[test]
+    fn a_leakage_is_read_only_at_50_pascals() {
+        assert_eq!(Leakage::parse("550 cfm50"), Ok(Leakage(Flow::from_cfm(550.0))));
+        for text in ["550 cfm", "550", "50", "550 50", "cfm50"] {
+            assert!(Leakage::parse(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_price_of_fuel_names_its_unit() {
+        let price = FuelPrice::parse("$1.32 / therm").expect("a price");
+        assert_eq!((price.amount, price.per), (Money::from_cents(132), FuelUnit::Therm));
+        for text in ["$1.32", "1.32/therm", "$1.32/bucket"] {
+            assert!(FuelPrice::parse(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn wind_and_turns_keep_to_their_range() {
+        assert!((Gust::parse("100 km/h").expect("a speed").0 - 27.777_777_8).abs() < 1e-6);
+        assert_eq!(Degrees::parse("-15°"), Ok(Degrees(-15.0)));
+        for text in ["1e3 deg", "361 deg", "nan deg", "inf mph", "-1 mph"] {
+            assert!(Degrees::parse(text).is_err() && Gust::parse(text).is_err(), "{text}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn whatever_reads_matches_the_pattern(
+            text in r#" {0,2}[-−R$]{0,2}[0-9½., /⁄:-]{0,6} ?('|"|in|ft|m|ft2|in2/ft|ft3|/12|%|°|deg|F|C|K|psf|Pa|kPa|in/h|mm/h|R|RSI|cfm|cfm50|L/s|/therm|mph|x8)?[0-9 "]{0,3}"#,
+        ) {
+            check_all(&text);
+        }
+    }
 }

@@ -43,8 +43,8 @@ pub(crate) const BLOCK: Section = Section {
 pub(super) const PLAN: Quantity<Length> = Quantity::within("-1000'", "1000'");
 
 const NAME: Must<At<Name>> = Must::new("name", "name, unique in the job", r#""main""#, At(Name));
-const ON: May<At<BlockName>> =
-    May::new("on", "the block whose roof this one, a dormer, stands on", r#""main""#, At(BlockName));
+const ON: May<BlockName> =
+    May::new("on", "the block whose roof this one, a dormer, stands on", r#""main""#, BlockName);
 pub(super) const AT: May<Pair<Length>> =
     May::new("at", "south-west corner of a rectangle, plan x and y", r#"["0'", "0'"]"#, Pair(PLAN));
 pub(super) const SIZE: May<Pair<Length>> = May::new(
@@ -143,7 +143,6 @@ pub(crate) fn block(table: &mut Table<'_, '_>) -> Option<BlockDraft> {
     check_sides(table, footprint.as_ref(), plate.as_ref(), reaches.as_ref(), roof.as_ref());
     check_base(table, plate.as_ref(), base.as_ref());
     check_saltbox(table, roof.as_ref(), plate.as_ref());
-    check_on(table, name.as_ref(), on.as_ref());
 
     let (footprint, roof) = (footprint?, roof?);
     let edging = Edging { footprint: &footprint, roof: &roof, plate: plate?, reaches: reaches? };
@@ -160,7 +159,7 @@ pub(crate) fn block(table: &mut Table<'_, '_>) -> Option<BlockDraft> {
         form: roof.form,
         fascia: fascia?,
         base,
-        on: on.map(|on| on.value),
+        on,
         open: open.unwrap_or_default(),
         detached: detached.unwrap_or_default(),
         framing,
@@ -215,15 +214,5 @@ fn check_saltbox(table: &mut Table<'_, '_>, roof: Option<&FormDraft>, plate: Opt
         let mend = format!("give `pitch` or `plate` by side, {one} and {other}, or write form = \"gable\"");
         let span = table.span_of(ROOF_FIELD.0.key);
         table.desk.report(Problem::error("saltbox-alike", message, mend).at(span, ""));
-    }
-}
-
-/// A dormer stands on another block.
-fn check_on(table: &mut Table<'_, '_>, name: Option<&Marked<String>>, on: Option<&Marked<String>>) {
-    let (Some(name), Some(on)) = (name, on) else { return };
-    if name.value == on.value {
-        let message = format!("`{}` stands on its own roof", table.path);
-        let problem = Problem::error("on-itself", message, "name the block whose roof the dormer stands on");
-        table.desk.report(problem.at(on.span.clone(), ""));
     }
 }

@@ -79,46 +79,46 @@ const INSULATION: May<Known<Quantity<RValue>>> =
 
 /// An opening whose name may still have to be made.
 pub(crate) struct OpeningDraft {
-    pub(crate) opening: Opening,
     /// As written, and where.
     pub(crate) name: Option<Marked<String>>,
+    /// Without its name; none where it cannot be read.
+    pub(crate) opening: Option<Opening>,
 }
 
-impl OpeningDraft {
-    /// The word of its kind.
-    pub(crate) fn kind_word(&self) -> &'static str {
-        KINDS.iter().find(|(_, kind)| *kind == self.opening.kind).map_or("opening", |(word, _)| *word)
-    }
+/// The word of a kind.
+pub(crate) fn kind_word(kind: OpeningKind) -> &'static str {
+    KINDS.iter().find(|(_, known)| *known == kind).map_or("opening", |(word, _)| *word)
 }
 
 /// Reads one opening.
-pub(crate) fn opening(table: &mut Table<'_, '_>) -> Option<OpeningDraft> {
-    let kind = table.must(&KIND);
+pub(crate) fn opening(table: &mut Table<'_, '_>) -> OpeningDraft {
     let name = table.may(&NAME);
-    let at = table.must(&AT);
-    let size = table.must(&SIZE);
-    let state = table.may(&STATE).unwrap_or(State::Found);
-    let cricket = table.may(&CRICKET).unwrap_or(Cricket::ByCode);
+    OpeningDraft { name, opening: nameless(table) }
+}
+
+fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
+    let kind = table.must(&KIND);
+    let (at, size) = (table.must(&AT), table.must(&SIZE));
+    let (state, cricket) = (table.may(&STATE), table.may(&CRICKET));
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
     let (framing, shaft) = (table.may(&FRAMING), table.may(&SHAFT));
     let Marked { value: at, span: at_span } = at?;
     let [across, along] = size?;
-    let opening = Opening {
+    Some(Opening {
         name: String::new(),
         kind: kind?,
         at: at.map(Length::m),
         across,
         along,
-        state,
-        cricket,
+        state: state.unwrap_or(State::Found),
+        cricket: cricket.unwrap_or(Cricket::ByCode),
         net_free_area,
         framing,
         shaft,
         span: table.span.clone(),
         at_span,
-    };
-    Some(OpeningDraft { opening, name })
+    })
 }
 
 /// The free area of a vent. Only box vents have a default; the area of nothing but a vent means anything.

@@ -1,0 +1,292 @@
+//! What each notation of the document means once it is read.
+
+#![allow(clippy::float_cmp, reason = "the very numbers that were written")]
+
+use std::sync::LazyLock;
+
+use book::Book;
+use job::{Basis, Block, EdgeSlope, Form, Job, Overhang, Problem, ReadingOf, Side};
+use measure::{Length, Pitch};
+
+static BOOK: LazyLock<Book> = LazyLock::new(Book::builtin);
+
+const HEAD: &str = "weathershed = 1\ntitle = \"T\"\n[site]\ncode = \"irc-2018\"\nrain = \"6 in/h\"\nice_history = true\n\
+    wall_line = \"outside\"\n[covering]\nshingle = \"shingle-laminated-metric\"\nexposure = \"5 5/8 in\"\n";
+
+fn read(text: &str) -> Job {
+    let told =
+        |problems: Vec<Problem>| problems.iter().map(|problem| problem.plain(text)).collect::<String>();
+    Job::read(text, &BOOK).map_err(told).map_or_else(|told| panic!("{told}\n{text}"), |(job, _)| job)
+}
+
+/// A document with one block `main`; `lines` follow its name.
+fn document(lines: &str) -> String {
+    let rest =
+        [("plate", "\"9'\""), ("overhang", "{ eave = \"16 in\", rake = \"12 in\" }"), ("fascia", "\"6 in\"")];
+    let missing = rest.iter().filter(|(key, _)| !lines.contains(&format!("{key} =")));
+    let rest = missing.map(|(key, value)| format!("{key} = {value}\n")).collect::<Vec<_>>().concat();
+    format!("{HEAD}[[block]]\nname = \"main\"\n{lines}\n{rest}")
+}
+
+const RECTANGLE: &str = "at = [\"10'\", \"5'\"]\nsize = [\"40'\", \"26'\"]\n";
+const ELL: &str = "outline = [[\"0'\", \"0'\"], [\"30'\", \"0'\"], [\"30'\", \"10'\"], [\"12'\", \"10'\"], [\"12'\", \"24'\"], [\"0'\", \"24'\"]]\n";
+
+fn block(lines: &str) -> Block {
+    let mut blocks = read(&document(lines)).blocks;
+    blocks.pop().expect("one block")
+}
+
+/// A rectangle with this roof.
+fn roofed(roof: &str) -> Block {
+    block(&format!("{RECTANGLE}roof = {roof}"))
+}
+
+/// Sides in order with their rise per 12; 0 for a gable.
+fn rises(block: &Block) -> Vec<(Side, f64)> {
+    let rise = |slope: &EdgeSlope| match slope {
+        EdgeSlope::Pitch(pitch) => pitch.value.rise_per_12(),
+        EdgeSlope::Gable => 0.0,
+    };
+    block.edges.iter().flatten().map(|edge| (edge.side, rise(&edge.slope))).collect()
+}
+
+fn compass(block: &Block) -> [f64; 4] {
+    let rises = rises(block);
+    Side::COMPASS.map(|side| rises.iter().find(|(known, _)| *known == side).expect("a rectangle").1)
+}
+
+fn feet(block: &Block, contour: usize) -> Vec<[f64; 2]> {
+    block.contours[contour]
+        .iter()
+        .map(|point| point.map(|metres| (Length::from_m(metres).ft() * 1e6).round() / 1e6))
+        .collect()
+}
+
+#[test]
+fn every_form_slopes_the_sides_it_should() {
+    for (roof, slopes) in [
+        (r#"{ form = "gable", ridge = "x", pitch = "6/12" }"#, [6.0, 0.0, 6.0, 0.0]),
+        (
+            r#"{ form = "gable", ridge = "y", pitch = { west = "6/12", east = "8/12" } }"#,
+            [0.0, 8.0, 0.0, 6.0],
+        ),
+        (r#"{ form = "hip", pitch = "4/12" }"#, [4.0; 4]),
+        (
+            r#"{ form = "hip", pitch = { south = "4/12", east = "5/12", north = "6/12" }, gable = ["west"] }"#,
+            [4.0, 5.0, 6.0, 0.0],
+        ),
+        (r#"{ form = "shed", high = "north", pitch = "3/12" }"#, [3.0, 0.0, 0.0, 0.0]),
+        (r#"{ form = "low-slope", high = "east", pitch = "0.5/12" }"#, [0.0, 0.0, 0.0, 0.5]),
+        (r#"{ form = "half-hip", ridge = "x", pitch = "6/12", hip_from = "4'" }"#, [6.0, 0.0, 6.0, 0.0]),
+        (r#"{ form = "hip-skirt", ridge = "x", pitch = "6/12", skirt = "4'" }"#, [6.0; 4]),
+        (
+            r#"{ form = "gambrel", ridge = "x", pitch = { lower = "18/12", upper = "6/12" }, break = "4'" }"#,
+            [18.0, 0.0, 18.0, 0.0],
+        ),
+        (r#"{ form = "mansard", pitch = { lower = "20/12", upper = "4/12" }, break = "3'" }"#, [20.0; 4]),
+        (
+            r#"{ form = "saltbox", ridge = "x", pitch = { south = "9/12", north = "6/12" } }"#,
+            [9.0, 0.0, 6.0, 0.0],
+        ),
+        (r#"{ form = "per-edge", edges = ["6/12", "gable", "7/12", "8/12"] }"#, [6.0, 0.0, 7.0, 8.0]),
+    ] {
+        assert_eq!(compass(&roofed(roof)), slopes, "{roof}");
+    }
+}
+
+#[test]
+fn forms_with_a_second_slope_keep_it() {
+    let half_hip = roofed(r#"{ form = "half-hip", ridge = "x", pitch = "6/12", hip_from = "4'" }"#);
+    let Form::HalfHip { from, pitch } = half_hip.form else { panic!("half-hip") };
+    assert_eq!(
+        (from.value, pitch.value, pitch.basis),
+        (Length::from_ft(4.0), Pitch::from_rise_per_12(6.0), Basis::Derived)
+    );
+    let skirt = roofed(r#"{ form = "hip-skirt", ridge = "y", pitch = "6/12", skirt = "4'" }"#);
+    assert!(matches!(skirt.form, Form::HipSkirt { ends: [Side::South, Side::North], .. }));
+    let gambrel = roofed(
+        r#"{ form = "gambrel", ridge = "x", pitch = { lower = "18/12", upper = "6/12" }, break = "4'" }"#,
+    );
+    assert!(
+        matches!(gambrel.form, Form::Broken { upper, run } if upper.value == Pitch::from_rise_per_12(6.0) && run.value == Length::from_ft(4.0))
+    );
+}
+
+#[test]
+fn a_rectangle_turns_about_its_corner_and_keeps_its_sides() {
+    let block = block(&format!(
+        "{RECTANGLE}turn = \"90 deg\"\nroof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}"
+    ));
+    assert_eq!(feet(&block, 0), [[10.0, 5.0], [10.0, 45.0], [-16.0, 45.0], [-16.0, 5.0]]);
+    assert_eq!((compass(&block), block.turn_degrees), ([6.0, 0.0, 6.0, 0.0], 90.0));
+}
+
+#[test]
+fn an_outline_written_clockwise_is_turned_over_and_its_edges_keep_their_numbers() {
+    let roof = r#"roof = { form = "per-edge", edges = ["1/12", "2/12", "3/12", "4/12"] }"#;
+    let clockwise = block(&format!(
+        "outline = [[\"0'\", \"0'\"], [\"0'\", \"20'\"], [\"30'\", \"20'\"], [\"30'\", \"0'\"]]\n{roof}"
+    ));
+    assert_eq!(feet(&clockwise, 0), [[0.0, 0.0], [30.0, 0.0], [30.0, 20.0], [0.0, 20.0]]);
+    let edge = |number| Side::Edge { contour: 0, number };
+    // edge 4 ran from the last point back to the first: the south side
+    assert_eq!(rises(&clockwise), [(edge(4), 4.0), (edge(3), 3.0), (edge(2), 2.0), (edge(1), 1.0)]);
+}
+
+#[test]
+fn holes_run_clockwise_and_have_slopes_of_their_own() {
+    let court = block(
+        "outline = [[\"0'\", \"0'\"], [\"40'\", \"0'\"], [\"40'\", \"40'\"], [\"0'\", \"40'\"]]\n\
+         holes = [[[\"15'\", \"15'\"], [\"25'\", \"15'\"], [\"25'\", \"25'\"], [\"15'\", \"25'\"]]]\n\
+         roof = { form = \"per-edge\", edges = [\"6/12\", \"6/12\", \"6/12\", \"6/12\"], hole_edges = [[\"1/12\", \"2/12\", \"3/12\", \"4/12\"]] }",
+    );
+    assert_eq!(feet(&court, 1), [[15.0, 15.0], [15.0, 25.0], [25.0, 25.0], [25.0, 15.0]]);
+    let hole: Vec<(Side, f64)> = rises(&court).into_iter().skip(4).collect();
+    let edge = |number| Side::Edge { contour: 1, number };
+    assert_eq!(hole, [(edge(4), 4.0), (edge(3), 3.0), (edge(2), 2.0), (edge(1), 1.0)]);
+}
+
+#[test]
+fn an_outline_takes_plates_and_overhangs_by_edge_number() {
+    let ell = block(&format!(
+        "{ELL}plate = {{ 1 = \"9'\", 2 = \"9'\", 3 = \"9'\", 4 = \"9'\", 5 = \"9'\", \"edge 6\" = \"10'\" }}\n\
+         roof = {{ form = \"hip\", pitch = \"6/12\", gable = [\"5\"] }}\n\
+         overhang = {{ eave = \"16 in\", rake = \"12 in\", 2 = \"2'\" }}"
+    ));
+    let runs: Vec<f64> = ell.edges[0]
+        .iter()
+        .map(|edge| if let Overhang::Run(run) = &edge.overhang { run.value.inches().round() } else { -1.0 })
+        .collect();
+    assert_eq!(runs, [16.0, 24.0, 16.0, 16.0, 12.0, 16.0]);
+    assert_eq!(ell.edges[0][5].plate.value, Length::from_ft(10.0));
+}
+
+#[test]
+fn a_gable_end_without_a_plate_takes_the_lowest() {
+    let saltbox = block(&format!(
+        "{RECTANGLE}plate = {{ south = \"8'\", north = \"14'\" }}\nroof = {{ form = \"saltbox\", ridge = \"x\", pitch = \"6/12\" }}"
+    ));
+    let plates = saltbox.edges[0].iter().map(|edge| edge.plate.value.ft().round()).collect::<Vec<_>>();
+    assert_eq!(plates, [8.0, 8.0, 14.0, 8.0]);
+    assert_eq!(saltbox.edges[0][1].plate.basis, Basis::Derived);
+}
+
+#[test]
+fn an_overhang_left_out_is_an_assumption_only_where_an_edge_needs_it() {
+    let text = document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}"))
+        .replace("overhang = { eave = \"16 in\", rake = \"12 in\" }\n", "");
+    let paths: Vec<String> = read(&text).assumptions.into_iter().map(|assumption| assumption.path).collect();
+    assert_eq!(paths, ["block.main.overhang.eave"]);
+}
+
+#[test]
+fn an_unknown_overhang_of_one_side_takes_the_default_of_what_that_side_is() {
+    let job = read(&document(&format!(
+        "{RECTANGLE}roof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}\noverhang = {{ eave = \"16 in\", rake = \"12 in\", east = \"unknown\" }}"
+    )));
+    let assumption = job.assumptions.first().expect("one assumption");
+    assert_eq!(assumption.path, "block.main.overhang.east");
+    let Overhang::Run(run) = &job.blocks[0].edges[0][1].overhang else { panic!("a run") };
+    assert_eq!(run.basis, Basis::Assumed { key: "block.overhang.rake".into() });
+}
+
+#[test]
+fn level_with_names_a_block_and_perhaps_its_side_even_with_spaces() {
+    let text = document(&format!(
+        "{RECTANGLE}roof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}"
+    )) + "[[block]]\nname = \"main south\"\nat = [\"0'\", \"-10'\"]\nsize = [\"10'\", \"10'\"]\nplate = \"9'\"\nfascia = \"6 in\"\n\
+           roof = { form = \"gable\", ridge = \"y\", pitch = \"6/12\" }\noverhang = { west = \"level with main south\", east = \"level with main north\", rake = \"0 in\" }\n";
+    let text = text.replace("level with main south", "level with main");
+    let job = read(&text);
+    let overhang =
+        |side| job.blocks[1].edges[0].iter().find(|edge| edge.side == side).map(|edge| edge.overhang.clone());
+    assert!(
+        matches!(overhang(Side::West), Some(Overhang::LevelWith { block, side: None, .. }) if block == "main")
+    );
+    assert!(
+        matches!(overhang(Side::East), Some(Overhang::LevelWith { block, side: Some(Side::North), .. }) if block == "main")
+    );
+}
+
+#[test]
+fn the_longest_block_name_that_fits_is_meant() {
+    let wing = "[[block]]\nname = \"main wing\"\nat = [\"0'\", \"-10'\"]\nsize = [\"10'\", \"10'\"]\nplate = \"9'\"\nfascia = \"6 in\"\n\
+        roof = { form = \"gable\", ridge = \"y\", pitch = \"6/12\" }\noverhang = \"1'\"\n\
+        [[reading]]\nwhat = \"wall\"\nof = \"main wing south\"\nvalue = \"10'\"\n";
+    let job = read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + wing));
+    assert_eq!(job.readings[0].of, ReadingOf::Wall { block: "main wing".into(), side: Side::South });
+}
+
+#[test]
+fn corners_of_readings_are_counted_as_in_the_block() {
+    let reading = "[[reading]]\nwhat = \"distance\"\nfrom = \"main 1\"\nto = \"main 2\"\nvalue = \"20'\"\n";
+    let clockwise = "outline = [[\"0'\", \"0'\"], [\"0'\", \"20'\"], [\"30'\", \"20'\"], [\"30'\", \"0'\"]]\nroof = { form = \"hip\", pitch = \"6/12\" }";
+    let job = read(&(document(clockwise) + reading));
+    let ReadingOf::Distance { from, to } = &job.readings[0].of else { panic!("a distance") };
+    let corner = |(_, number): &(String, usize)| feet(&job.blocks[0], 0)[number - 1];
+    assert_eq!((corner(from), corner(to)), ([0.0, 0.0], [0.0, 20.0]));
+}
+
+#[test]
+fn corners_of_rectangles_go_by_compass_too() {
+    let reading = "[[reading]]\nwhat = \"distance\"\nfrom = \"main south-west\"\nto = \"main corner 3\"\nvalue = \"47' 8 1/2\\\"\"\nspread = \"1/4 in\"\n";
+    let job =
+        read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + reading));
+    assert_eq!(job.readings[0].of, ReadingOf::Distance { from: ("main".into(), 1), to: ("main".into(), 3) });
+    assert_eq!(job.readings[0].spread, Length::from_in(0.25));
+}
+
+#[test]
+fn a_reading_without_a_spread_takes_that_of_a_tape() {
+    let reading = "[[reading]]\nwhat = \"diagonal\"\nof = \"main\"\nvalue = \"47' 8 1/2\\\"\"\n";
+    let job =
+        read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + reading));
+    assert_eq!(job.readings[0].spread, Length::from_in(0.5));
+}
+
+#[test]
+fn wall_thickness_is_assumed_only_where_the_barrier_is_measured_from_inside() {
+    let text = document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}"));
+    let assumed =
+        |text: &str| read(text).assumptions.iter().any(|assumption| assumption.path == "site.wall_thickness");
+    assert!(!assumed(&text));
+    assert!(assumed(&text.replace("\"outside\"", "\"inside\"")));
+}
+
+#[test]
+fn a_mark_windows_line_ends_and_tabs_change_nothing_but_places() {
+    let text = document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}\nopen = \"yes\""));
+    let windows = format!("\u{feff}{}", text.replace('\n', "\r\n").replace("open = ", "\topen\t=\t"));
+    let told = |text: &str| {
+        let problems = Job::read(text, &BOOK).expect_err("`open` is text");
+        let [problem] = problems.as_slice() else { panic!("{problems:?}") };
+        (
+            problem.position(text).map(|position| position.line),
+            text[problem.places[0].range.clone()].to_owned(),
+            problem.message.clone(),
+        )
+    };
+    assert_eq!(told(&windows), told(&text));
+}
+
+#[test]
+fn one_bad_field_hides_no_other_and_no_check_that_does_not_need_it() {
+    let text = document(
+        "at = [\"0'\", \"0'\"]\nsize = [\"40'\", \"x\"]\nplate = \"9'\"\nbase = \"9'\"\nroof = { form = \"saltbox\", ridge = \"x\", pitch = \"6/12\" }\nopen = 1",
+    ) + "[walls.mian]\nclearance = 1\n";
+    let problems = Job::read(&text, &BOOK).expect_err("five faults");
+    let codes: Vec<&str> = problems.iter().map(|problem| problem.code).collect();
+    assert_eq!(
+        codes,
+        ["unreadable", "plate-below-base", "saltbox-alike", "wrong-kind", "unknown-block", "bare-number"]
+    );
+}
+
+#[test]
+fn a_small_block_is_a_warning_that_stops_nothing() {
+    let text = document(
+        "at = [\"0'\", \"0'\"]\nsize = [\"3'\", \"8'\"]\nroof = { form = \"shed\", high = \"west\", pitch = \"6/12\" }",
+    );
+    let (_, warnings) = Job::read(&text, &BOOK).expect("only a warning");
+    assert_eq!(warnings.iter().map(|warning| warning.code).collect::<Vec<_>>(), ["small-block"]);
+}
