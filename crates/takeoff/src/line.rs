@@ -184,8 +184,12 @@ mod tests {
 
     #[test]
     fn quantities_are_written_in_the_units_of_the_job() {
-        assert_eq!(Quantity::Area(Area::from_ft2(200.0)).in_units(Units::Us), (200.0, "ft2"));
-        assert_eq!(Quantity::Length(Length::from_m(3.0)).in_units(Units::Si), (3.0, "m"));
-        assert_eq!(Quantity::Count(4).in_units(Units::Si), (4.0, "pieces"));
+        let check = |quantity: Quantity, units, wanted: f64, unit| {
+            let (value, found) = quantity.in_units(units);
+            assert!((value - wanted).abs() < 1e-9 && found == unit, "{value} {found}");
+        };
+        check(Quantity::Area(Area::from_ft2(200.0)), Units::Us, 200.0, "ft2");
+        check(Quantity::Length(Length::from_m(3.0)), Units::Si, 3.0, "m");
+        check(Quantity::Count(4), Units::Si, 4.0, "pieces");
     }
 }

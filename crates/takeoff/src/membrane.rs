@@ -15,7 +15,6 @@ use crate::ice::{IceBarrier, Part};
 use crate::line::{Item, Line, Quantity, because, computed, input, packages};
 use crate::openings::sizes;
 use crate::valley;
-use crate::words::percent;
 
 const WALLS: [EdgeKind; 5] =
     [EdgeKind::Sidewall, EdgeKind::Headwall, EdgeKind::SkewWall, EdgeKind::BackWall, EdgeKind::Step];
@@ -181,18 +180,10 @@ fn patches(case: &Case<'_>) -> Result<Part, LookupError> {
         area += patch;
         inputs.push(input(&opening.name, case.words.area(patch)));
     }
-    let rule = format!(
-        "a ring less the opening, or a square; cut from offcuts first, which {} allow for",
-        percent_of(case)?
-    );
+    let rule = "a ring less the opening around what is framed, a square at what is round";
     Ok(Part {
         name: "patches at openings",
         area,
         because: because("patches at openings", inputs, rule, ring.source),
     })
-}
-
-fn percent_of(case: &Case<'_>) -> Result<String, LookupError> {
-    let laps: Ruled<book::Share> = case.rule("ice-barrier.laps-and-cuts")?;
-    Ok(percent(laps.value.of_one()))
 }

@@ -15,6 +15,9 @@ use measure::Length;
 
 use crate::line::packages;
 
+/// A length that is rounding of the arithmetic, not need.
+const HAIR: Length = Length::from_m(1e-9);
+
 /// Pieces of one run.
 pub(crate) fn pieces(run: Length, stick: &Stick) -> u64 {
     packages((run - *stick.lap).m(), (*stick.length - *stick.lap).m()).max(u64::from(run > Length::ZERO))
@@ -42,7 +45,7 @@ fn cut_from(mut lengths: Vec<Length>, piece: Length) -> u64 {
     lengths.sort_by(|a, b| b.m().total_cmp(&a.m()));
     let mut left: Vec<Length> = Vec::new();
     for length in lengths {
-        match left.iter_mut().find(|rest| **rest >= length) {
+        match left.iter_mut().find(|rest| **rest >= length - HAIR) {
             Some(rest) => *rest -= length,
             None => left.push((piece - length).max(Length::ZERO)),
         }
@@ -88,6 +91,12 @@ mod tests {
         assert_eq!(pieces_pooled(&ft(&[5.0, 5.0, 5.0]), &vent), 4);
         assert_eq!(pieces_pooled(&ft(&[2.0, 2.0]), &vent), 1);
         assert_eq!(pieces_pooled(&[], &vent), 0);
+    }
+
+    #[test]
+    fn an_offcut_that_just_fits_is_used() {
+        let third = Length::from_ft(10.0) / 3.0;
+        assert_eq!(cut_from(vec![third; 6], Length::from_ft(10.0)), 2);
     }
 
     #[test]
