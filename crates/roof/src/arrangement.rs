@@ -202,7 +202,7 @@ fn paired(pieces: &[(usize, usize)]) -> Vec<HalfEdge> {
 
 /// Cuts segments at their crossings and merges near points until nothing moves.
 fn cut(segments: &[(P2, P2)]) -> (Vec<P2>, Vec<(usize, usize)>) {
-    let mut current: Vec<(P2, P2)> = segments.iter().copied().filter(|(a, b)| distance(*a, *b) > STILL).collect();
+    let mut current = distinct(segments);
     for _ in 0..ROUNDS {
         let (points, pieces, moved) = cut_once(&current);
         if moved <= STILL {
@@ -212,6 +212,16 @@ fn cut(segments: &[(P2, P2)]) -> (Vec<P2>, Vec<(usize, usize)>) {
     }
     let (points, pieces, _) = cut_once(&current);
     (points, pieces)
+}
+
+/// Segments of some length, each once: neighbouring sheets share their sides.
+fn distinct(segments: &[(P2, P2)]) -> Vec<(P2, P2)> {
+    let order = |a: &P2, b: &P2| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1]));
+    let forwards = |(a, b): (P2, P2)| if order(&a, &b).is_le() { (a, b) } else { (b, a) };
+    let mut all: Vec<(P2, P2)> = segments.iter().map(|s| forwards(*s)).filter(|(a, b)| distance(*a, *b) > STILL).collect();
+    all.sort_unstable_by(|s, t| order(&s.0, &t.0).then(order(&s.1, &t.1)));
+    all.dedup();
+    all
 }
 
 /// One round: all crossings and touches, merged, and the pieces between them; and how far anything moved.
@@ -245,6 +255,12 @@ fn cut_once(segments: &[(P2, P2)]) -> (Vec<P2>, Vec<(usize, usize)>, f64) {
 
 /// Where two segments meet: their crossing, or each end that lies on the other, with its distance from it.
 fn meetings(s: (P2, P2), t: (P2, P2)) -> Vec<(P2, f64)> {
+    let (u, v) = (sub(s.1, s.0), sub(t.1, t.0));
+    let (sa, sb) = (cross(v, sub(s.0, t.0)), cross(v, sub(s.1, t.0)));
+    let (ta, tb) = (cross(u, sub(t.0, s.0)), cross(u, sub(t.1, s.0)));
+    if are_beside(sa, sb, v) || are_beside(ta, tb, u) {
+        return Vec::new();
+    }
     let mut found: Vec<(P2, f64)> = Vec::new();
     for (p, other) in [(s.0, t), (s.1, t), (t.0, s), (t.1, s)] {
         let (gap, _) = to_segment(p, other.0, other.1);
@@ -252,16 +268,16 @@ fn meetings(s: (P2, P2), t: (P2, P2)) -> Vec<(P2, f64)> {
             found.push((p, gap));
         }
     }
-    if !found.is_empty() {
-        return found;
-    }
-    let (u, v) = (sub(s.1, s.0), sub(t.1, t.0));
-    let (sa, sb) = (cross(v, sub(s.0, t.0)), cross(v, sub(s.1, t.0)));
-    let (ta, tb) = (cross(u, sub(t.0, s.0)), cross(u, sub(t.1, s.0)));
-    if (sa > 0.0) != (sb > 0.0) && (ta > 0.0) != (tb > 0.0) {
+    if found.is_empty() && (sa > 0.0) != (sb > 0.0) && (ta > 0.0) != (tb > 0.0) {
         found.push((along(s.0, u, sa / (sa - sb)), 0.0));
     }
     found
+}
+
+/// Whether two points, given by their cross products with a direction, lie on one side of a line and clear of it.
+fn are_beside(a: f64, b: f64, direction: P2) -> bool {
+    let clear = MERGE * MERGE * dot(direction, direction);
+    (a > 0.0) == (b > 0.0) && a * a > clear && b * b > clear
 }
 
 /// Pairs of segments that share a square of a grid, each pair once.

@@ -5,7 +5,7 @@ use measure::{Fraction, Length};
 
 use crate::contact::{self, TOUCH};
 use crate::overhang::{LEVEL, fascia_height};
-use crate::plan::{P2, edges, to_segment};
+use crate::plan::{Bounds, P2, edges, to_segment};
 
 /// Blocks up to this far apart that do not touch are a slip of the tape, metres (6 in, and the reading of the tape).
 const SLIP: f64 = 0.1524 + TOUCH;
@@ -18,18 +18,15 @@ fn inches(metres: f64) -> String {
 
 /// Blocks that touch no other, and blocks that miss each other by a little.
 pub(crate) fn apart(blocks: &[Block]) -> Vec<Problem> {
+    let bounds: Vec<Bounds> = blocks.iter().map(|b| Bounds::of(&b.contours[0]).grown(SLIP)).collect();
     let mut problems = Vec::new();
     for (i, a) in blocks.iter().enumerate() {
-        let others = || blocks.iter().enumerate().filter(move |(j, _)| *j != i);
-        for (_, b) in others().filter(|(j, _)| *j > i) {
-            let gap = contact::apart(a, b);
-            if gap > TOUCH && gap < SLIP {
-                problems.push(near_miss(a, b, gap));
-            }
-        }
-        let nearest = others().map(|(_, b)| (contact::apart(a, b), b)).min_by(|x, y| x.0.total_cmp(&y.0));
-        if let Some((gap, b)) = nearest.filter(|(gap, _)| *gap >= SLIP && !a.detached) {
-            problems.push(alone(a, b, gap));
+        let near = (0..blocks.len()).filter(|&j| j != i && bounds[i].meets(&bounds[j]));
+        let gaps: Vec<(usize, f64)> = near.map(|j| (j, contact::apart(a, &blocks[j]))).collect();
+        let missed = gaps.iter().filter(|(j, gap)| *j > i && *gap > TOUCH && *gap < SLIP);
+        problems.extend(missed.map(|(j, gap)| near_miss(a, &blocks[*j], *gap)));
+        if blocks.len() > 1 && !a.detached && gaps.iter().all(|(_, gap)| *gap >= SLIP) {
+            problems.extend(alone(a, blocks));
         }
     }
     problems
@@ -42,11 +39,13 @@ fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
         .at(a.span.clone(), "and this one")
 }
 
-fn alone(a: &Block, b: &Block, gap: f64) -> Problem {
+fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
+    let others = blocks.iter().filter(|b| b.name != a.name).map(|b| (contact::apart(a, b), b));
+    let (gap, nearest) = others.min_by(|x, y| x.0.total_cmp(&y.0))?;
     let far = Length::from_m(gap).trade(Fraction::Eighth);
-    let message = format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, b.name);
-    Problem::error("block-alone", message, "check its `at` and `size`, or write `detached = true` if it stands alone")
-        .at(a.span.clone(), "this block")
+    let message = format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, nearest.name);
+    let mend = "check its `at` and `size`, or write `detached = true` if it stands alone";
+    Some(Problem::error("block-alone", message, mend).at(a.span.clone(), "this block"))
 }
 
 /// Sloped edges that should carry one fascia line but do not.

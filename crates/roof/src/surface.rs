@@ -158,8 +158,8 @@ fn within_extents(over: &[Vec<usize>], arrangement: &Arrangement, sheets: &[Shee
     let over_walls = |hosts: &[usize], cell: usize| over[cell].iter().any(|&t| walls_of(hosts, &sheets[t]));
     let corners = corners_of_cells(arrangement);
     let in_gap = |hosts: &[usize], cell: usize| {
-        let touches = |p: &P2| sheets.iter().any(|t| walls_of(hosts, t) && is_close(t, *p));
-        corners[cell].iter().all(touches)
+        let walls: Vec<&Sheet> = sheets.iter().filter(|t| walls_of(hosts, t)).collect();
+        corners[cell].iter().all(|p| walls.iter().any(|t| is_close(t, *p)))
     };
     let is_there = |s: usize, cell: usize| match &sheets[s].extent {
         Extent::Whole => true,

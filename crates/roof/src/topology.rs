@@ -4,8 +4,6 @@
 //! it there: another piece at the same height, a wall, another roof's overhang, or nothing. Half-edges that go straight on
 //! with the same answer are one edge.
 
-use std::collections::BTreeMap;
-
 use crate::arrangement::{MERGE, twin};
 use crate::plan::{P2, distance, midpoint, to_segment};
 use crate::sheet::Sheet;
@@ -49,17 +47,21 @@ pub(crate) struct Piece {
 /// The pieces of a surface.
 pub(crate) struct Pieces<'a> {
     surface: &'a Surface,
-    /// Piece of each group seen in each cell.
-    piece_of: BTreeMap<(usize, usize), usize>,
+    /// Piece of each group seen in each cell, in the order of [`Surface::seen`].
+    piece_of: Vec<Vec<usize>>,
     pub(crate) all: Vec<Piece>,
 }
 
+/// A group in a cell that has no piece yet.
+const NONE: usize = usize::MAX;
+
 impl<'a> Pieces<'a> {
     pub(crate) fn of(surface: &'a Surface) -> Self {
-        let mut pieces = Self { surface, piece_of: BTreeMap::new(), all: Vec::new() };
+        let piece_of = surface.seen.iter().map(|seen| vec![NONE; seen.len()]).collect();
+        let mut pieces = Self { surface, piece_of, all: Vec::new() };
         pieces.flood();
-        for i in 0..pieces.all.len() {
-            pieces.all[i].borders = pieces.borders(i);
+        for (i, borders) in pieces.all_borders().into_iter().enumerate() {
+            pieces.all[i].borders = borders;
         }
         pieces
     }
@@ -72,8 +74,8 @@ impl<'a> Pieces<'a> {
             of_cell[e.cell].push(h);
         }
         for cell in 1..s.arrangement.cell_count() {
-            for &group in &s.seen[cell] {
-                if !self.piece_of.contains_key(&(cell, group)) {
+            for (k, &group) in s.seen[cell].iter().enumerate() {
+                if self.piece_of[cell][k] == NONE {
                     self.flood_from(cell, group, &of_cell);
                 }
             }
@@ -85,13 +87,13 @@ impl<'a> Pieces<'a> {
         let piece = self.all.len();
         let mut blocks = Vec::new();
         let mut waiting = vec![cell];
-        self.piece_of.insert((cell, group), piece);
+        self.claim(cell, group, piece);
         while let Some(cell) = waiting.pop() {
             let own = s.over_cell[cell].iter().filter(|&&t| s.group_of[t] == group);
             blocks.extend(own.map(|&t| s.sheets[t].block));
             for &h in &of_cell[cell] {
                 let beside = s.arrangement.half_edges[twin(h)].cell;
-                if s.sees(beside, group) && self.piece_of.insert((beside, group), piece).is_none() {
+                if self.claim(beside, group, piece) {
                     waiting.push(beside);
                 }
             }
@@ -101,9 +103,16 @@ impl<'a> Pieces<'a> {
         self.all.push(Piece { group, blocks, borders: Vec::new() });
     }
 
+    /// Gives a group in a cell to a piece, if it is seen there and not given yet.
+    fn claim(&mut self, cell: usize, group: usize, piece: usize) -> bool {
+        let place = self.surface.seen[cell].iter().position(|&g| g == group);
+        let free = place.filter(|&k| self.piece_of[cell][k] == NONE);
+        free.map(|k| self.piece_of[cell][k] = piece).is_some()
+    }
+
     /// Piece of a group in a cell.
     pub(crate) fn at(&self, cell: usize, group: usize) -> Option<usize> {
-        self.piece_of.get(&(cell, group)).copied()
+        self.surface.seen[cell].iter().position(|&g| g == group).map(|k| self.piece_of[cell][k])
     }
 
     fn cell(&self, h: usize) -> usize {
@@ -114,19 +123,31 @@ impl<'a> Pieces<'a> {
         self.surface.sees(self.cell(h), group) && !self.surface.sees(self.cell(twin(h)), group)
     }
 
-    fn borders(&self, piece: usize) -> Vec<Vec<Run>> {
+    /// The closed borders of every piece.
+    fn all_borders(&self) -> Vec<Vec<Vec<Run>>> {
         let a = &self.surface.arrangement;
+        let mut on_border: Vec<Vec<usize>> = vec![Vec::new(); self.all.len()];
+        for h in 0..a.half_edges.len() {
+            let cell = self.cell(h);
+            for (k, &group) in self.surface.seen[cell].iter().enumerate() {
+                if self.is_border(h, group) {
+                    on_border[self.piece_of[cell][k]].push(h);
+                }
+            }
+        }
+        let mut taken = vec![NONE; a.half_edges.len()];
+        on_border.iter().enumerate().map(|(piece, on)| self.borders(piece, on, &mut taken)).collect()
+    }
+
+    /// The closed borders of a piece, the outer one first. `taken` says which piece last went along a half-edge.
+    fn borders(&self, piece: usize, on_border: &[usize], taken: &mut [usize]) -> Vec<Vec<Run>> {
         let group = self.all[piece].group;
-        let mut todo: Vec<usize> = (0..a.half_edges.len())
-            .filter(|&h| self.at(self.cell(h), group) == Some(piece) && self.is_border(h, group))
-            .collect();
-        let mut seen = vec![false; a.half_edges.len()];
         let mut borders = Vec::new();
-        for start in std::mem::take(&mut todo) {
+        for &start in on_border {
             let mut border = Vec::new();
             let mut h = start;
-            while !seen[h] {
-                seen[h] = true;
+            while taken[h] != piece {
+                taken[h] = piece;
                 border.push(h);
                 h = self.next_on_border(h, group);
             }

@@ -57,8 +57,8 @@ fn figures(roof: &Roof) -> BTreeMap<&'static str, f64> {
     all
 }
 
-/// A tenth of the distance, 0.5 mm, within which points are merged.
-const SETTLING: f64 = 5e-5;
+/// The distance within which points are merged, metres: what may settle differently.
+const SETTLING: f64 = 5e-4;
 const INCH: f64 = 0.0254;
 /// Houses that may settle differently, all with parts smaller than an inch, where which of two answers a part gets can turn on
 /// rounding. Seen: 9 of 10,000.

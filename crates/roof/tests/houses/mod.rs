@@ -151,3 +151,27 @@ pub fn hip_split_level() -> Vec<Block> {
         Rect::new("garage", [40.0, -19.0], [20.0, 22.0], 8.0).pitches([four, four, None, four]).overhangs([2.0; 4]);
     vec![upper.block(), main.block(), garage.block()]
 }
+
+/// A long house: main blocks end to end in two heights, each with a wing, a porch or a dormer.
+pub fn row_of_blocks(count: usize) -> Vec<Block> {
+    let six = Some(6.0);
+    let names = (0..count).map(|i| format!("block {}", i + 1));
+    let of_unit = |i: usize, name: String| {
+        let (unit, part) = (i / 3, i % 3);
+        let x = 30.0 * unit as f64;
+        let plate = if unit.is_multiple_of(2) { 17.0 } else { 15.0 };
+        let rect = match part {
+            0 => Rect::new("", [x, 0.0], [30.0, 26.0], plate).pitches([six, None, six, None]).overhangs([1.5, 0.0, 1.5, 0.0]),
+            1 => Rect::new("", [x + 8.0, -12.0], [14.0, 12.0], plate)
+                .pitches([None, Some(9.0), None, Some(9.0)])
+                .overhangs([1.0; 4]),
+            _ => Rect::new("", [x + 12.0, 17.0], [6.0, 5.0], plate + 5.0)
+                .pitches([None, Some(8.0), None, Some(8.0)])
+                .overhangs([0.5; 4]),
+        };
+        let mut block = rect.block();
+        block.name = name;
+        block
+    };
+    names.enumerate().map(|(i, name)| of_unit(i, name)).collect()
+}
