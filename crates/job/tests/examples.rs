@@ -170,3 +170,37 @@ fn the_starter_reads_and_shows_its_unknowns_as_assumptions() {
         matches!(&job.blocks[0].edges[0][0].slope, EdgeSlope::Pitch(pitch) if pitch.value == Pitch::from_rise_per_12(6.0))
     );
 }
+
+/// A measurement the field at a path takes.
+fn measured(path: &str) -> &'static str {
+    match path.rsplit('.').next() {
+        Some("moisture") => "14 %",
+        Some("hatch" | "effective") => "R-5",
+        Some("flow") => "50 cfm",
+        Some("free_area") => "48 in2",
+        Some("vapor_retarder") => "class 2",
+        Some("layers") => "2",
+        Some("ice_history") => "true",
+        Some("rain") => "5 in/h",
+        Some("wall_line") => "inside",
+        _ => "7 in",
+    }
+}
+
+#[test]
+fn an_assumption_ends_when_its_path_is_set_to_a_measurement() {
+    let houses = [
+        include_str!("../../../examples/cross-gable.toml"),
+        include_str!("../../../examples/hip-split-level.toml"),
+        job::starter(),
+    ];
+    for text in houses {
+        for assumption in read(text).assumptions {
+            let path = assumption.path;
+            let edited =
+                job::edit::set(text, &path, measured(&path)).unwrap_or_else(|problem| panic!("{problem:?}"));
+            let job = read(&edited);
+            assert!(job.assumptions.iter().all(|left| left.path != path), "{path} is still assumed");
+        }
+    }
+}

@@ -21,15 +21,17 @@ pub(super) struct Gap<'t> {
 impl Gap<'_> {
     /// The change that adds the value.
     pub(super) fn filled(&self, value: &str) -> Change {
-        let inside = self.table.filter(|table| opens_with(self.text, table, "{"));
-        let headed = self.table.is_some_and(|table| opens_with(self.text, table, "["));
-        match (inside, self.rest) {
-            (Some(table), rest) => self.in_braces(table, &nested(rest, value)),
-            (None, [name]) if headed || self.table.is_none() => {
-                self.on_a_line(&format!("{} = {value}", key(name)))
-            }
-            (None, [heads @ .., name]) => self.under_heading(heads, &format!("{} = {value}", key(name))),
-            (None, []) => Change { range: 0..0, text: String::new() },
+        let opens = |opening: &str| self.table.filter(|table| opens_with(self.text, table, opening));
+        let entry = nested(self.rest, value);
+        if let Some(table) = opens("{") {
+            return self.in_braces(table, &entry);
+        }
+        let is_item = opens("[[").is_some(); // whose parts can have no heading that names it
+        let is_section = self.table.is_none() || opens("[").is_some();
+        match self.rest {
+            [_] if is_section => self.on_a_line(&entry),
+            [heads @ .., name] if !is_item => self.under_heading(heads, &format!("{} = {value}", key(name))),
+            _ => self.on_a_line(&entry),
         }
     }
 

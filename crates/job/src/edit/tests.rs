@@ -71,6 +71,11 @@ fn a_missing_key_is_added_inside_braces() {
 }
 
 #[test]
+fn a_missing_table_of_a_list_item_is_added_in_braces() {
+    check("block.main.overhang.eave", "16 in", &[], &["overhang = { eave = \"16 in\" }\r\n"]);
+}
+
+#[test]
 fn a_missing_section_is_added_at_the_end() {
     check("house.humidity", "38 %", &[], &["\r\n", "[house]\r\n", "humidity = \"38 %\"\r\n"]);
     check("attic.main.ceiling", "1200 ft2", &[], &["\r\n", "[attic.main]\r\n", "ceiling = \"1200 ft2\"\r\n"]);

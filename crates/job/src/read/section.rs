@@ -10,6 +10,7 @@ mod form;
 mod framing;
 mod house;
 mod opening;
+mod outline;
 mod overhangs;
 mod reading;
 mod site;

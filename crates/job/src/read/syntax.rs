@@ -92,3 +92,54 @@ fn nearby(text: &str, span: &Span) -> String {
     let line = text.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
     shortened(line.trim_start_matches('\u{feff}').trim())
 }
+
+#[cfg(test)]
+mod tests {
+    use toml::de::DeTable;
+
+    use super::*;
+
+    /// What is said of a document that is no TOML.
+    fn said(text: &str) -> String {
+        let error = DeTable::parse(text).expect_err("no TOML");
+        problem(text, &error).message
+    }
+
+    #[test]
+    fn every_usual_slip_is_told_in_plain_words() {
+        for (text, cause) in [
+            ("plate = 17 ft", "a value stands here without quotes: `plate = 17 ft`"),
+            ("roof = gable", "a value stands here without quotes: `roof = gable`"),
+            ("pitch = 6/12", "a value stands here without quotes: `pitch = 6/12`"),
+            ("plate = 17'", "a quote ends here that was never opened: `plate = 17'`"),
+            (
+                "plate = \"7' 3\"\"",
+                "something follows a value that is already complete: `plate = \"7' 3\"\"`",
+            ),
+            ("a = 1 b = 2", "something follows a value that is already complete: `a = 1 b = 2`"),
+            ("a = 1\na = 2", "this name is already taken above: `a = 2`"),
+            ("[[block]]\n[block]", "this name is already taken above: `[block]`"),
+            ("note", "a name stands here without a value: `note`"),
+            ("wall line = 1", "a name stands here without a value: `wall line = 1`"),
+            ("häuser = 1", "a name has letters that need quotes: `häuser = 1`"),
+            ("= 3", "a value stands here without a name: `= 3`"),
+            ("[site\na = 1", "a heading is not closed: `[site`"),
+            ("at = [1, 2", "a list is not closed: `at = [1, 2`"),
+            ("roof = { form = 1", "a table in braces is not closed: `roof = { form = 1`"),
+            ("at = [\"1'\" \"2'\"]", "two values follow each other without a comma: `at = [\"1'\" \"2'\"]`"),
+            ("title = \"x", "a text in double quotes is not closed on its line: `title = \"x`"),
+            ("title = 'x", "a text in single quotes is not closed on its line: `title = 'x`"),
+            ("title = \"\\q\"", "a backslash stands before a letter that means nothing: `title = \"\\q\"`"),
+            ("year = 0123", "a number starts with a zero: `year = 0123`"),
+            ("a = 1\r b = 2", "a line ends in half of a Windows line end: `a = 1  b = 2`"),
+            ("date = 2025-13-40", "this is no day of the calendar: `date = 2025-13-40`"),
+        ] {
+            assert_eq!(said(text), cause);
+        }
+    }
+
+    #[test]
+    fn what_is_not_usual_is_told_in_the_words_of_toml() {
+        assert_eq!(said("open = tru"), "this cannot be read: invalid boolean, expected `true`: `open = tru`");
+    }
+}
