@@ -132,9 +132,10 @@ impl Arrangement {
 
     fn goes_around(&self, cycle: &[usize], hole: &[usize]) -> bool {
         // any corner of the hole that is no corner of the cycle decides; sharing all corners means being its own outside
-        let corner = hole.iter().map(|&h| self.half_edges[h].from).find(|v| {
-            cycle.iter().all(|&h| self.half_edges[h].from != *v)
-        });
+        let corner = hole
+            .iter()
+            .map(|&h| self.half_edges[h].from)
+            .find(|v| cycle.iter().all(|&h| self.half_edges[h].from != *v));
         corner.is_some_and(|v| {
             let p = self.points[v];
             cycle.iter().filter(|&&h| crate::plan::crosses_ray(self.from(h), self.to(h), p)).count() % 2 == 1
@@ -143,8 +144,12 @@ impl Arrangement {
 
     /// The middle of the widest level chord found in the cell.
     fn inner_point(&self, cell: &Outer) -> Option<P2> {
-        let sides: Vec<(P2, P2)> =
-            cell.cycle.iter().chain(cell.holes.iter().flatten()).map(|&h| (self.from(h), self.to(h))).collect();
+        let sides: Vec<(P2, P2)> = cell
+            .cycle
+            .iter()
+            .chain(cell.holes.iter().flatten())
+            .map(|&h| (self.from(h), self.to(h)))
+            .collect();
         let mut levels: Vec<f64> = sides.iter().map(|(a, _)| a[1]).collect();
         levels.sort_by(f64::total_cmp);
         levels
@@ -218,7 +223,8 @@ fn cut(segments: &[(P2, P2)]) -> (Vec<P2>, Vec<(usize, usize)>) {
 fn distinct(segments: &[(P2, P2)]) -> Vec<(P2, P2)> {
     let order = |a: &P2, b: &P2| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1]));
     let forwards = |(a, b): (P2, P2)| if order(&a, &b).is_le() { (a, b) } else { (b, a) };
-    let mut all: Vec<(P2, P2)> = segments.iter().map(|s| forwards(*s)).filter(|(a, b)| distance(*a, *b) > STILL).collect();
+    let mut all: Vec<(P2, P2)> =
+        segments.iter().map(|s| forwards(*s)).filter(|(a, b)| distance(*a, *b) > STILL).collect();
     all.sort_unstable_by(|s, t| order(&s.0, &t.0).then(order(&s.1, &t.1)));
     all.dedup();
     all
@@ -397,7 +403,8 @@ mod tests {
 
     #[test]
     fn samples_lie_in_their_cells() {
-        let segments = [square(0.0, 0.0, 4.0), square(1.0, 1.0, 2.0), vec![([0.0, 0.0], [4.0, 4.0])]].concat();
+        let segments =
+            [square(0.0, 0.0, 4.0), square(1.0, 1.0, 2.0), vec![([0.0, 0.0], [4.0, 4.0])]].concat();
         let a = Arrangement::of(&segments);
         assert_eq!(a.cell_count(), 5);
         assert!(a.samples[1..].iter().all(Option::is_some));

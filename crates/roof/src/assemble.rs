@@ -6,7 +6,9 @@ use measure::{Area, Length, Pitch};
 
 use crate::arrangement::twin;
 use crate::classify::{End, Line, node_kind};
-use crate::model::{Below, Edge, EdgeId, EdgeKind, Node, NodeId, NodeKind, Plane, PlaneId, Point3, Wall, WallNear};
+use crate::model::{
+    Below, Edge, EdgeId, EdgeKind, Node, NodeId, NodeKind, Plane, PlaneId, Point3, Wall, WallNear,
+};
 use crate::plan::{P2, area, cross, distance, dot, midpoint, sub, to_segment, unit};
 use crate::surface::Surface;
 use crate::topology::{Beyond, MEETS, Pieces, Run};
@@ -78,7 +80,11 @@ impl<'a> Builder<'a> {
         let kind = self.kind(run, line);
         let is_level = matches!(
             kind,
-            EdgeKind::Eave | EdgeKind::HighEave | EdgeKind::Ridge | EdgeKind::LevelValley | EdgeKind::Headwall
+            EdgeKind::Eave
+                | EdgeKind::HighEave
+                | EdgeKind::Ridge
+                | EdgeKind::LevelValley
+                | EdgeKind::Headwall
         );
         if zp > zq && !is_level {
             std::mem::swap(&mut from, &mut to);
@@ -131,7 +137,8 @@ impl<'a> Builder<'a> {
         let (here, there) = (s.arrangement.half_edges[h].cell, s.arrangement.half_edges[twin(h)].cell);
         let middle = midpoint(s.arrangement.from(h), s.arrangement.to(h));
         let z = s.height(group, middle);
-        let of_block = |cell: usize| s.over_cell[cell].iter().map(|&t| &s.sheets[t]).filter(|t| t.block == block);
+        let of_block =
+            |cell: usize| s.over_cell[cell].iter().map(|&t| &s.sheets[t]).filter(|t| t.block == block);
         let overhangs = of_block(here).any(|t| t.height(middle) > z);
         let above = of_block(there)
             .filter(|t| t.is_inside() && line.falls_with(t.rise))
@@ -187,10 +194,17 @@ impl<'a> Builder<'a> {
 
     /// Planes in order of block and compass, and the plane of each piece.
     fn planes(&self, edge_of: &BTreeMap<(usize, usize), EdgeId>) -> (Vec<Plane>, Vec<PlaneId>) {
-        let mut made: Vec<(usize, Plane)> = (0..self.pieces.all.len()).map(|i| (i, self.plane(i, edge_of))).collect();
+        let mut made: Vec<(usize, Plane)> =
+            (0..self.pieces.all.len()).map(|i| (i, self.plane(i, edge_of))).collect();
         made.sort_by_key(|(i, p)| {
             let centre = centroid(&p.outline);
-            (self.pieces.all[*i].blocks.first().copied(), round(p.azimuth_degrees), round(centre[2]), round(centre[0]), round(centre[1]))
+            (
+                self.pieces.all[*i].blocks.first().copied(),
+                round(p.azimuth_degrees),
+                round(centre[2]),
+                round(centre[0]),
+                round(centre[1]),
+            )
         });
         let mut plane_of = vec![PlaneId(0); made.len()];
         for (k, (i, _)) in made.iter().enumerate() {
@@ -230,10 +244,16 @@ impl<'a> Builder<'a> {
     }
 
     /// Corners of a border: where one edge ends and the next begins.
-    fn corners(&self, piece: usize, border: &[Run], edge_of: &BTreeMap<(usize, usize), EdgeId>) -> Vec<Point3> {
+    fn corners(
+        &self,
+        piece: usize,
+        border: &[Run],
+        edge_of: &BTreeMap<(usize, usize), EdgeId>,
+    ) -> Vec<Point3> {
         let around: Vec<usize> = border.iter().flat_map(|run| run.half_edges.iter().copied()).collect();
         let edge = |h: usize| edge_of.get(&(piece, h));
-        let starts = (0..around.len()).filter(|&i| edge(around[i]) != edge(around[(i + around.len() - 1) % around.len()]));
+        let starts = (0..around.len())
+            .filter(|&i| edge(around[i]) != edge(around[(i + around.len() - 1) % around.len()]));
         starts
             .map(|i| {
                 let q = self.surface.arrangement.from(around[i]);
@@ -278,7 +298,10 @@ impl<'a> Builder<'a> {
             let m = midpoint(p, q);
             let under = s.seen[cell].iter().copied().filter(|&g| drop(g, m) > MEETS);
             let highest = under.min_by(|&g, &h| drop(g, m).total_cmp(&drop(h, m)));
-            let Some((g, piece)) = highest.and_then(|g| self.pieces.at(cell, g).map(|piece| (g, piece))) else { continue };
+            let Some((g, piece)) = highest.and_then(|g| self.pieces.at(cell, g).map(|piece| (g, piece)))
+            else {
+                continue;
+            };
             let least = Length::from_m(drop(g, p).min(drop(g, q)).max(0.0));
             let length = Length::from_m(distance(p, q));
             found
@@ -300,9 +323,12 @@ impl<'a> Builder<'a> {
         let reaches = |w: &&Wall| {
             let along = unit(w.from, w.to);
             let out = dot(sub(m, w.from), crate::plan::outward(along));
-            blocks.contains(&w.block.as_str()) && cross(along, direction).abs() < 1e-3 && (out - w.overhang.m()).abs() < 4.0 * MEETS
+            blocks.contains(&w.block.as_str())
+                && cross(along, direction).abs() < 1e-3
+                && (out - w.overhang.m()).abs() < 4.0 * MEETS
         };
-        let nearest = |a: &&Wall, b: &&Wall| to_segment(m, a.from, a.to).0.total_cmp(&to_segment(m, b.from, b.to).0);
+        let nearest =
+            |a: &&Wall, b: &&Wall| to_segment(m, a.from, a.to).0.total_cmp(&to_segment(m, b.from, b.to).0);
         self.walls.iter().filter(reaches).min_by(nearest).map_or(Length::ZERO, |w| w.overhang)
     }
 }
@@ -335,7 +361,8 @@ fn name_planes(planes: &mut [Plane]) {
     for i in 0..planes.len() {
         let alike: Vec<usize> = (0..planes.len()).filter(|&j| base[j] == base[i]).collect();
         let place = alike.iter().position(|&j| j == i).unwrap_or_default();
-        let pitches_differ = alike.len() == 2 && (planes[alike[0]].pitch.slope() - planes[alike[1]].pitch.slope()).abs() > 1e-6;
+        let pitches_differ = alike.len() == 2
+            && (planes[alike[0]].pitch.slope() - planes[alike[1]].pitch.slope()).abs() > 1e-6;
         planes[i].name = match alike.len() {
             1 => base[i].clone(),
             2 if pitches_differ => format!("{} {}", base[i], ["lower", "upper"][place]),
@@ -396,8 +423,14 @@ fn nodes(nodes: Nodes, edges: &[Edge], planes: &[Plane]) -> Vec<Node> {
         meeting[e.from.0].push(EdgeId(i));
         meeting[e.to.0].push(EdgeId(i));
     }
-    let made = meeting.into_iter().enumerate().map(|(n, meeting)| (NodeId(n), nodes.place(NodeId(n)), meeting));
-    made.map(|(id, at, meeting)| Node { kind: kind_of_node(id, at, &meeting, edges, planes), at, edges: meeting }).collect()
+    let made =
+        meeting.into_iter().enumerate().map(|(n, meeting)| (NodeId(n), nodes.place(NodeId(n)), meeting));
+    made.map(|(id, at, meeting)| Node {
+        kind: kind_of_node(id, at, &meeting, edges, planes),
+        at,
+        edges: meeting,
+    })
+    .collect()
 }
 
 fn kind_of_node(id: NodeId, at: Point3, meeting: &[EdgeId], edges: &[Edge], planes: &[Plane]) -> NodeKind {
@@ -435,9 +468,11 @@ impl Parts {
         let p = [node.at[0], node.at[1]];
         let mut planes = valley.planes.clone();
         planes.extend(node.edges.iter().flat_map(|e| &self.edges[e.0].over).map(|b| b.plane));
-        let walls = planes.iter().flat_map(|pl| &self.planes[pl.0].edges).filter(|e| self.edges[e.0].kind.is_wall());
+        let walls =
+            planes.iter().flat_map(|pl| &self.planes[pl.0].edges).filter(|e| self.edges[e.0].kind.is_wall());
         let distance_to = |e: &EdgeId| {
-            let [a, b] = [self.edges[e.0].from, self.edges[e.0].to].map(|n| [self.nodes[n.0].at[0], self.nodes[n.0].at[1]]);
+            let [a, b] = [self.edges[e.0].from, self.edges[e.0].to]
+                .map(|n| [self.nodes[n.0].at[0], self.nodes[n.0].at[1]]);
             to_segment(p, a, b).0
         };
         walls

@@ -43,7 +43,16 @@ impl Roof {
         let passages = passages(&surface, &pieces, &found, &names);
         let warnings = check::fascias(blocks, &frame.overhangs);
         let Parts { planes, edges, nodes, .. } = found;
-        Ok(Self { planes, edges, nodes, walls, openings: Vec::new(), crickets: Vec::new(), passages, warnings })
+        Ok(Self {
+            planes,
+            edges,
+            nodes,
+            walls,
+            openings: Vec::new(),
+            crickets: Vec::new(),
+            passages,
+            warnings,
+        })
     }
 }
 

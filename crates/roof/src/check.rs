@@ -33,17 +33,27 @@ pub(crate) fn apart(blocks: &[Block]) -> Vec<Problem> {
 }
 
 fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
-    let message = format!("walls of `{}` and `{}` are {} apart: neither touching nor clear", a.name, b.name, inches(gap));
-    Problem::error("blocks-apart", message, "check `at` and `size` of both; walls up to 1/4 in apart count as touching")
-        .at(b.span.clone(), "this block")
-        .at(a.span.clone(), "and this one")
+    let message = format!(
+        "walls of `{}` and `{}` are {} apart: neither touching nor clear",
+        a.name,
+        b.name,
+        inches(gap)
+    );
+    Problem::error(
+        "blocks-apart",
+        message,
+        "check `at` and `size` of both; walls up to 1/4 in apart count as touching",
+    )
+    .at(b.span.clone(), "this block")
+    .at(a.span.clone(), "and this one")
 }
 
 fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
     let others = blocks.iter().filter(|b| b.name != a.name).map(|b| (contact::apart(a, b), b));
     let (gap, nearest) = others.min_by(|x, y| x.0.total_cmp(&y.0))?;
     let far = Length::from_m(gap).trade(Fraction::Eighth);
-    let message = format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, nearest.name);
+    let message =
+        format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, nearest.name);
     let mend = "check its `at` and `size`, or write `detached = true` if it stands alone";
     Some(Problem::error("block-alone", message, mend).at(a.span.clone(), "this block"))
 }
@@ -88,7 +98,8 @@ fn fascia_lines<'a>(blocks: &'a [Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Fas
 
 /// Two eaves of different blocks whose wall lines touch at a corner and whose plates are level.
 fn are_meant_level(a: &Fascia, b: &Fascia) -> bool {
-    let corner_of = |a: &Fascia, b: &Fascia| a.ends.iter().any(|p| to_segment(*p, b.ends[0], b.ends[1]).0 < 2.0 * TOUCH);
+    let corner_of =
+        |a: &Fascia, b: &Fascia| a.ends.iter().any(|p| to_segment(*p, b.ends[0], b.ends[1]).0 < 2.0 * TOUCH);
     let plates = (a.edge.plate.value.m() - b.edge.plate.value.m()).abs();
     plates < SAME_PLATE && (corner_of(a, b) || corner_of(b, a))
 }
@@ -102,7 +113,8 @@ fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Probl
             for i in 0..n {
                 let j = (i + 1) % n;
                 let heights = [i, j].map(|k| fascia_height(&of_contour[k], overhangs[k]));
-                let level_plates = (of_contour[i].plate.value.m() - of_contour[j].plate.value.m()).abs() < SAME_PLATE;
+                let level_plates =
+                    (of_contour[i].plate.value.m() - of_contour[j].plate.value.m()).abs() < SAME_PLATE;
                 if let [Some(a), Some(b)] = heights
                     && level_plates
                     && (a - b).abs() > LEVEL
@@ -124,14 +136,21 @@ fn corner_mismatch(block: &Block, a: &BlockEdge, b: &BlockEdge, differ: f64) -> 
         a.side,
         b.side
     );
-    Problem::warning("fascia-lines", message, "with unequal pitches a level fascia needs unequal overhangs: check the tape")
-        .at(block.span.clone(), "this block")
+    Problem::warning(
+        "fascia-lines",
+        message,
+        "with unequal pitches a level fascia needs unequal overhangs: check the tape",
+    )
+    .at(block.span.clone(), "this block")
 }
 
 fn mismatch(a: &Fascia, b: &Fascia, differ: f64) -> Problem {
     let (first, second) = (describe(a), describe(b));
     let message = format!("fascia lines differ by {}: {first} against {second}", inches(differ));
-    let mend = format!("check both pitches and overhangs, or write \"level with {}\" for one overhang", a.block.name);
+    let mend = format!(
+        "check both pitches and overhangs, or write \"level with {}\" for one overhang",
+        a.block.name
+    );
     Problem::warning("fascia-lines", message, mend)
         .at(b.block.span.clone(), "this block")
         .at(a.block.span.clone(), "and this one")
@@ -143,7 +162,12 @@ fn describe(f: &Fascia) -> String {
         EdgeSlope::Gable => String::new(),
     };
     let drop = Length::from_m(f.edge.plate.value.m() - f.height);
-    format!("`{}` {} at {pitch} falls {:.2} in from plate to roof edge", f.block.name, f.edge.side, drop.inches())
+    format!(
+        "`{}` {} at {pitch} falls {:.2} in from plate to roof edge",
+        f.block.name,
+        f.edge.side,
+        drop.inches()
+    )
 }
 
 /// Whether a problem already speaks of the same two blocks.

@@ -61,7 +61,8 @@ impl Line {
         let (own, next) = (self.climb(), self.climb_of(other));
         let level = self.is_level();
         let turns_over = own > -ALONG_FALL * self.steepness() && next < ALONG_FALL * other[0].hypot(other[1]);
-        let turns_under = own < ALONG_FALL * self.steepness() && next > -ALONG_FALL * other[0].hypot(other[1]);
+        let turns_under =
+            own < ALONG_FALL * self.steepness() && next > -ALONG_FALL * other[0].hypot(other[1]);
         // planes that climb alike meet only by a step too low to matter, where either answer would be chance
         match (own - next > ALIKE, level) {
             (true, true) if turns_over => EdgeKind::Ridge,
@@ -121,14 +122,19 @@ pub(crate) fn node_kind(ends: &[(EdgeKind, End)], turns_inwards: bool) -> NodeKi
     let wall_count = ends.iter().filter(|(k, _)| k.is_wall()).count();
     match () {
         () if has_end(&[K::Valley], End::Low) && has(&lets_go) => NodeKind::ValleyThroat,
-        () if has_end(&[K::Valley], End::Low) && !has_end(&[K::Valley, K::Hip], End::High) && !has(&[K::Ridge]) => {
+        () if has_end(&[K::Valley], End::Low)
+            && !has_end(&[K::Valley, K::Hip], End::High)
+            && !has(&[K::Ridge]) =>
+        {
             NodeKind::ValleyDeadEnd
         }
         () if has_end(&[K::Sidewall, K::SkewWall, K::Step], End::Low) && has(&lets_go) => NodeKind::WallFoot,
         () if wall_count >= 2 => NodeKind::WallCorner,
         () if has(&walls) => NodeKind::WallTop,
         () if has_end(&[K::Hip], End::Low) && has(&lets_go) => NodeKind::HipFoot,
-        () if has(&[K::Ridge, K::Hip, K::Valley, K::LevelValley]) && !has(&[K::Rake, K::HighEave, K::Eave]) => {
+        () if has(&[K::Ridge, K::Hip, K::Valley, K::LevelValley])
+            && !has(&[K::Rake, K::HighEave, K::Eave]) =>
+        {
             NodeKind::Peak
         }
         () if has(&[K::Ridge]) && has(&[K::Rake]) => NodeKind::GableTop,
@@ -166,8 +172,14 @@ mod tests {
 
     #[test]
     fn steeper_plane_below_a_flatter_one_is_a_convex_pitch_break() {
-        assert_eq!(line([-1.0, 0.0], [0.0, 2.0, 0.0]).shared_kind([0.0, 0.5, 3.0]), EdgeKind::PitchBreakConvex);
-        assert_eq!(line([-1.0, 0.0], [0.0, 0.25, 0.0]).shared_kind([0.0, 0.5, 0.0]), EdgeKind::PitchBreakConcave);
+        assert_eq!(
+            line([-1.0, 0.0], [0.0, 2.0, 0.0]).shared_kind([0.0, 0.5, 3.0]),
+            EdgeKind::PitchBreakConvex
+        );
+        assert_eq!(
+            line([-1.0, 0.0], [0.0, 0.25, 0.0]).shared_kind([0.0, 0.5, 0.0]),
+            EdgeKind::PitchBreakConcave
+        );
     }
 
     #[test]

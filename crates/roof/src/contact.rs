@@ -12,7 +12,9 @@ use job::Block;
 
 use crate::cover::{Reach, Side, Stretch};
 use crate::form::Shape;
-use crate::plan::{Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, segments_cross, sub, to_segment};
+use crate::plan::{
+    Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, segments_cross, sub, to_segment,
+};
 use crate::sheet::{Sheet, Zone};
 
 /// Gap between walls that still counts as touching, metres (1/4 in).
@@ -27,9 +29,10 @@ pub(crate) fn over_walls(blocks: &[Block], shapes: &[Shape]) -> Vec<Sheet> {
     let mut all = Vec::new();
     for (i, (block, shape)) in blocks.iter().zip(shapes).enumerate() {
         let base = block.base.as_ref().map_or(f64::NEG_INFINITY, |b| b.value.m());
-        all.extend((shape.faces.iter()).map(|f| {
-            Sheet::new(i, shape.rises[f.rise], Zone::Inside { base }, f.polygon.clone())
-        }));
+        all.extend(
+            (shape.faces.iter())
+                .map(|f| Sheet::new(i, shape.rises[f.rise], Zone::Inside { base }, f.polygon.clone())),
+        );
     }
     all
 }
@@ -125,7 +128,8 @@ struct Carried<'a> {
 fn vanishes(side: &Side, [from, to]: [f64; 2], hosts: &[usize], over_walls: &[Sheet]) -> Option<f64> {
     let mut carried = Carried::of(side, from, to);
     let far = over_walls.iter().filter(|s| hosts.contains(&s.block));
-    let reach = far.clone().flat_map(|s| &s.polygon).map(|p| dot(sub(*p, side.a), side.out)).fold(0.0, f64::max);
+    let reach =
+        far.clone().flat_map(|s| &s.polygon).map(|p| dot(sub(*p, side.a), side.out)).fold(0.0, f64::max);
     let strip = carried.bounds(reach);
     carried.hosts = far.filter(|s| s.bounds.meets(&strip)).collect();
     carried.vanishing_point(&carried.candidates(side, reach))
@@ -195,7 +199,8 @@ impl Carried<'_> {
 
     /// Whether at this distance the whole profile is inside the hosts.
     fn is_gone_at(&self, d: f64) -> bool {
-        (0..self.planes.len()).all(|k| self.is_piece_gone(self.planes[k], self.ray_at(k, d), self.ray_at(k + 1, d)))
+        (0..self.planes.len())
+            .all(|k| self.is_piece_gone(self.planes[k], self.ray_at(k, d), self.ray_at(k + 1, d)))
     }
 
     fn is_piece_gone(&self, own: Rise, p: P2, q: P2) -> bool {
@@ -210,13 +215,16 @@ impl Carried<'_> {
         let length = distance(p, q);
         cuts.windows(2).filter(|w| (w[1] - w[0]) * length > 4e-3).all(|w| {
             let inset = 1e-3 / length;
-            [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset].iter().all(|t| self.is_point_gone(own, along(p, sub(q, p), *t)))
+            [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset]
+                .iter()
+                .all(|t| self.is_point_gone(own, along(p, sub(q, p), *t)))
         })
     }
 
     fn is_point_gone(&self, own: Rise, p: P2) -> bool {
         let z = height(own, p);
-        let is_over = |h: &Sheet| h.bounds.grown(SAME).holds(p) && (contains(&h.polygon, p) || is_on_rim(h, p));
+        let is_over =
+            |h: &Sheet| h.bounds.grown(SAME).holds(p) && (contains(&h.polygon, p) || is_on_rim(h, p));
         self.hosts.iter().any(|h| z <= h.height(p) + PROUD && z > height(h.underside(), p) && is_over(h))
     }
 }
@@ -243,7 +251,8 @@ fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
 /// Least distance between the walls of two blocks, zero when they touch or overlap.
 pub(crate) fn apart(a: &Block, b: &Block) -> f64 {
     let corner_inside = |x: &Block, y: &Block| x.contours[0].iter().any(|p| contains(&y.contours[0], *p));
-    let crossing = edges(&a.contours[0]).any(|(p, q)| edges(&b.contours[0]).any(|(u, v)| segments_cross(p, q, u, v)));
+    let crossing =
+        edges(&a.contours[0]).any(|(p, q)| edges(&b.contours[0]).any(|(u, v)| segments_cross(p, q, u, v)));
     if corner_inside(a, b) || corner_inside(b, a) || crossing {
         return 0.0;
     }

@@ -7,12 +7,12 @@
 
 use job::{Block, EdgeSlope};
 
+use crate::contact::TOUCH;
 use crate::form::Shape;
 use crate::plan::{
-    P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward, sub, to_segment,
-    unit,
+    P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward, sub,
+    to_segment, unit,
 };
-use crate::contact::TOUCH;
 use crate::sheet::{Extent, Sheet, Zone};
 
 /// What the roof does along a stretch of an edge.
@@ -107,7 +107,8 @@ fn profile(a: P2, b: P2, shape: &Shape) -> Vec<(f64, Rise)> {
     let mut met: Vec<(f64, f64, Rise)> = Vec::new();
     for face in &shape.faces {
         for (p, q) in edges(&face.polygon) {
-            if to_segment(p, a, b).0 < ON_LINE && to_segment(q, a, b).0 < ON_LINE && distance(p, q) > ON_LINE {
+            if to_segment(p, a, b).0 < ON_LINE && to_segment(q, a, b).0 < ON_LINE && distance(p, q) > ON_LINE
+            {
                 met.push((dot(sub(p, a), direction), dot(sub(q, a), direction), shape.rises[face.rise]));
             }
         }
@@ -137,7 +138,9 @@ pub(crate) fn sheets(
                 for (rise, polygon) in reach_out(contour, i, stretch, &ends) {
                     let zone = match stretch.reach {
                         Reach::RunOn(_) | Reach::EndsAtWall => inside,
-                        Reach::Over(_) if contour[i].sloped => Zone::Eave { soffit: lowest(rise, &polygon) - fascia },
+                        Reach::Over(_) if contour[i].sloped => {
+                            Zone::Eave { soffit: lowest(rise, &polygon) - fascia }
+                        }
                         Reach::Over(_) => Zone::Rake { depth: fascia },
                     };
                     all.push(Sheet::new(index, rise, zone, polygon).within(stretch.extent()));
@@ -254,7 +257,8 @@ fn beside_run_on(
 
 /// Whether the corner at `p` between two sides turns inwards.
 fn is_inside_corner(side: &Side, other: &Side, p: P2) -> bool {
-    let (first, second) = if distance(p, side.b) < distance(p, side.a) { (side, other) } else { (other, side) };
+    let (first, second) =
+        if distance(p, side.b) < distance(p, side.a) { (side, other) } else { (other, side) };
     cross(first.direction, second.direction) < 0.0
 }
 
@@ -283,14 +287,17 @@ fn by_profile(side: &Side, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
 fn lower_envelope(rises: &[Rise], whole: &[P2]) -> Vec<(Rise, Vec<P2>)> {
     let part = |k: usize| {
         let others = rises.iter().enumerate().filter(|(j, r)| *j != k && **r != rises[k]);
-        others.fold(whole.to_vec(), |polygon, (_, other)| clip(&polygon, |p| height(*other, p) - height(rises[k], p)))
+        others.fold(whole.to_vec(), |polygon, (_, other)| {
+            clip(&polygon, |p| height(*other, p) - height(rises[k], p))
+        })
     };
     (0..rises.len()).filter(|&k| !rises[..k].contains(&rises[k])).map(|k| (rises[k], part(k))).collect()
 }
 
 /// Gives the next sloped side its part of a corner: beyond an outside corner the lower plane, beyond an inside corner the higher.
 fn share_corner(side: &Side, other: &Side, pieces: Vec<(Rise, Vec<P2>)>) -> Vec<(Rise, Vec<P2>)> {
-    let (Some(own), Some(next)) = (side.profile.first().map(|p| p.1), other.profile.first().map(|p| p.1)) else {
+    let (Some(own), Some(next)) = (side.profile.first().map(|p| p.1), other.profile.first().map(|p| p.1))
+    else {
         return pieces;
     };
     if !other.sloped || own == next {

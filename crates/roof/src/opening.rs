@@ -72,12 +72,20 @@ fn placed(roof: &Roof, id: PlaneId, opening: &Opening) -> PlacedOpening {
     let (fall, across) = axes(plane);
     let factor = if is_upright(opening.kind) { 1.0 } else { plane.pitch.slope_factor() };
     let (w, h) = (0.5 * opening.across.m(), 0.5 * opening.along.m() / factor);
-    let corner = |down: f64, over: f64| on_plane(plane, along(along(opening.at, fall, down * h), across, over * w));
+    let corner =
+        |down: f64, over: f64| on_plane(plane, along(along(opening.at, fall, down * h), across, over * w));
     let rim = [corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0), corner(-1.0, -1.0)];
     let mut distances: Vec<EdgeDistance> =
         plane.edges.iter().map(|&e| edge_distance(roof, plane, e, opening.at, &rim)).collect();
     distances.sort_by(|a, b| a.plan_from_centre.m().total_cmp(&b.plan_from_centre.m()));
-    PlacedOpening { name: opening.name.clone(), kind: opening.kind, plane: id, at: on_plane(plane, opening.at), rim, distances }
+    PlacedOpening {
+        name: opening.name.clone(),
+        kind: opening.kind,
+        plane: id,
+        at: on_plane(plane, opening.at),
+        rim,
+        distances,
+    }
 }
 
 fn edge_distance(roof: &Roof, plane: &Plane, edge: EdgeId, centre: P2, rim: &[Point3; 4]) -> EdgeDistance {
@@ -105,8 +113,12 @@ fn ring_to_segment(ring: &[P2], a: P2, b: P2) -> f64 {
 fn off_roof(opening: &Opening) -> Problem {
     let [x, y] = opening.at.map(|v| Length::from_m(v).trade(Fraction::Eighth).to_string());
     let message = format!("opening `{}` at {x} east, {y} north is off the roof", opening.name);
-    Problem::error("opening-off-roof", message, "check its `at`: plan x to the east, y to the north, from the job's origin")
-        .at(opening.at_span.clone(), "no roof plane here")
+    Problem::error(
+        "opening-off-roof",
+        message,
+        "check its `at`: plan x to the east, y to the north, from the job's origin",
+    )
+    .at(opening.at_span.clone(), "no roof plane here")
 }
 
 /// The first edge an opening crosses, as a problem: an error, but only a warning for a chimney or for what is to be removed.
@@ -137,7 +149,13 @@ fn needs_cricket(opening: &Opening, limit: Length) -> bool {
     kinds.contains(&opening.kind) && opening.across > limit
 }
 
-fn cricket(plane: &Plane, opening: &Opening, placed: &PlacedOpening, index: usize, wide: bool) -> Option<Cricket> {
+fn cricket(
+    plane: &Plane,
+    opening: &Opening,
+    placed: &PlacedOpening,
+    index: usize,
+    wide: bool,
+) -> Option<Cricket> {
     let slope = match opening.cricket {
         _ if opening.state == State::Remove => return None,
         Wish::None => return None,
@@ -172,8 +190,16 @@ fn cricket_off_plane(roof: &Roof, plane: PlaneId, opening: &Opening, cricket: &C
     let end = cricket.planes[0][2];
     let fits = top_plane(roof, [end[0], end[1]]) == Some(plane);
     (!fits).then(|| {
-        let message = format!("the cricket behind `{}` would run past the edge of plane `{}`", opening.name, roof.plane(plane).name);
-        Problem::warning("cricket-off-plane", message, "give it a lower pitch, or have it drawn by hand where planes meet")
-            .at(opening.at_span.clone(), "this opening")
+        let message = format!(
+            "the cricket behind `{}` would run past the edge of plane `{}`",
+            opening.name,
+            roof.plane(plane).name
+        );
+        Problem::warning(
+            "cricket-off-plane",
+            message,
+            "give it a lower pitch, or have it drawn by hand where planes meet",
+        )
+        .at(opening.at_span.clone(), "this opening")
     })
 }

@@ -36,17 +36,32 @@ fn follow(blocks: &[Block], block: &Block, edge: &BlockEdge, depth: usize) -> Re
         Overhang::LevelWith { block, side, span } => (block, side, span),
     };
     if depth > blocks.len() {
-        return Err(problem(block, span, "goes round in a circle", "give one of the blocks in the circle a length"));
+        return Err(problem(
+            block,
+            span,
+            "goes round in a circle",
+            "give one of the blocks in the circle a length",
+        ));
     }
     let Some(other) = blocks.iter().find(|b| b.name == *name) else {
-        return Err(problem(block, span, &format!("names `{name}`, which is no block"), "name a block of this job"));
+        return Err(problem(
+            block,
+            span,
+            &format!("names `{name}`, which is no block"),
+            "name a block of this job",
+        ));
     };
     let EdgeSlope::Pitch(pitch) = &edge.slope else {
         return Err(problem(block, span, "is on a side without slope", "give this rake a length"));
     };
     let heights = fascia_heights(blocks, other, side.as_ref(), depth)?;
     let Some(&first) = heights.first() else {
-        return Err(problem(block, span, &format!("`{name}` has no eave there"), "name a side that has an eave"));
+        return Err(problem(
+            block,
+            span,
+            &format!("`{name}` has no eave there"),
+            "name a side that has an eave",
+        ));
     };
     if heights.iter().any(|h| (h - first).abs() > LEVEL) {
         let mend = format!("say which side, such as \"level with {name} south\"");
@@ -60,7 +75,12 @@ fn follow(blocks: &[Block], block: &Block, edge: &BlockEdge, depth: usize) -> Re
     Ok(run)
 }
 
-fn fascia_heights(blocks: &[Block], block: &Block, side: Option<&job::Side>, depth: usize) -> Result<Vec<f64>, Problem> {
+fn fascia_heights(
+    blocks: &[Block],
+    block: &Block,
+    side: Option<&job::Side>,
+    depth: usize,
+) -> Result<Vec<f64>, Problem> {
     let mut heights = Vec::new();
     for edge in block.edges.iter().flatten() {
         let wanted = side.is_none_or(|s| *s == edge.side);

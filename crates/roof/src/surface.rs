@@ -6,7 +6,9 @@
 
 use crate::arrangement::{Arrangement, MERGE, root};
 use crate::contact::TOUCH;
-use crate::plan::{Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, to_segment, zero_line};
+use crate::plan::{
+    Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, to_segment, zero_line,
+};
 use crate::sheet::{Extent, Sheet};
 
 /// Heights closer than this are equal when asking what buries what, metres.
@@ -131,7 +133,8 @@ fn pair_lines(s: &Sheet, t: &Sheet, lines: &mut Vec<(P2, P2)>) {
             continue;
         }
         let shared = common(&own, &inside_stretches(&t.polygon, origin, direction));
-        lines.extend(shared.iter().map(|[a, b]| (along(origin, direction, *a), along(origin, direction, *b))));
+        lines
+            .extend(shared.iter().map(|[a, b]| (along(origin, direction, *a), along(origin, direction, *b))));
     }
 }
 
@@ -154,7 +157,8 @@ fn over_cells(arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
 
 /// Leaves out, cell by cell, sheets that are not there within their polygons.
 fn within_extents(over: &[Vec<usize>], arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
-    let walls_of = |hosts: &[usize], t: &Sheet| hosts.contains(&t.block) && t.is_inside() && t.extent == Extent::Whole;
+    let walls_of =
+        |hosts: &[usize], t: &Sheet| hosts.contains(&t.block) && t.is_inside() && t.extent == Extent::Whole;
     let over_walls = |hosts: &[usize], cell: usize| over[cell].iter().any(|&t| walls_of(hosts, &sheets[t]));
     let corners = corners_of_cells(arrangement);
     let in_gap = |hosts: &[usize], cell: usize| {

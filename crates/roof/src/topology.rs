@@ -192,7 +192,11 @@ impl<'a> Pieces<'a> {
         }
         let mut runs = Vec::new();
         for (beyond, chain) in &chains {
-            runs.extend(self.straight_parts(chain).into_iter().map(|half_edges| Run { piece, beyond: *beyond, half_edges }));
+            runs.extend(self.straight_parts(chain).into_iter().map(|half_edges| Run {
+                piece,
+                beyond: *beyond,
+                half_edges,
+            }));
         }
         runs
     }
@@ -220,7 +224,8 @@ impl<'a> Pieces<'a> {
     fn outermost(&self, border: &[usize]) -> usize {
         let a = &self.surface.arrangement;
         let n = border.len() as f64;
-        let middle = border.iter().map(|&h| a.from(h)).fold([0.0; 2], |m, p| [m[0] + p[0] / n, m[1] + p[1] / n]);
+        let middle =
+            border.iter().map(|&h| a.from(h)).fold([0.0; 2], |m, p| [m[0] + p[0] / n, m[1] + p[1] / n]);
         let away = |i: &usize| distance(a.from(border[*i]), middle);
         (0..border.len()).max_by(|i, j| away(i).total_cmp(&away(j))).unwrap_or_default()
     }
@@ -270,7 +275,9 @@ impl<'a> Pieces<'a> {
         let s = self.surface;
         let z = s.height(group, edge);
         let others = s.over_cell[there].iter().filter(|&&t| s.group_of[t] != group).map(|&t| &s.sheets[t]);
-        let stands_here = |block: usize| !s.over_cell[here].iter().any(|&t| s.sheets[t].block == block && s.sheets[t].is_inside());
+        let stands_here = |block: usize| {
+            !s.over_cell[here].iter().any(|&t| s.sheets[t].block == block && s.sheets[t].is_inside())
+        };
         let rank = |t: &Sheet| (t.is_inside(), t.is_inside() && stands_here(t.block));
         let level = |t: &Sheet| quantized(t.height(edge), MEETS);
         let stronger = |a: &&Sheet, b: &&Sheet| {
@@ -278,7 +285,9 @@ impl<'a> Pieces<'a> {
             rank(a).cmp(&rank(b)).then(level(a).cmp(&level(b))).then(by_size)
         };
         let strongest = others.filter(|t| t.buries(edge, z, -MEETS)).max_by(stronger);
-        strongest.map_or(Beyond::Nothing, |t| if t.is_inside() { Beyond::Wall(t.block) } else { Beyond::Overhang(t.block) })
+        strongest.map_or(Beyond::Nothing, |t| {
+            if t.is_inside() { Beyond::Wall(t.block) } else { Beyond::Overhang(t.block) }
+        })
     }
 }
 
