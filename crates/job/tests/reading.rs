@@ -5,7 +5,7 @@
 use std::sync::LazyLock;
 
 use book::Book;
-use job::{Basis, Block, EdgeSlope, Form, Job, Overhang, Problem, ReadingOf, Side};
+use job::{Basis, Block, EdgeSlope, FanEnd, Form, FreeArea, Job, Overhang, Problem, ReadingOf, Side};
 use measure::{Length, Pitch};
 
 static BOOK: LazyLock<Book> = LazyLock::new(Book::builtin);
@@ -280,6 +280,38 @@ fn one_bad_field_hides_no_other_and_no_check_that_does_not_need_it() {
         codes,
         ["unreadable", "plate-below-base", "saltbox-alike", "wrong-kind", "unknown-block", "bare-number"]
     );
+}
+
+#[test]
+fn an_unknown_leakage_follows_from_the_floor_area() {
+    let house = "[house]\nfloor_area = \"2400 ft2\"\nleakage = \"unknown\"\n";
+    let text = document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + house;
+    let leakage = read(&text).house.leakage.expect("a leakage");
+    assert_eq!(leakage.basis, Basis::Assumed { key: "house.leakage".into() });
+    assert!((leakage.value.cfm() - 2400.0).abs() < 1e-6); // 1 cfm at 50 Pa per ft2, the books say
+    let codes = Job::read(&text.replace("floor_area = \"2400 ft2\"\n", ""), &BOOK)
+        .map_err(|problems| problems[0].code);
+    assert_eq!(codes.err(), Some("missing-key"));
+}
+
+#[test]
+fn an_unknown_ridge_vent_takes_the_free_area_of_a_foot() {
+    let attic = "[attic.main]\nunder = [\"main\"]\nvapor_retarder = \"none\"\n[attic.main.plan]\nridge_vent = \"unknown\"\n";
+    let job = read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + attic));
+    let Some(FreeArea::PerLength(per)) = job.attics[0].plan.ridge_vent else { panic!("per length") };
+    assert!((per.inches() - 1.0).abs() < 1e-9); // 12 in2 in 12 in
+    assert_eq!(job.assumptions[0].path, "attic.main.plan.ridge_vent");
+}
+
+#[test]
+fn fans_have_defaults_by_room() {
+    let fans = "[[fan]]\nroom = \"bath\"\n[[fan]]\nroom = \"dryer\"\n[[fan]]\nroom = \"kitchen\"\nflow = \"200 cfm\"\nends = \"outdoors\"\n";
+    let job = read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + fans));
+    let ends: Vec<FanEnd> = job.fans.iter().map(|fan| fan.ends.value).collect();
+    assert_eq!(ends, [FanEnd::Attic, FanEnd::Outdoors, FanEnd::Outdoors]);
+    let flows: Vec<Option<f64>> =
+        job.fans.iter().map(|fan| fan.flow.as_ref().map(|flow| flow.value.cfm().round())).collect();
+    assert_eq!(flows, [Some(40.0), None, Some(200.0)]);
 }
 
 #[test]

@@ -24,7 +24,7 @@ pub struct House {
     /// Heated volume.
     pub heated_volume: Option<Volume>,
     /// Air leakage with the house at 50 Pa.
-    pub leakage: Option<Flow>,
+    pub leakage: Option<Figure<Flow>>,
     /// Leakage to reach.
     pub leakage_goal: Option<Flow>,
     /// Indoor temperature in a cold spell.
@@ -128,8 +128,8 @@ pub struct Fan {
     pub room: Room,
     /// Plan place, metres.
     pub at: Option<[f64; 2]>,
-    /// Air it moves.
-    pub flow: Figure<Flow>,
+    /// Air it moves; none where it was not measured and no default stands for it.
+    pub flow: Option<Figure<Flow>>,
     /// Where the air goes.
     pub ends: Figure<FanEnd>,
     /// Where it stands in the document.

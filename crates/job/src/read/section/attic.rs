@@ -1,12 +1,12 @@
 //! `[attic.NAME]`: a space under the roof, as found and as planned.
 
-use book::Share;
+use book::{Kind, Share};
 use measure::{Area, Length, Pressure, RValue, Volume};
 use serde_json::{Value as Json, json};
 
 use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
-use crate::read::node::Node;
+use crate::read::node::{Node, UNKNOWN};
 use crate::read::notation::{
     AreaPerLength, BlockName, Count, Flag, Known, Leakage, List, Quantity, Survey, Text, Words, Written,
 };
@@ -93,13 +93,17 @@ const LEAKAGE: May<Quantity<Leakage>> = May::new(
     r#""550 cfm50""#,
     Quantity::within("0 cfm50", "20000 cfm50"),
 );
-const SOFFIT_OPEN: May<FreeAreaText> =
-    May::new("soffit_open", "net free area of the soffits that is really open", r#""78 in2""#, FreeAreaText);
+const SOFFIT_OPEN: May<FreeAreaText> = May::new(
+    "soffit_open",
+    "net free area of the soffits that is really open",
+    r#""78 in2""#,
+    FreeAreaText(None),
+);
 const RIDGE_VENT: May<FreeAreaText> = May::new(
     "ridge_vent",
     "net free area of the ridge vent",
     r#"{ per_length = "12 in2/ft" }"#,
-    FreeAreaText,
+    FreeAreaText(Some("attic.ridge_vent")),
 );
 const GABLE_LOUVERS: May<Quantity<Area>> = May::new(
     "gable_louvers",
@@ -198,8 +202,9 @@ fn side_walls(table: &mut Table<'_, '_>) -> Option<SideWalls> {
     Some(SideWalls { area: area?, effective: effective?, backed })
 }
 
-/// Free area: whole, per length, or per length over a length given.
-struct FreeAreaText;
+/// Free area: whole, per length, or per length over a length given. Unknown where the books have a default of it per
+/// foot.
+struct FreeAreaText(Option<&'static str>);
 
 const PER_LENGTH: Section = Section {
     name: "free_area",
@@ -219,6 +224,10 @@ impl Notation for FreeAreaText {
     type Value = FreeArea;
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<FreeArea> {
+        if let Some(key) = self.0.filter(|_| node.is_unknown()) {
+            let a_foot = desk.assume(key, &node.path, &node.span, |row| Area::of(&row.value))?;
+            return Some(FreeArea::PerLength(a_foot.value / Length::from_ft(1.0)));
+        }
         if node.table().is_some() {
             return Nested { section: &PER_LENGTH, read: per_length }.read(node, desk);
         }
@@ -233,7 +242,10 @@ impl Notation for FreeAreaText {
     fn schema(&self, definitions: &mut Definitions) -> Json {
         let total = Quantity::<Area>::ANY.schema(definitions);
         let per = Quantity::<AreaPerLength>::ANY.schema(definitions);
-        json!({ "anyOf": [total, per, definitions.refer(&PER_LENGTH)] })
+        let table = definitions.refer(&PER_LENGTH);
+        let unknown = self.0.map(|_| json!({ "const": UNKNOWN }));
+        let ways: Vec<Json> = [total, per, table].into_iter().chain(unknown).collect();
+        json!({ "anyOf": ways })
     }
 
     fn sections(&self) -> Vec<&'static Section> {

@@ -1,4 +1,4 @@
-//! Wall lines of a block in plan: a rectangle or an outline with holes, turned, all counter-clockwise.
+//! Wall lines of a block in plan: a rectangle, or an outline with holes, turned as the document says.
 //!
 //! # Validity
 //! What comes out has sound contours (see [`super::outline`]), the outline counter-clockwise and the holes clockwise.
@@ -147,7 +147,8 @@ fn contour(number: usize, corners: &[Corner]) -> Contour {
     let is_outer = number == 0;
     let was_turned_over = (signed_area(&points) > 0.0) != is_outer;
     if was_turned_over {
-        points[1..].reverse(); // the first corner stays the first
+        points.reverse();
+        points.rotate_right(1); // the first corner stays the first
         sides.reverse(); // the last edge ran back to the first corner, so it now comes first
     }
     Contour { points, sides, was_turned_over }

@@ -1,15 +1,16 @@
-//! `[house]`, `[[fan]]` and `[[symptom]]`: the house below the roof, and what goes wrong in it.
+//! `[house]`: the house below the roof.
 
-use book::Share;
-use measure::{Area, Flow, Length, Temperature, Volume};
+use book::{Kind, Share};
+use measure::{Area, Flow, Temperature, Volume};
+use serde_json::{Value as Json, json};
 
-use super::block::PLAN;
-use crate::read::field::{May, Must, Nested, Section};
-use crate::read::notation::{Count, Day, Flag, Leakage, Many, Pair, Quantity, Survey, Text, Words};
+use crate::read::desk::Desk;
+use crate::read::field::{May, Must, Nested, Notation, Section};
+use crate::read::node::{Node, UNKNOWN, child};
+use crate::read::notation::{Count, Flag, Leakage, Many, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{
-    Appliance, Date, Fan, FanEnd, Figure, Fuel, FuelPrice, House, Room, Symptom, SymptomKind, VentClass,
-};
+use crate::schema::Definitions;
+use crate::{Appliance, Basis, Figure, Fuel, FuelPrice, House, Problem, VentClass};
 
 /// The section of the house.
 pub(crate) const HOUSE: Section = Section {
@@ -36,8 +37,12 @@ const FLOOR_AREA: May<Quantity<Area>> =
 const HEATED_VOLUME: May<Quantity<Volume>> =
     May::new("heated_volume", "heated volume", r#""19200 ft3""#, Quantity::within("100 ft3", "1000000 ft3"));
 const LEAK: Quantity<Leakage> = Quantity::within("0 cfm50", "50000 cfm50");
-const LEAKAGE: May<Quantity<Leakage>> =
-    May::new("leakage", "air leakage with the house at 50 Pa", r#""2900 cfm50""#, LEAK);
+const LEAKAGE: May<LeakageText> = May::new(
+    "leakage",
+    "air leakage with the house at 50 Pa; unknown, it follows from `floor_area`",
+    r#""2900 cfm50""#,
+    LeakageText(LEAK),
+);
 const LEAKAGE_GOAL: May<Quantity<Leakage>> =
     May::new("leakage_goal", "air leakage to reach, at 50 Pa", r#""2500 cfm50""#, LEAK);
 const INDOOR_TEMPERATURE: May<Survey<Quantity<Temperature>>> = May::new(
@@ -106,10 +111,11 @@ const PLACE: May<Text> = May::new("place", "where it stands", r#""basement""#, T
 
 /// Reads the house.
 pub(crate) fn house(table: &mut Table<'_, '_>) -> House {
+    let floor_area = table.may(&FLOOR_AREA);
     House {
-        floor_area: table.may(&FLOOR_AREA),
+        floor_area,
         heated_volume: table.may(&HEATED_VOLUME),
-        leakage: table.may(&LEAKAGE).map(|leakage| leakage.0),
+        leakage: leakage(table, floor_area),
         leakage_goal: table.may(&LEAKAGE_GOAL).map(|leakage| leakage.0),
         indoor_temperature: table.may(&INDOOR_TEMPERATURE),
         humidity: table.may(&HUMIDITY),
@@ -122,89 +128,57 @@ pub(crate) fn house(table: &mut Table<'_, '_>) -> House {
     }
 }
 
+/// The leakage as measured, or the books' leakage per area times the heated floor area.
+fn leakage(table: &mut Table<'_, '_>, floor_area: Option<Area>) -> Option<Figure<Flow>> {
+    let (key, path) = (LEAKAGE.0.key, child(&table.path, LEAKAGE.0.key));
+    let span = table.span_of(key);
+    match (table.may(&LEAKAGE)?, floor_area) {
+        (Leak::Measured(value), _) => Some(Figure { value, basis: Basis::Measured, span }),
+        (Leak::Unknown, Some(area)) => {
+            let a_square_foot =
+                table.desk.assume("house.leakage", &path, &span, |row| f64::of(&row.value))?;
+            let value = Flow::from_cfm(a_square_foot.value * area.ft2());
+            Some(Figure { value, basis: a_square_foot.basis, span })
+        }
+        (Leak::Unknown, None) => {
+            let message =
+                format!("`{path}` is unknown and follows from `floor_area`, which is not there either");
+            let problem = Problem::error(
+                "missing-key",
+                message,
+                format!("add `floor_area = {}`", FLOOR_AREA.0.example),
+            );
+            table.desk.refuse(problem.at(span, ""))
+        }
+    }
+}
+
+/// Leakage as written.
+enum Leak {
+    Measured(Flow),
+    Unknown,
+}
+
+/// A leakage, or unknown.
+struct LeakageText(Quantity<Leakage>);
+
+impl Notation for LeakageText {
+    type Value = Leak;
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Leak> {
+        if node.is_unknown() {
+            Some(Leak::Unknown)
+        } else {
+            self.0.read(node, desk).map(|leak| Leak::Measured(leak.0))
+        }
+    }
+
+    fn schema(&self, definitions: &mut Definitions) -> Json {
+        json!({ "anyOf": [self.0.schema(definitions), { "const": UNKNOWN }] })
+    }
+}
+
 fn appliance(table: &mut Table<'_, '_>) -> Option<Appliance> {
     let (kind, vent, place) = (table.must(&APPLIANCE_KIND), table.survey(&VENT), table.may(&PLACE));
     Some(Appliance { kind: kind?, vent: vent?, place, span: table.span.clone() })
-}
-
-/// The section of a fan.
-pub(crate) const FAN: Section = Section {
-    name: "fan",
-    what: "a fan that blows moist air out of a room",
-    fields: &[&ROOM, &FAN_AT, &FLOW, &ENDS],
-};
-
-const ROOM: Must<Words<Room>> = Must::new(
-    "room",
-    "room it serves",
-    r#""bath""#,
-    Words(&[
-        ("bath", Room::Bath),
-        ("kitchen", Room::Kitchen),
-        ("laundry", Room::Laundry),
-        ("dryer", Room::Dryer),
-    ]),
-);
-const FAN_AT: May<Pair<Length>> =
-    May::new("at", "where it hangs, plan x and y", r#"["30'", "19'"]"#, Pair(PLAN));
-const FLOW: May<Survey<Quantity<Flow>>> = May::new(
-    "flow",
-    "air it moves",
-    r#""40 cfm""#,
-    Survey(Quantity::within("1 cfm", "3000 cfm"), "house.bath_fan"),
-);
-const FAN_ENDS: Words<FanEnd> = Words(&[
-    ("outdoors", FanEnd::Outdoors),
-    ("attic", FanEnd::Attic),
-    ("soffit", FanEnd::Soffit),
-    ("ridge vent", FanEnd::RidgeVent),
-]);
-const ENDS: May<Survey<Words<FanEnd>>> =
-    May::new("ends", "where its air goes", r#""attic""#, Survey(FAN_ENDS, "house.bath_fan_end"));
-
-/// Reads a fan.
-pub(crate) fn fan(table: &mut Table<'_, '_>) -> Option<Fan> {
-    let (room, at) = (table.must(&ROOM), table.may(&FAN_AT));
-    let (flow, ends): (Option<Figure<Flow>>, Option<Figure<FanEnd>>) =
-        (table.survey(&FLOW), table.survey(&ENDS));
-    let at = at.map(|at| at.map(Length::m));
-    Some(Fan { room: room?, at, flow: flow?, ends: ends?, span: table.span.clone() })
-}
-
-/// The section of a symptom.
-pub(crate) const SYMPTOM: Section = Section {
-    name: "symptom",
-    what: "what the owner saw go wrong",
-    fields: &[&SYMPTOM_KIND, &SYMPTOM_PLACE, &SYMPTOM_AT, &DATE, &WEATHER],
-};
-
-const SYMPTOM_KIND: Must<Words<SymptomKind>> = Must::new(
-    "kind",
-    "what it was",
-    r#""icicles""#,
-    Words(&[
-        ("stain", SymptomKind::Stain),
-        ("drip", SymptomKind::Drip),
-        ("ice", SymptomKind::Ice),
-        ("icicles", SymptomKind::Icicles),
-        ("frost", SymptomKind::Frost),
-        ("condensation", SymptomKind::Condensation),
-        ("peeling paint", SymptomKind::PeelingPaint),
-        ("cold room", SymptomKind::ColdRoom),
-        ("running ventilator", SymptomKind::RunningVentilator),
-    ]),
-);
-const SYMPTOM_PLACE: Must<Text> = Must::new("place", "where", r#""north eave""#, Text);
-const SYMPTOM_AT: May<Pair<Length>> =
-    May::new("at", "where in plan, x and y", r#"["11'", "25'"]"#, Pair(PLAN));
-const DATE: May<Day> = May::new("date", "when", "2025-01-12", Day);
-const WEATHER: May<Text> =
-    May::new("weather", "weather then and before", r#""14 in of snow, 18 to 26 F""#, Text);
-
-/// Reads a symptom.
-pub(crate) fn symptom(table: &mut Table<'_, '_>) -> Option<Symptom> {
-    let (kind, place, at) = (table.must(&SYMPTOM_KIND), table.must(&SYMPTOM_PLACE), table.may(&SYMPTOM_AT));
-    let (date, weather): (Option<Date>, Option<String>) = (table.may(&DATE), table.may(&WEATHER));
-    let at = at.map(|at| at.map(Length::m));
-    Some(Symptom { kind: kind?, place: place?, at, date, weather, span: table.span.clone() })
 }
