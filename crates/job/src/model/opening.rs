@@ -17,6 +17,21 @@ pub enum OpeningKind {
     PowerVent,
 }
 
+impl OpeningKind {
+    /// As the document writes it.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Pipe => "pipe",
+            Self::Hood => "hood",
+            Self::Chimney => "chimney",
+            Self::Skylight => "skylight",
+            Self::DaylightTube => "daylight-tube",
+            Self::BoxVent => "box-vent",
+            Self::PowerVent => "power-vent",
+        }
+    }
+}
+
 /// Whether a thing is there now, comes, or goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum State {

@@ -21,7 +21,8 @@ pub enum ReadingOf {
     },
     /// Corner of one block to corner of another (or the same), in plan.
     Distance {
-        /// Block and corner number from 1 (a rectangle's south-west corner is 1, then counter-clockwise).
+        /// Block and number of its corner, from 1 in the order of its first contour (a rectangle's south-west corner
+        /// is 1, then counter-clockwise).
         from: (String, usize),
         /// The other end.
         to: (String, usize),

@@ -1,7 +1,7 @@
 //! Quantities written as text, and what a message or a schema says of each.
 //!
-//! Those of the trade are read by `measure`; the few that only the job document writes (a turn, a nominal lumber size, a gust, a price of
-//! fuel) are read here.
+//! Those of the trade are read by `measure`; the few that only the job document writes (a turn, a nominal lumber size,
+//! a gust, a price of fuel) are read here.
 
 use std::ops::Range;
 
