@@ -292,6 +292,7 @@ fn near_pairs(segments: &[(P2, P2)]) -> Vec<(usize, usize)> {
     let whole = Bounds::of(segments.iter().flat_map(|(a, b)| [a, b])).grown(2.0 * MERGE);
     let across = ((segments.len() as f64).sqrt()).clamp(1.0, 256.0);
     let size = [(whole.max[0] - whole.min[0]) / across, (whole.max[1] - whole.min[1]) / across];
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the grid")]
     let cell = |p: P2, i: usize| ((p[i] - whole.min[i]) / size[i]).floor().clamp(0.0, across - 1.0) as u32;
     let mut entries: Vec<(u32, u32, usize)> = Vec::new();
     for (s, b) in boxes.iter().enumerate() {

@@ -173,7 +173,7 @@ impl<'a> Builder<'a> {
         }
         let mut built: Vec<Option<Built>> = self.edges.into_iter().map(Some).collect();
         let edges: Vec<Edge> = order.iter().filter_map(|&i| built[i].take()).map(|b| b.edge).collect();
-        let nodes = nodes(self.nodes, &edges, &planes);
+        let nodes = nodes(&self.nodes, &edges, &planes);
         let mut parts = Parts { planes, edges, nodes, plane_of };
         parts.find_near_walls();
         parts
@@ -307,7 +307,7 @@ impl<'a> Builder<'a> {
             found
                 .entry(plane_of[piece])
                 .and_modify(|b| {
-                    b.length = b.length + length;
+                    b.length += length;
                     b.drop = b.drop.min(least);
                 })
                 .or_insert(Below { plane: plane_of[piece], length, drop: least });
@@ -417,7 +417,7 @@ impl Nodes {
     }
 }
 
-fn nodes(nodes: Nodes, edges: &[Edge], planes: &[Plane]) -> Vec<Node> {
+fn nodes(nodes: &Nodes, edges: &[Edge], planes: &[Plane]) -> Vec<Node> {
     let mut meeting: Vec<Vec<EdgeId>> = vec![Vec::new(); nodes.made.len()];
     for (i, e) in edges.iter().enumerate() {
         meeting[e.from.0].push(EdgeId(i));

@@ -10,8 +10,8 @@ use job::{Block, EdgeSlope};
 use crate::contact::TOUCH;
 use crate::form::Shape;
 use crate::plan::{
-    P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward, sub,
-    to_segment, unit,
+    P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward,
+    same_plane, sub, to_segment, unit,
 };
 use crate::sheet::{Extent, Sheet, Zone};
 
@@ -286,12 +286,15 @@ fn by_profile(side: &Side, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
 /// Each plane with the part of a polygon where no other is lower.
 fn lower_envelope(rises: &[Rise], whole: &[P2]) -> Vec<(Rise, Vec<P2>)> {
     let part = |k: usize| {
-        let others = rises.iter().enumerate().filter(|(j, r)| *j != k && **r != rises[k]);
+        let others = rises.iter().enumerate().filter(|(j, r)| *j != k && !same_plane(**r, rises[k]));
         others.fold(whole.to_vec(), |polygon, (_, other)| {
             clip(&polygon, |p| height(*other, p) - height(rises[k], p))
         })
     };
-    (0..rises.len()).filter(|&k| !rises[..k].contains(&rises[k])).map(|k| (rises[k], part(k))).collect()
+    (0..rises.len())
+        .filter(|&k| !rises[..k].iter().any(|r| same_plane(*r, rises[k])))
+        .map(|k| (rises[k], part(k)))
+        .collect()
 }
 
 /// Gives the next sloped side its part of a corner: beyond an outside corner the lower plane, beyond an inside corner the higher.
@@ -300,7 +303,7 @@ fn share_corner(side: &Side, other: &Side, pieces: Vec<(Rise, Vec<P2>)>) -> Vec<
     else {
         return pieces;
     };
-    if !other.sloped || own == next {
+    if !other.sloped || same_plane(own, next) {
         return pieces;
     }
     let middle = midpoint(side.a, side.b);
@@ -308,7 +311,7 @@ fn share_corner(side: &Side, other: &Side, pieces: Vec<(Rise, Vec<P2>)>) -> Vec<
     let own_part = |p: P2| sign * (height(next, p) - height(own, p));
     let mut shared = Vec::with_capacity(pieces.len() + 1);
     for (rise, polygon) in pieces {
-        if rise == own {
+        if same_plane(rise, own) {
             shared.push((own, clip(&polygon, own_part)));
             shared.push((next, clip(&polygon, |p| -own_part(p))));
         } else {

@@ -6,7 +6,7 @@
 
 use job::{Block, BlockEdge, EdgeSlope, Form, Problem};
 
-use crate::plan::{P2, Rise, area, clip, cross, dot, edges, height, outward, scale, sub, unit};
+use crate::plan::{P2, Rise, area, clip, cross, dot, edges, height, outward, same_plane, scale, sub, unit};
 use crate::skeleton::{self, Contour};
 
 /// Part of a roof surface over the walls.
@@ -23,9 +23,6 @@ pub(crate) struct Shape {
     pub(crate) rises: Vec<Rise>,
     pub(crate) faces: Vec<Face>,
 }
-
-/// Two planes closer than this in slope and, over a house, in height are one plane.
-const SAME_PLANE: f64 = 1e-9;
 
 /// Builds the faces over the walls, or says why the outline has no roof.
 pub(crate) fn shape(block: &Block) -> Result<Shape, Problem> {
@@ -97,10 +94,6 @@ fn edge_rises(a: P2, b: P2, edge: &BlockEdge, form: &Form) -> Vec<Rise> {
         }
         (EdgeSlope::Gable, _) => Vec::new(),
     }
-}
-
-fn same_plane(p: Rise, q: Rise) -> bool {
-    p.iter().zip(q).all(|(p, q)| (p - q).abs() < SAME_PLANE)
 }
 
 /// Faces of the lower envelope of planes over a convex outline.

@@ -158,10 +158,9 @@ fn cricket(
 ) -> Option<Cricket> {
     let slope = match opening.cricket {
         _ if opening.state == State::Remove => return None,
-        Wish::None => return None,
         Wish::ByCode if wide => plane.pitch.slope(),
-        Wish::ByCode => return None,
         Wish::Built(pitch) => pitch.map_or(plane.pitch.slope(), Pitch::slope),
+        Wish::None | Wish::ByCode => return None,
     };
     if plane.pitch.slope() <= 0.0 || slope <= 0.0 {
         return None;

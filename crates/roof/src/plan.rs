@@ -47,6 +47,11 @@ pub(crate) fn outward(direction: P2) -> P2 {
     [direction[1], -direction[0]]
 }
 
+/// Whether two planes are one but for rounding.
+pub(crate) fn same_plane(p: Rise, q: Rise) -> bool {
+    p.iter().zip(q).all(|(p, q)| (p - q).abs() < 1e-9)
+}
+
 /// Height of a plane at a point.
 pub(crate) fn height(rise: Rise, p: P2) -> f64 {
     rise[0] * p[0] + rise[1] * p[1] + rise[2]

@@ -7,7 +7,8 @@
 use crate::arrangement::{Arrangement, MERGE, root};
 use crate::contact::TOUCH;
 use crate::plan::{
-    Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, to_segment, zero_line,
+    Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, to_segment,
+    zero_line,
 };
 use crate::sheet::{Extent, Sheet};
 
@@ -74,7 +75,8 @@ fn groups(sheets: &[Sheet]) -> (Vec<Rise>, Vec<usize>) {
     let mut plane_of = Vec::with_capacity(sheets.len());
     for sheet in sheets {
         let bounds = sheet.bounds.grown(2.0 * TOUCH);
-        let known = planes.iter().position(|(block, rise, _)| *block == sheet.block && *rise == sheet.rise);
+        let known =
+            planes.iter().position(|(block, rise, _)| *block == sheet.block && same_plane(*rise, sheet.rise));
         match known {
             Some(k) => planes[k].2 = planes[k].2.joined(&bounds),
             None => planes.push((sheet.block, sheet.rise, bounds)),

@@ -33,7 +33,11 @@ fn check(roof: &Roof, seed: u64) {
             .map(|(a, b)| plan_distance(*a, *b))
             .sum();
         let edges: f64 = p.edges.iter().map(|e| roof.edge(*e).plan_length.m()).sum();
-        assert!((perimeter - edges).abs() < 1e-6, "seed {seed}: plane {} has {perimeter} of border, {edges} of edges", p.name);
+        assert!(
+            (perimeter - edges).abs() < 1e-6,
+            "seed {seed}: plane {} has {perimeter} of border, {edges} of edges",
+            p.name
+        );
         assert!(p.plan_area.m2() > 0.0, "seed {seed}: area of {}", p.name);
         for e in &p.edges {
             assert!(roof.edge(*e).planes.iter().any(|q| q.0 == i), "seed {seed}: edge not of plane");
@@ -51,7 +55,8 @@ fn check(roof: &Roof, seed: u64) {
 
 /// Figures that must not depend on where the house stands or how it is written down.
 fn figures(roof: &Roof) -> BTreeMap<&'static str, f64> {
-    let mut all: BTreeMap<&str, f64> = EdgeKind::ALL.iter().map(|k| (k.name(), roof.length_of(*k).m())).collect();
+    let mut all: BTreeMap<&str, f64> =
+        EdgeKind::ALL.iter().map(|k| (k.name(), roof.length_of(*k).m())).collect();
     all.insert("plan area", roof.plan_area().m2());
     all.insert("slope area", roof.slope_area().m2());
     all
@@ -128,7 +133,9 @@ fn do_not_change_when_moved_turned_mirrored_or_reordered() {
             Err(e) => panic!("seed {seed} {what}: {e:?}"),
         };
         if let Some(found) = difference(&roof, &other, SETTLING) {
-            if has_fine_parts(&roof) && difference(&roof, &other, 2.0 * INCH).is_none_or(|d| d.contains("edges became")) {
+            if has_fine_parts(&roof)
+                && difference(&roof, &other, 2.0 * INCH).is_none_or(|d| d.contains("edges became"))
+            {
                 settled += 1;
             } else {
                 changed.push(format!("seed {seed} {what}: {found}"));

@@ -1,5 +1,5 @@
 //! Houses for tests, written as blocks.
-#![allow(dead_code, reason = "each test binary uses its own part")]
+#![allow(dead_code, unreachable_pub, missing_docs, reason = "a module of several test binaries, each using its own part")]
 
 pub mod random;
 
@@ -79,7 +79,8 @@ impl Rect {
         let edge = |i: usize| BlockEdge {
             side: sides[i].clone(),
             plate: figure(Length::from_ft(self.plate[i])),
-            slope: self.pitch[i].map_or(EdgeSlope::Gable, |p| EdgeSlope::Pitch(figure(Pitch::from_rise_per_12(p)))),
+            slope: self.pitch[i]
+                .map_or(EdgeSlope::Gable, |p| EdgeSlope::Pitch(figure(Pitch::from_rise_per_12(p)))),
             overhang: match self.level_with {
                 Some(block) if self.pitch[i].is_some() => {
                     Overhang::LevelWith { block: block.into(), side: None, span: 0..0 }
@@ -87,7 +88,10 @@ impl Rect {
                 _ => Overhang::Run(figure(Length::from_ft(self.overhang[i]))),
             },
         };
-        let mut block = outline_block(self.name, vec![vec![turned(0.0, 0.0), turned(w, 0.0), turned(w, d), turned(0.0, d)]]);
+        let mut block = outline_block(
+            self.name,
+            vec![vec![turned(0.0, 0.0), turned(w, 0.0), turned(w, d), turned(0.0, d)]],
+        );
         block.edges = vec![(0..4).map(edge).collect()];
         block.turn_degrees = self.turn_degrees;
         block.form = self.form.clone();
@@ -107,7 +111,11 @@ pub fn outline_block(name: &str, contours: Vec<Vec<[f64; 2]>>) -> Block {
         slope: EdgeSlope::Pitch(figure(Pitch::from_rise_per_12(6.0))),
         overhang: Overhang::Run(figure(Length::from_m(0.3))),
     };
-    let edges = contours.iter().enumerate().map(|(c, points)| (0..points.len()).map(|n| edge(c, n)).collect()).collect();
+    let edges = contours
+        .iter()
+        .enumerate()
+        .map(|(c, points)| (0..points.len()).map(|n| edge(c, n)).collect())
+        .collect();
     Block {
         name: name.into(),
         span: 0..0,
@@ -146,9 +154,12 @@ pub fn cross_gable() -> Vec<Block> {
 pub fn hip_split_level() -> Vec<Block> {
     let four = Some(4.0);
     let upper = Rect::new("upper", [0.0, 0.0], [32.0, 26.0], 13.0).pitches([four; 4]).overhangs([2.0; 4]);
-    let main = Rect::new("main", [32.0, 3.0], [28.0, 20.0], 8.0).pitches([four, four, four, None]).overhangs([2.0; 4]);
-    let garage =
-        Rect::new("garage", [40.0, -19.0], [20.0, 22.0], 8.0).pitches([four, four, None, four]).overhangs([2.0; 4]);
+    let main = Rect::new("main", [32.0, 3.0], [28.0, 20.0], 8.0)
+        .pitches([four, four, four, None])
+        .overhangs([2.0; 4]);
+    let garage = Rect::new("garage", [40.0, -19.0], [20.0, 22.0], 8.0)
+        .pitches([four, four, None, four])
+        .overhangs([2.0; 4]);
     vec![upper.block(), main.block(), garage.block()]
 }
 
@@ -161,7 +172,9 @@ pub fn row_of_blocks(count: usize) -> Vec<Block> {
         let x = 30.0 * unit as f64;
         let plate = if unit.is_multiple_of(2) { 17.0 } else { 15.0 };
         let rect = match part {
-            0 => Rect::new("", [x, 0.0], [30.0, 26.0], plate).pitches([six, None, six, None]).overhangs([1.5, 0.0, 1.5, 0.0]),
+            0 => Rect::new("", [x, 0.0], [30.0, 26.0], plate)
+                .pitches([six, None, six, None])
+                .overhangs([1.5, 0.0, 1.5, 0.0]),
             1 => Rect::new("", [x + 8.0, -12.0], [14.0, 12.0], plate)
                 .pitches([None, Some(9.0), None, Some(9.0)])
                 .overhangs([1.0; 4]),

@@ -129,7 +129,8 @@ impl Random {
         let along = host.size[side % 2];
         let width = self.feet(6.0, (along - 1.0).max(8.0));
         let depth = self.feet(5.0, 24.0);
-        let offset = if self.one_in(5) { self.feet(-3.0, along) } else { self.feet(0.0, (along - width).max(0.5)) };
+        let offset =
+            if self.one_in(5) { self.feet(-3.0, along) } else { self.feet(0.0, (along - width).max(0.5)) };
         let plate = match self.count(0, 3) {
             0 | 1 => host.plate[0],
             2 => (host.plate[0] - self.feet(2.0, 9.0)).max(6.0),
@@ -138,7 +139,12 @@ impl Random {
         let rect = beside(name, host, side, offset, [width, depth], plate);
         let mut rect = self.roof(rect, side % 2 == 1);
         let sloped_equally = rect.pitch.iter().flatten().all(|p| *p < 18.5);
-        if plate >= host.plate[0] && self.one_in(3) && sloped_equally && host.pitch[0] == host.pitch[2] && host.pitch[0].is_some() {
+        if plate >= host.plate[0]
+            && self.one_in(3)
+            && sloped_equally
+            && host.pitch[0] == host.pitch[2]
+            && host.pitch[0].is_some()
+        {
             rect.plate = [host.plate[0]; 4];
         }
         rect
@@ -188,7 +194,14 @@ fn at(host: &Rect, x: f64, y: f64) -> [f64; 2] {
     [host.at[0] + x * cos - y * sin, host.at[1] + x * sin + y * cos]
 }
 
-fn beside(name: &'static str, host: &Rect, side: usize, offset: f64, [width, depth]: [f64; 2], plate: f64) -> Rect {
+fn beside(
+    name: &'static str,
+    host: &Rect,
+    side: usize,
+    offset: f64,
+    [width, depth]: [f64; 2],
+    plate: f64,
+) -> Rect {
     let [w, d] = host.size;
     let (origin, size) = match side {
         0 => (at(host, offset, -depth), [width, depth]),

@@ -1,0 +1,17 @@
+//! Results as JSON that programs rely on.
+//!
+//! Every document carries `"version": 1`. Fields may be added; a field is never renamed or given another meaning without
+//! raising the version. Units stand in the names: `_m` metres, `_m2` square metres, `_deg` degrees. Core types are turned
+//! into wire types by hand here, so that they can change without changing what programs read.
+
+mod number;
+mod problems;
+mod roof_json;
+mod takeoff_json;
+
+pub use problems::problems;
+pub use roof_json::roof;
+pub use takeoff_json::takeoff;
+
+/// Version of every document.
+const VERSION: u32 = 1;
