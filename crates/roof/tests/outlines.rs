@@ -1,0 +1,74 @@
+//! Blocks of any outline, against the same house put together from rectangles and against closed forms.
+
+mod houses;
+
+use houses::{Rect, figure, outline_block};
+use job::{EdgeSlope, Overhang};
+use measure::Length;
+use roof::{EdgeKind, NodeKind, Roof};
+
+fn roof_of(blocks: &[job::Block]) -> Roof {
+    Roof::of_blocks(blocks).unwrap()
+}
+
+fn assert_same_lengths(a: &Roof, b: &Roof) {
+    for kind in EdgeKind::ALL {
+        let (a, b) = (a.length_of(kind).m(), b.length_of(kind).m());
+        assert!((a - b).abs() < 1e-6, "{}: {a} against {b}", kind.name());
+    }
+    assert!((a.slope_area().m2() - b.slope_area().m2()).abs() < 1e-6);
+}
+
+/// An L of two arms 8 m wide, 6/12 all round with 0.3 m of overhang.
+fn l_outline() -> Vec<Vec<[f64; 2]>> {
+    vec![vec![[0.0, 0.0], [20.0, 0.0], [20.0, 8.0], [8.0, 8.0], [8.0, 18.0], [0.0, 18.0]]]
+}
+
+#[test]
+fn l_outline_is_the_union_of_its_two_arms() {
+    let outlined = roof_of(&[outline_block("house", l_outline())]);
+    let feet = |m: f64| Length::from_m(m).ft();
+    let arm = |name, size: [f64; 2]| {
+        Rect::new(name, [0.0, 0.0], size.map(feet), feet(3.0)).pitches([Some(6.0); 4]).overhangs([feet(0.3); 4]).block()
+    };
+    let joined = roof_of(&[arm("long", [20.0, 8.0]), arm("short", [8.0, 18.0])]);
+    assert_same_lengths(&outlined, &joined);
+    // the outline grown by the overhang: 20.6 x 8.6 and 8.6 x 10
+    assert!((outlined.plan_area().m2() - (20.6 * 8.6 + 8.6 * 10.0)).abs() < 1e-6);
+}
+
+#[test]
+fn gables_on_an_outline_are_those_of_rectangles() {
+    let mut block = outline_block("house", l_outline());
+    for gable in [1, 4] {
+        block.edges[0][gable].slope = EdgeSlope::Gable;
+    }
+    let outlined = roof_of(&[block]);
+    // ridges in the middle of both arms from the gables' rake edges to where they meet at (4, 4)
+    assert!((outlined.length_of(EdgeKind::Ridge).m() - (16.3 + 14.3)).abs() < 1e-6);
+    assert!((outlined.length_of(EdgeKind::Rake).m() - 4.0 * 4.3 * 1.118_033_988_75).abs() < 1e-6);
+    assert_eq!(outlined.nodes.iter().filter(|n| n.kind == NodeKind::GableTop).count(), 2);
+    // one outside corner with a hip, one inside corner with a valley
+    let corner = 4.3 * (2.0f64 + 0.25).sqrt();
+    assert!((outlined.length_of(EdgeKind::Hip).m() - corner).abs() < 1e-6);
+    assert!((outlined.length_of(EdgeKind::Valley).m() - corner).abs() < 1e-6);
+}
+
+#[test]
+fn courtyard_has_eaves_inside_and_out() {
+    let yard = vec![[6.0, 6.0], [6.0, 10.0], [14.0, 10.0], [14.0, 6.0]];
+    let outer = vec![[0.0, 0.0], [20.0, 0.0], [20.0, 16.0], [0.0, 16.0]];
+    let roof = roof_of(&[outline_block("house", vec![outer, yard])]);
+    assert!((roof.plan_area().m2() - (20.6 * 16.6 - 7.4 * 3.4)).abs() < 1e-6);
+    assert!((roof.length_of(EdgeKind::Eave).m() - 2.0 * (20.6 + 16.6 + 7.4 + 3.4)).abs() < 1e-6);
+    assert_eq!(roof.nodes.iter().filter(|n| n.kind == NodeKind::ValleyThroat).count(), 4);
+}
+
+#[test]
+fn outline_and_overhang_may_differ_from_side_to_side() {
+    let mut block = outline_block("house", l_outline());
+    block.edges[0][0].overhang = Overhang::Run(figure(Length::from_m(0.6)));
+    let roof = roof_of(&[block]);
+    assert!((roof.plan_area().m2() - (20.6 * 8.9 + 8.6 * 10.0)).abs() < 1e-6);
+    assert_eq!(roof.warnings.len(), 1, "a corner where the fascia lines are not level is named: {:?}", roof.warnings);
+}
