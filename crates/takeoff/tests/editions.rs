@@ -15,9 +15,12 @@ fn first_eave(house: &Counted) -> &EaveStrip {
     house.takeoff.ice.eaves.first().expect("a strip")
 }
 
+/// Reach in inches and courses, by the outside face and by the inside face.
+type Readings = [(f64, u64); 2];
+
 /// Source: IRC R905.1.2 without the sentence on steep roofs, worked as (overhang + wall + 24 in) × slope factor, rounded to the inch, with courses of
 /// 36 in lapped 3 1/2 in; pairs of outside face and, with a 6 in wall, inside face; 5/12 to 12/12.
-const REACH_IN: [(f64, [[(f64, u64); 2]; 5]); 8] = [
+const REACH_IN: [(f64, [Readings; 5]); 8] = [
     (
         0.0,
         [

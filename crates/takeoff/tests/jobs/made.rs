@@ -12,8 +12,10 @@ pub struct Made {
     pub plate: f64,
     /// The `roof` of the document.
     pub roof: String,
-    pub eave: f64,
+    /// As far as keeps its fascia level with main where none.
+    pub eave: Option<f64>,
     pub rake: f64,
+    pub fascia: f64,
     /// On posts.
     pub open: bool,
 }
@@ -27,6 +29,8 @@ pub struct House {
     pub wall_line: &'static str,
     pub wall_thickness_in: f64,
     pub turn_degrees: f64,
+    /// More of the document, after the blocks.
+    pub more: String,
 }
 
 impl House {
@@ -38,6 +42,7 @@ impl House {
             wall_line: "outside",
             wall_thickness_in: 6.0,
             turn_degrees: 0.0,
+            more: String::new(),
         }
     }
 
@@ -68,10 +73,9 @@ impl House {
     /// All lengths of the blocks so many times as long.
     pub fn scaled(mut self, times: f64) -> Self {
         for block in &mut self.blocks {
-            let lengths = block.at.iter_mut().chain(&mut block.size);
-            lengths
-                .chain([&mut block.plate, &mut block.eave, &mut block.rake])
-                .for_each(|length| *length *= times);
+            let own = [&mut block.plate, &mut block.rake, &mut block.fascia];
+            let lengths = block.at.iter_mut().chain(&mut block.size).chain(own).chain(&mut block.eave);
+            lengths.for_each(|length| *length *= times);
         }
         self
     }
@@ -86,22 +90,33 @@ impl House {
         for block in &self.blocks {
             block.write(self.turn_degrees, &mut text);
         }
-        text
+        text + &self.more
     }
 }
 
 impl Made {
     pub fn new(name: &'static str, at: [f64; 2], size: [f64; 2], roof: &str, eave: f64, rake: f64) -> Self {
-        Self { name, at, size, plate: 9.0, roof: roof.to_owned(), eave, rake, open: false }
+        Self {
+            name,
+            at,
+            size,
+            plate: 9.0,
+            roof: roof.to_owned(),
+            eave: Some(eave),
+            rake,
+            fascia: 0.5,
+            open: false,
+        }
     }
 
     fn write(&self, turn: f64, text: &mut String) {
         let (sin, cos) = turn.to_radians().sin_cos();
         let [x, y] = self.at;
+        let eave = self.eave.map_or("level with main".to_owned(), |eave| format!("{eave:.9} ft"));
         let _ = write!(
             text,
             "[[block]]\nname = \"{}\"\nat = [\"{:.9} ft\", \"{:.9} ft\"]\nsize = [\"{:.9} ft\", \"{:.9} ft\"]\nturn = \"{turn} deg\"\n\
-             plate = \"{:.9} ft\"\nroof = {}\noverhang = {{ eave = \"{:.9} ft\", rake = \"{:.9} ft\" }}\nfascia = \"6 in\"\nopen = {}\n",
+             plate = \"{:.9} ft\"\nroof = {}\noverhang = {{ eave = \"{eave}\", rake = \"{:.9} ft\" }}\nfascia = \"{:.9} ft\"\nopen = {}\n",
             self.name,
             x * cos - y * sin,
             x * sin + y * cos,
@@ -109,8 +124,8 @@ impl Made {
             self.size[1],
             self.plate,
             self.roof,
-            self.eave,
             self.rake,
+            self.fascia,
             self.open
         );
     }

@@ -2,14 +2,20 @@
 #![allow(dead_code, unreachable_pub, reason = "each test binary uses its own part")]
 
 pub mod made;
+pub mod random;
 
-use book::Book;
+use std::sync::LazyLock;
+
+use book::{Because, Book};
 use job::Job;
 use roof::{PlaneId, Roof};
 use takeoff::{Line, Quantity, Takeoff};
 
 pub const CROSS_GABLE: &str = include_str!("../../../../examples/cross-gable.toml");
 pub const HIP_SPLIT_LEVEL: &str = include_str!("../../../../examples/hip-split-level.toml");
+
+/// The books as the program carries them.
+pub static BOOKS: LazyLock<Book> = LazyLock::new(Book::builtin);
 
 /// A job, its roof and what is counted from it.
 pub struct Counted {
@@ -20,7 +26,7 @@ pub struct Counted {
 
 /// Counts a job document, which must be sound.
 pub fn count(document: &str) -> Counted {
-    count_with(document, &Book::builtin())
+    count_with(document, &BOOKS)
 }
 
 pub fn count_with(document: &str, book: &Book) -> Counted {
@@ -76,14 +82,12 @@ impl Counted {
 
     /// All that a line was reached from, as text.
     pub fn why(&self, key: &str) -> String {
-        let because = self.line(key).because.iter();
-        because
-            .map(|b| {
-                let inputs: Vec<String> =
-                    b.inputs.iter().map(|(name, value)| format!("{name} = {value}")).collect();
-                format!("{}: {} [{}] {}\n", b.what, inputs.join("; "), b.rule, b.source)
-            })
-            .collect()
+        let text = |because: &Because| {
+            let inputs: Vec<String> =
+                because.inputs.iter().map(|(name, value)| format!("{name} = {value}")).collect();
+            format!("{}: {} [{}] {}", because.what, inputs.join("; "), because.rule, because.source)
+        };
+        self.line(key).because.iter().map(text).collect::<Vec<_>>().join("\n")
     }
 }
 
