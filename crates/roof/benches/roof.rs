@@ -4,7 +4,7 @@
 mod houses;
 
 use divan::Bencher;
-use houses::{cross_gable, hip_split_level, row_of_blocks};
+use houses::{cross_gable, hip_split_level, row_of_blocks, wavy_outline};
 use roof::Roof;
 
 fn main() {
@@ -26,5 +26,11 @@ fn hip_split_level_three_blocks(bencher: Bencher) {
 #[divan::bench(args = [15, 30, 60, 120, 240])]
 fn row(bencher: Bencher, count: usize) {
     let blocks = row_of_blocks(count);
+    bencher.bench(|| Roof::of_blocks(&blocks));
+}
+
+#[divan::bench]
+fn outline_of_200_corners(bencher: Bencher) {
+    let blocks = wavy_outline(200);
     bencher.bench(|| Roof::of_blocks(&blocks));
 }

@@ -2,7 +2,7 @@
 
 mod houses;
 
-use houses::{Rect, figure, outline_block};
+use houses::{Rect, figure, outline_block, wavy_outline};
 use job::{EdgeSlope, Overhang};
 use measure::Length;
 use roof::{EdgeKind, NodeKind, Roof};
@@ -71,4 +71,15 @@ fn outline_and_overhang_may_differ_from_side_to_side() {
     let roof = roof_of(&[block]);
     assert!((roof.plan_area().m2() - (20.6 * 8.9 + 8.6 * 10.0)).abs() < 1e-6);
     assert_eq!(roof.warnings.len(), 1, "a corner where the fascia lines are not level is named: {:?}", roof.warnings);
+}
+
+#[test]
+fn outline_of_two_hundred_corners_closes() {
+    let blocks = wavy_outline(200);
+    let roof = roof_of(&blocks);
+    let planes: f64 = roof.planes.iter().map(|p| p.plan_area.m2()).sum();
+    let eaves: f64 = roof.length_of(EdgeKind::Eave).m();
+    let rim: f64 = roof.edges.iter().filter(|e| e.planes.len() == 1).map(|e| e.plan_length.m()).sum();
+    assert!(roof.planes.len() >= 200 && planes > 0.0);
+    assert!((eaves - rim).abs() < 1e-6, "{eaves} of eaves, {rim} of rim");
 }

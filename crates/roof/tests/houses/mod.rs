@@ -188,3 +188,13 @@ pub fn row_of_blocks(count: usize) -> Vec<Block> {
     };
     names.enumerate().map(|(i, name)| of_unit(i, name)).collect()
 }
+
+/// An outline of many corners: a wavy ring, 6/12 all round.
+pub fn wavy_outline(corners: usize) -> Vec<Block> {
+    let corner = |i: usize| {
+        let turn = std::f64::consts::TAU * i as f64 / corners as f64;
+        let radius = 20.0 + 3.0 * (7.0 * turn).sin() + if i.is_multiple_of(2) { 0.25 } else { 0.0 };
+        [radius * turn.cos(), radius * turn.sin()]
+    };
+    vec![outline_block("house", vec![(0..corners).map(corner).collect()])]
+}
