@@ -1,6 +1,6 @@
 //! The papers: typeset, tagged PDF made from finished texts and drawings.
 //!
-//! This crate prints and decides nothing. It is handed a paper's data with every text already formatted
+//! This crate prints and decides nothing. [`roof_papers`] turns the results of a job into texts and drawings; below that, the typesetter is handed a paper's data with every text already formatted
 //! ([`RoofSheet`]), the drawings as SVG ([`Figures`]) and the job document, and returns the bytes of a PDF:
 //! PDF/A-3a and PDF/UA-1, the job document attached as its source, so that the paper can be recomputed as long as it
 //! can be read. The bytes depend on the arguments alone; the date is one of them.
@@ -13,6 +13,7 @@ mod figure;
 mod paper;
 mod printable;
 mod sheet;
+mod view;
 mod world;
 
 #[cfg(test)]
@@ -29,6 +30,7 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
+pub use view::{RoofPapers, roof_papers};
 pub use world::FONT_FAMILY;
 
 /// Typesets the roof sheet of one house.

@@ -179,8 +179,6 @@ pub struct QuantityRow {
     pub item: String,
     /// Amount the geometry asks for.
     pub net: Stated,
-    /// Added for laps and waste.
-    pub allowance: Stated,
     /// Number of packages.
     pub ordered: Stated,
     /// The package: "roll of 200 ft²".

@@ -249,7 +249,6 @@ fn quantities() -> Vec<QuantityRow> {
         QuantityRow {
             item: "Ice barrier".into(),
             net: m("340.5 ft²"),
-            allowance: m("148 ft²"),
             ordered: m("5"),
             package: "roll of 200 ft²".into(),
             because: vec![
@@ -276,7 +275,6 @@ fn quantities() -> Vec<QuantityRow> {
         QuantityRow {
             item: "Shingles".into(),
             net: m("17.50 sq"),
-            allowance: Stated::assumed("10 %"),
             ordered: Stated::assumed("58"),
             package: "bundle, 3 to a square".into(),
             because: vec![
@@ -287,7 +285,6 @@ fn quantities() -> Vec<QuantityRow> {
         QuantityRow {
             item: "Step flashing at the porch sidewall".into(),
             net: m("20 pcs"),
-            allowance: m("0"),
             ordered: m("20"),
             package: "piece".into(),
             because: vec![because(
@@ -300,7 +297,6 @@ fn quantities() -> Vec<QuantityRow> {
         QuantityRow {
             item: "Permit board".into(),
             net: m("1"),
-            allowance: m("0"),
             ordered: m("1"),
             package: "each".into(),
             because: vec![],

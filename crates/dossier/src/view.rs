@@ -1,0 +1,172 @@
+//! From the results of a job to the roof sheet's texts and drawings.
+//!
+//! Words only: every number is already computed; here it is written as papers write it and marked when an assumption stands
+//! behind it.
+
+mod assumption;
+mod edge;
+mod opening;
+mod plane;
+mod quantity;
+mod reading;
+mod ventilation;
+mod words;
+
+use draw::{PlanOptions, SheetOptions, Survey, ViewOptions};
+use job::Units;
+use measure::Length;
+use roof::{EdgeKind, Family, PlaneId};
+use study::Study;
+
+use crate::{DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, Room, RoofSheet, Stated, standing_cautions};
+use words::{area, length, stated};
+
+/// The roof sheet with the drawings it shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoofPapers {
+    /// The sheet as PDF.
+    pub pdf: Vec<u8>,
+    /// Name and SVG document of each drawing on it.
+    pub drawings: Vec<(String, String)>,
+}
+
+/// Typesets the roof sheet of a job's results.
+///
+/// `job_document` is the text the results come from and `hash` its SHA-256; both stand on the paper.
+///
+/// # Errors
+/// As [`crate::roof_sheet`].
+pub fn roof_papers(
+    study: &Study,
+    job_document: &str,
+    hash: &str,
+    prepared: Prepared,
+    paper: Paper,
+) -> Result<RoofPapers, DossierError> {
+    let survey = Survey::of(&study.job);
+    let figures = figures(study, &survey, paper);
+    let sheet = sheet(study, &survey, hash, prepared);
+    let pdf = crate::roof_sheet(&sheet, &figures, job_document, paper)?;
+    let fixed = [("plan", &figures.plan), ("view", &figures.view)];
+    let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
+    for (plane, drawing) in study.roof.planes.iter().zip(&figures.planes) {
+        drawings.push((format!("plane-{}", words::file_name(&plane.name)), drawing.svg.clone()));
+    }
+    Ok(RoofPapers { pdf, drawings })
+}
+
+/// The quarter the view is taken from: south-west, degrees clockwise from north.
+const VIEWED_FROM: f64 = 225.0;
+
+fn figures(study: &Study, survey: &Survey, paper: Paper) -> Figures {
+    let (roof, units) = (&study.roof, study.job.units);
+    let size = |room: Room| (room.width_mm, room.height_mm);
+    let plan = draw::plan(roof, survey, &PlanOptions { size_mm: size(paper.plan_room()), units });
+    let view = ViewOptions { size_mm: size(paper.view_room()), azimuth_degrees: VIEWED_FROM };
+    let view = draw::view(roof, survey, &view);
+    let sheet = SheetOptions { size_mm: size(paper.plane_room()), units };
+    let planes = (0..roof.planes.len()).map(|i| draw::plane_sheet(roof, survey, PlaneId(i), &sheet));
+    Figures {
+        plan: drawing(plan, "Edges carry the numbers of the edge table."),
+        view: drawing(view, "Seen from the south-west; hidden lines left out; not to scale."),
+        planes: planes.map(|f| drawing(f, "Laid flat: lengths are true on the slope.")).collect(),
+    }
+}
+
+fn drawing(figure: draw::Figure, caption: &str) -> Drawing {
+    Drawing { svg: figure.svg, alt: figure.alt, caption: caption.to_owned() }
+}
+
+fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> RoofSheet {
+    let (job, roof) = (&study.job, &study.roof);
+    let any_assumed = roof.planes.iter().any(|p| survey.is_assumed(p));
+    RoofSheet {
+        title: job.title.clone(),
+        author: String::new(),
+        keywords: vec!["roof".to_owned(), "quantities".to_owned(), job.site.code.clone()],
+        prepared,
+        edition: "1".to_owned(),
+        content_hash: hash.to_owned(),
+        units_note: units_note(job.units).to_owned(),
+        site: site(study),
+        key_numbers: key_numbers(study, any_assumed),
+        edge_families: families(study, any_assumed),
+        planes: plane::rows(study, survey),
+        plane_total: plane::areas(roof.plan_area(), roof.slope_area(), job.units, any_assumed),
+        edges: edge::rows(study, survey),
+        openings: opening::rows(study),
+        quantities: quantity::rows(study),
+        ventilation: ventilation::of(study),
+        readings: reading::rows(study),
+        assumptions: assumption::rows(study),
+        cautions: standing_cautions(),
+    }
+}
+
+const fn units_note(units: Units) -> &'static str {
+    match units {
+        Units::Us => "Lengths in feet and inches to 1/8 in, areas in square feet; a square is 100 square feet of slope.",
+        Units::Si => "Lengths in metres, areas in square metres; a square is 9.29 m² of slope.",
+    }
+}
+
+fn fact(label: &str, value: Stated) -> Fact {
+    Fact { label: label.to_owned(), value }
+}
+
+fn site(study: &Study) -> Vec<Fact> {
+    let site = &study.job.site;
+    let mut facts = vec![
+        fact("code edition", Stated::measured(site.code.to_uppercase())),
+        fact("design rain", stated(site.rain.value.to_string(), words::is_assumed(&site.rain))),
+    ];
+    facts.extend(site.climate_zone.as_ref().map(|zone| fact("climate zone", Stated::measured(zone))));
+    facts.extend(site.ground_snow.map(|snow| fact("ground snow", Stated::measured(snow.to_string()))));
+    facts.extend(site.year_built.map(|year| fact("built", Stated::measured(year.to_string()))));
+    let ice = if site.ice_history.value { "yes" } else { "no" };
+    facts.push(fact("history of ice", stated(ice.to_owned(), words::is_assumed(&site.ice_history))));
+    facts
+}
+
+fn key_numbers(study: &Study, assumed: bool) -> Vec<Fact> {
+    let (roof, units) = (&study.roof, study.job.units);
+    let eaves = roof.length_of(EdgeKind::Eave) + roof.length_of(EdgeKind::SkewRake);
+    let numbers = [
+        ("squares", format!("{:.2}", roof.slope_area().squares())),
+        ("area on the slope", area(roof.slope_area(), units)),
+        ("area in plan", area(roof.plan_area(), units)),
+        ("eaves", length(eaves, units)),
+        ("valleys", length(roof.length_of(EdgeKind::Valley), units)),
+        ("along walls", length(along_walls(study), units)),
+    ];
+    numbers.into_iter().map(|(label, text)| fact(label, stated(text, assumed))).collect()
+}
+
+fn along_walls(study: &Study) -> Length {
+    EdgeKind::ALL.iter().filter(|k| k.is_wall()).map(|k| study.roof.length_of(*k)).sum()
+}
+
+/// Edge lengths by what they do to water.
+fn families(study: &Study, assumed: bool) -> Vec<EdgeFamily> {
+    let (roof, units) = (&study.roof, study.job.units);
+    let family = |(family, name): (Family, &str)| {
+        let kinds = EdgeKind::ALL.iter().filter(|k| k.family() == family);
+        let lengths: Vec<(EdgeKind, Length)> =
+            kinds.map(|k| (*k, roof.length_of(*k))).filter(|(_, l)| *l > Length::ZERO).collect();
+        let sum: Length = lengths.iter().map(|(_, l)| *l).sum();
+        let kinds: Vec<String> = lengths.iter().map(|(k, l)| format!("{} {}", k.name(), length(*l, units))).collect();
+        (!lengths.is_empty()).then(|| EdgeFamily {
+            name: name.to_owned(),
+            length: stated(length(sum, units), assumed),
+            kinds: kinds.join(", "),
+        })
+    };
+    let families = [
+        (Family::Divides, "divides water"),
+        (Family::Gathers, "gathers water"),
+        (Family::LetsGo, "lets water go"),
+        (Family::Ends, "ends the roof"),
+        (Family::Passes, "passes water on"),
+    ];
+    families.into_iter().filter_map(family).collect()
+}

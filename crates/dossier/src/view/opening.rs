@@ -1,0 +1,39 @@
+//! Openings as rows.
+
+use job::State;
+use roof::PlacedOpening;
+use study::Study;
+
+use super::words::length;
+use crate::{OpeningRow, Stated};
+
+/// How many of the nearest edges stand in a row.
+const NEAREST: usize = 3;
+
+pub(super) fn rows(study: &Study) -> Vec<OpeningRow> {
+    study.roof.openings.iter().map(|placed| row(study, placed)).collect()
+}
+
+fn row(study: &Study, placed: &PlacedOpening) -> OpeningRow {
+    let state = study.job.openings.iter().find(|o| o.name == placed.name).map(|o| o.state);
+    let distances = placed.distances.iter().take(NEAREST).map(|d| {
+        let kind = study.roof.edge(d.edge).kind.name();
+        let text = format!("{} to {kind} {}", length(d.slope_from_rim, study.job.units), draw::edge_number(d.edge));
+        Stated::measured(text)
+    });
+    OpeningRow {
+        name: placed.name.clone(),
+        kind: placed.kind.key().replace('-', " "),
+        state: state.map_or("", state_word).to_owned(),
+        plane: study.roof.plane(placed.plane).name.clone(),
+        distances: distances.collect(),
+    }
+}
+
+const fn state_word(state: State) -> &'static str {
+    match state {
+        State::Found => "stays",
+        State::Plan => "new",
+        State::Remove => "goes",
+    }
+}

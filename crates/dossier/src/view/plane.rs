@@ -1,0 +1,49 @@
+//! Planes as rows.
+
+use draw::Survey;
+use job::Units;
+use measure::Area;
+use roof::Plane;
+use study::Study;
+
+use super::words::{area, stated};
+use crate::{Areas, PlaneRow};
+
+pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<PlaneRow> {
+    study.roof.planes.iter().map(|p| row(p, study.job.units, survey.is_assumed(p))).collect()
+}
+
+fn row(plane: &Plane, units: Units, assumed: bool) -> PlaneRow {
+    let pitch = match units {
+        Units::Us => plane.pitch.to_string(),
+        Units::Si => format!("{:.1}°", plane.pitch.degrees()),
+    };
+    PlaneRow {
+        name: plane.name.clone(),
+        pitch: stated(pitch, assumed),
+        faces: faces(plane),
+        areas: areas(plane.plan_area, plane.slope_area, units, assumed),
+        edges: plane.edges.iter().map(|e| draw::edge_number(*e).to_string()).collect(),
+    }
+}
+
+/// Compass direction of the fall, with degrees where it is not one of the eight.
+fn faces(plane: &Plane) -> String {
+    const NAMES: [&str; 8] =
+        ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
+    if plane.pitch.slope() <= 0.0 {
+        return "level".to_owned();
+    }
+    let eighths = plane.azimuth_degrees / 45.0;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
+    let name = NAMES[eighths.round() as usize % 8];
+    if (eighths - eighths.round()).abs() < 0.01 { name.to_owned() } else { format!("{name}, {:.0}°", plane.azimuth_degrees) }
+}
+
+pub(super) fn areas(plan: Area, slope: Area, units: Units, assumed: bool) -> Areas {
+    Areas {
+        plan: stated(area(plan, units), assumed),
+        slope: stated(area(slope, units), assumed),
+        squares: stated(format!("{:.2}", slope.squares()), assumed),
+    }
+}

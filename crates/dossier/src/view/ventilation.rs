@@ -1,0 +1,50 @@
+//! Attic ventilation as a table, found beside planned.
+
+use job::Units;
+use measure::Area;
+use study::Study;
+use takeoff::{VentCheck, Vented};
+
+use super::quantity::because;
+use super::words::free_area;
+use crate::{Stated, VentRow, Ventilation};
+
+pub(super) fn of(study: &Study) -> Option<Ventilation> {
+    let checks = &study.takeoff.vents;
+    (!checks.is_empty()).then(|| Ventilation {
+        rows: checks.iter().flat_map(|c| rows(c, study.job.units)).collect(),
+        because: checks.iter().flat_map(|c| because(&c.because)).collect(),
+    })
+}
+
+fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
+    let named = |what: &str| format!("attic {}: {what}", check.attic);
+    let row = |what: &str, of: fn(&Vented) -> Area| VentRow {
+        name: named(what),
+        found: Stated::measured(free_area(of(&check.found), units)),
+        plan: Stated::measured(free_area(of(&check.plan), units)),
+        ratio: ratio(of(&check.found), of(&check.plan)),
+    };
+    let both = |what: &str, found: String, plan: String| VentRow {
+        name: named(what),
+        found: Stated::measured(found),
+        plan: Stated::measured(plan),
+        ratio: String::new(),
+    };
+    let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));
+    let required = format!("{}; with conditions {}", free_area(check.required, units), free_area(check.reduced, units));
+    vec![
+        row("low", |v| v.low),
+        row("high", |v| v.high),
+        row("all", |v| v.total),
+        row("what works, low and high in series", |v| v.effective),
+        both("share that is high", share(&check.found), share(&check.plan)),
+        both("required", required.clone(), required),
+        both("by the adopted edition", check.found.verdict.words().to_owned(), check.plan.verdict.words().to_owned()),
+    ]
+}
+
+/// How many times the found area the planned one is.
+fn ratio(found: Area, plan: Area) -> String {
+    if found > Area::ZERO { format!("{:.1}", plan / found) } else { String::new() }
+}

@@ -1,0 +1,98 @@
+//! What the command line takes.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// The working tool of a roofer in snow country.
+#[derive(Debug, Parser)]
+#[command(version, about, long_about = None, propagate_version = true)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    /// Say nothing but results and errors
+    #[arg(long, short, global = true)]
+    pub(crate) quiet: bool,
+    /// When to use colour
+    #[arg(long, value_enum, default_value_t = Color::Auto, global = true)]
+    pub(crate) color: Color,
+}
+
+/// When to use colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Color {
+    /// On a terminal, unless NO_COLOR is set
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Write a starter job with comments
+    New {
+        /// File to write; an existing file is left alone
+        file: PathBuf,
+    },
+    /// Read a job and say what is wrong, where, and what would mend it
+    Check {
+        /// Job document
+        job: PathBuf,
+        /// Write the problems as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// The main job: every result and every paper into a folder
+    Plan {
+        /// Job document
+        job: PathBuf,
+        /// Folder to write; replaced whole, or not at all
+        #[arg(long, short)]
+        output: PathBuf,
+        /// Write a summary of what was made as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show one part of the results
+    Show {
+        /// Which part
+        #[arg(value_enum)]
+        part: Part,
+        /// Job document
+        job: PathBuf,
+        /// Write it as JSON for programs
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print the JSON Schema of the job document
+    Schema,
+    /// Print a completion script for a shell
+    Completions {
+        /// The shell
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+}
+
+/// A part of the results.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Part {
+    /// Planes, edges and openings
+    Roof,
+    /// Quantities with their because
+    Takeoff,
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_consistent() {
+        Cli::command().debug_assert();
+    }
+}

@@ -1,0 +1,56 @@
+//! The commands.
+
+mod check;
+mod new;
+mod plan;
+mod show;
+
+use book::Book;
+use clap::CommandFactory;
+use study::Study;
+
+use crate::args::{Cli, Command};
+use crate::document::Document;
+use crate::failure::Failure;
+use crate::output::Output;
+
+/// Does what the command line asks.
+pub(crate) fn run(cli: &Cli, out: &mut Output) -> Result<(), Failure> {
+    match &cli.command {
+        Command::New { file } => new::run(file, out),
+        Command::Check { job, json } => check::run(job, *json, out),
+        Command::Plan { job, output, json } => plan::run(job, output, *json, out),
+        Command::Show { part, job, json } => show::run(*part, job, *json, out),
+        Command::Schema => {
+            out.result(&pretty(&job::schema()));
+            Ok(())
+        }
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(*shell, &mut Cli::command(), "weathershed", &mut script);
+            out.result(&String::from_utf8_lossy(&script));
+            Ok(())
+        }
+    }
+}
+
+/// Reads a job and works it out.
+fn studied(path: &std::path::Path, books: &Book) -> Result<(Document, Study), Failure> {
+    let document = Document::read(path, books)?;
+    match Study::of(&document.job, books) {
+        Ok(study) => Ok((document, study)),
+        Err(problems) => Err(document.failed(problems)),
+    }
+}
+
+/// Shows the warnings of the document and of the results.
+fn warn(document: &Document, study: &Study, out: &mut Output) {
+    let name = document.path.display().to_string();
+    out.warnings(&name, &document.text, &document.warnings);
+    out.warnings(&name, &document.text, &study.warnings);
+}
+
+/// JSON as a person can read it too.
+fn pretty(value: &serde_json::Value) -> String {
+    format!("{value:#}")
+}

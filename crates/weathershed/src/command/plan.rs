@@ -1,0 +1,57 @@
+//! `plan`: every result and every paper into a folder.
+
+use std::path::Path;
+
+use book::Book;
+use dossier::{Paper, Prepared};
+use serde_json::json;
+
+use super::{pretty, studied, warn};
+use crate::failure::Failure;
+use crate::folder::Folder;
+use crate::output::Output;
+
+pub(crate) fn run(path: &Path, target: &Path, json: bool, out: &mut Output) -> Result<(), Failure> {
+    let mut folder = Folder::begin(target)?;
+    let (document, study) = studied(path, &Book::builtin())?;
+    warn(&document, &study, out);
+    let prepared = today();
+    for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
+        let set = dossier::roof_papers(&study, &document.text, &document.hash(), prepared, paper)?;
+        folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
+        if paper == Paper::Letter {
+            for (name, svg) in &set.drawings {
+                folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
+            }
+        }
+    }
+    folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
+    folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
+    folder.add("job.toml", document.text.as_bytes())?;
+    let files = folder.finish()?;
+    if json {
+        out.result(&pretty(&json!({ "version": 1, "folder": target.display().to_string(), "files": files })));
+    } else {
+        out.note(&summary(&study, target, &files));
+    }
+    Ok(())
+}
+
+fn summary(study: &study::Study, target: &Path, files: &[String]) -> String {
+    let roof = &study.roof;
+    format!(
+        "{}: {} planes, {:.2} squares, {} lines to order; {} files in {}",
+        study.job.title,
+        roof.planes.len(),
+        roof.slope_area().squares(),
+        study.takeoff.lines.iter().filter(|l| l.ordered().is_some()).count(),
+        files.len(),
+        target.display()
+    )
+}
+
+/// The day on the clock, where the machine is.
+fn today() -> Prepared {
+    let day = jiff::ZonedDateTime::now().date();
+    Prepared { year: day.year().into(), month: day.month().unsigned_abs(), day: day.day().unsigned_abs() }
+}

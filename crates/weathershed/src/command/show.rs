@@ -1,0 +1,26 @@
+//! `show`: one part of the results on the terminal, or as JSON for programs.
+
+mod roof;
+mod takeoff;
+
+use std::path::Path;
+
+use book::Book;
+
+use super::{pretty, studied, warn};
+use crate::args::Part;
+use crate::failure::Failure;
+use crate::output::Output;
+
+pub(crate) fn run(part: Part, path: &Path, json: bool, out: &mut Output) -> Result<(), Failure> {
+    let (document, study) = studied(path, &Book::builtin())?;
+    warn(&document, &study, out);
+    let shown = match (part, json) {
+        (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),
+        (Part::Takeoff, true) => pretty(&exchange::takeoff(&study.takeoff, study.job.units)),
+        (Part::Roof, false) => roof::text(&study.roof, study.job.units),
+        (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
+    };
+    out.result(&shown);
+    Ok(())
+}

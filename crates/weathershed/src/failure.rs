@@ -1,0 +1,52 @@
+//! Why a command could not do what it was asked.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use job::Problem;
+
+/// A failure and all that is needed to report it.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    /// The job document has errors.
+    #[error("{}: {} {}", path.display(), problems.len(), if problems.len() == 1 { "problem" } else { "problems" })]
+    Job { path: PathBuf, text: String, problems: Vec<Problem> },
+    /// A file or folder could not be read or written.
+    #[error("{doing} {}: {source}", path.display())]
+    File { doing: &'static str, path: PathBuf, source: io::Error },
+    /// A file or folder is in the way.
+    #[error("{}: {why}", path.display())]
+    InTheWay { path: PathBuf, why: String, mend: String },
+    /// A job document that is not text.
+    #[error("{}: not a text file in UTF-8 (byte {at} is not)", path.display())]
+    NotText { path: PathBuf, at: usize },
+    /// A paper could not be made; a fault of this program.
+    #[error("the roof sheet could not be made: {0}")]
+    Paper(#[from] dossier::DossierError),
+}
+
+impl Failure {
+    pub(crate) fn file(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
+        move |source| Self::File { doing, path: path.to_path_buf(), source }
+    }
+
+    /// What would mend it, where that is not said by the problems themselves.
+    pub(crate) fn mend(&self) -> Option<String> {
+        match self {
+            Self::InTheWay { mend, .. } => Some(mend.clone()),
+            Self::NotText { .. } => Some("save it as plain text in UTF-8".to_owned()),
+            Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
+                Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
+            }
+            _ => None,
+        }
+    }
+
+    /// 1 the job has errors, 3 a file could not be read or written.
+    pub(crate) fn exit_status(&self) -> u8 {
+        match self {
+            Self::Job { .. } => 1,
+            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } | Self::Paper(_) => 3,
+        }
+    }
+}

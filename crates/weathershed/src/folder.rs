@@ -1,0 +1,175 @@
+//! A folder of results that is replaced whole or not at all.
+//!
+//! Files are written into a new folder beside the target, with a list of their SHA-256 sums as any checksum tool reads it
+//! (`SHA256SUMS`), and the folders are swapped at the end. An existing folder is replaced only when it holds nothing but
+//! what this program wrote: its own list says so. Anything else in it stops the command, so nothing a person put there is lost.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use tempfile::TempDir;
+
+use crate::document::hash;
+use crate::failure::Failure;
+
+/// The list of files and their sums.
+const LIST: &str = "SHA256SUMS";
+
+/// A folder under construction.
+pub(crate) struct Folder {
+    target: PathBuf,
+    building: TempDir,
+    sums: Vec<(String, String)>,
+}
+
+impl Folder {
+    /// Starts a folder that will end up at `target`.
+    pub(crate) fn begin(target: &Path) -> Result<Self, Failure> {
+        may_be_replaced(target)?;
+        let parent = match target.parent() {
+            Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
+            _ => PathBuf::from("."),
+        };
+        fs::create_dir_all(&parent).map_err(Failure::file("cannot make folder", &parent))?;
+        let building = tempfile::Builder::new().prefix(".weathershed-").tempdir_in(&parent);
+        let building = building.map_err(Failure::file("cannot write in", &parent))?;
+        Ok(Self { target: target.to_path_buf(), building, sums: Vec::new() })
+    }
+
+    /// Adds a file; `name` may hold `/` for a folder in the folder.
+    pub(crate) fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
+        let path = self.building.path().join(name);
+        if let Some(parent) = path.parent() {
+            fs::create_dir_all(parent).map_err(Failure::file("cannot make folder", parent))?;
+        }
+        fs::write(&path, bytes).map_err(Failure::file("cannot write", &path))?;
+        self.sums.push((name.to_owned(), hash(bytes)));
+        Ok(())
+    }
+
+    /// Puts the folder in its place; returns the names of its files.
+    pub(crate) fn finish(mut self) -> Result<Vec<String>, Failure> {
+        self.sums.sort();
+        let list: String = self.sums.iter().map(|(name, sum)| format!("{sum}  {name}\n")).collect();
+        let path = self.building.path().join(LIST);
+        fs::write(&path, list).map_err(Failure::file("cannot write", &path))?;
+        may_be_replaced(&self.target)?;
+        let building = self.building.keep();
+        swap(&building, &self.target).inspect_err(|_| {
+            // the new folder is of no use half placed; what was there before is back
+            let _unplaced = fs::remove_dir_all(&building);
+        })?;
+        Ok(self.sums.into_iter().map(|(name, _)| name).collect())
+    }
+}
+
+/// Moves `new` to `target`; what was there goes only after that, and comes back if it fails.
+fn swap(new: &Path, target: &Path) -> Result<(), Failure> {
+    let name = target.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
+    let aside = target.with_file_name(format!(".{name}.before-{}", std::process::id()));
+    let was_there = target.exists();
+    if was_there {
+        fs::rename(target, &aside).map_err(Failure::file("cannot move aside", target))?;
+    }
+    if let Err(error) = fs::rename(new, target) {
+        if was_there {
+            fs::rename(&aside, target).map_err(Failure::file("cannot move back", &aside))?;
+        }
+        return Err(Failure::file("cannot write", target)(error));
+    }
+    if was_there {
+        fs::remove_dir_all(&aside).map_err(Failure::file("cannot remove", &aside))?;
+    }
+    Ok(())
+}
+
+/// Whether the target is free, empty, or holds only what its own list names.
+fn may_be_replaced(target: &Path) -> Result<(), Failure> {
+    if !target.exists() {
+        return Ok(());
+    }
+    let in_the_way = |why: String| Failure::InTheWay {
+        path: target.to_path_buf(),
+        why,
+        mend: "name another folder, or move away what is there".to_owned(),
+    };
+    if !target.is_dir() {
+        return Err(in_the_way("is a file, not a folder".to_owned()));
+    }
+    let found = files_below(target, "").map_err(Failure::file("cannot read", target))?;
+    let listed = fs::read_to_string(target.join(LIST)).unwrap_or_default();
+    let mut own: BTreeSet<&str> = listed.lines().filter_map(|l| l.split_once("  ")).map(|(_, name)| name).collect();
+    own.insert(LIST);
+    match found.iter().find(|f| !own.contains(f.as_str())) {
+        Some(stranger) => Err(in_the_way(format!("holds `{stranger}`, which weathershed did not write"))),
+        None => Ok(()),
+    }
+}
+
+/// Names of all files below a folder, with `/` between folders.
+fn files_below(folder: &Path, prefix: &str) -> io::Result<Vec<String>> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
+        if entry.file_type()?.is_dir() {
+            names.extend(files_below(&entry.path(), &format!("{name}/"))?);
+        } else {
+            names.push(name);
+        }
+    }
+    Ok(names)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn filled(target: &Path, names: &[&str]) -> Result<Vec<String>, Failure> {
+        let mut folder = Folder::begin(target)?;
+        for name in names {
+            folder.add(name, name.as_bytes())?;
+        }
+        folder.finish()
+    }
+
+    #[test]
+    fn second_run_replaces_the_first_whole() {
+        let home = tempfile::tempdir().unwrap();
+        let target = home.path().join("out put é");
+        filled(&target, &["old.txt", "sub/old.svg"]).unwrap();
+        filled(&target, &["new.txt"]).unwrap();
+        assert_eq!(files_below(&target, "").unwrap().len(), 2);
+        assert_eq!(fs::read_dir(home.path()).unwrap().count(), 1, "nothing is left beside it");
+    }
+
+    #[test]
+    fn a_file_that_is_not_its_own_stops_it_and_stays() {
+        let home = tempfile::tempdir().unwrap();
+        let target = home.path().join("out");
+        filled(&target, &["old.txt"]).unwrap();
+        fs::write(target.join("notes.txt"), "mine").unwrap();
+        let failure = filled(&target, &["new.txt"]).unwrap_err();
+        assert!(failure.to_string().contains("notes.txt"), "{failure}");
+        assert!(target.join("old.txt").exists() && target.join("notes.txt").exists());
+    }
+
+    #[test]
+    fn a_file_in_the_place_of_the_folder_stops_it() {
+        let home = tempfile::tempdir().unwrap();
+        let target = home.path().join("out");
+        fs::write(&target, "mine").unwrap();
+        assert!(matches!(filled(&target, &["new.txt"]), Err(Failure::InTheWay { .. })));
+    }
+
+    #[test]
+    fn an_unfinished_folder_leaves_nothing() {
+        let home = tempfile::tempdir().unwrap();
+        let mut folder = Folder::begin(&home.path().join("out")).unwrap();
+        folder.add("a.txt", b"a").unwrap();
+        drop(folder);
+        assert_eq!(fs::read_dir(home.path()).unwrap().count(), 0);
+    }
+}

@@ -1,0 +1,189 @@
+//! The command line as a person and a program use it.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use assert_cmd::Command;
+use serde_json::Value;
+use tempfile::TempDir;
+
+const FOOT: f64 = 0.3048;
+
+fn weathershed() -> Command {
+    let mut command = Command::cargo_bin("weathershed").unwrap();
+    command.env("NO_COLOR", "1");
+    command
+}
+
+fn example(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(name)
+}
+
+fn run(args: &[&str]) -> (i32, String, String) {
+    let output = weathershed().args(args).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+}
+
+fn json(args: &[&str]) -> Value {
+    let (status, out, err) = run(args);
+    assert_eq!(status, 0, "{err}");
+    serde_json::from_str(&out).unwrap()
+}
+
+fn job_in(home: &TempDir, name: &str, text: &str) -> String {
+    let path = home.path().join(name);
+    fs::write(&path, text).unwrap();
+    path.display().to_string()
+}
+
+#[test]
+fn show_roof_as_json_gives_the_cross_gables_figures() {
+    let path = example("cross-gable.toml");
+    let roof = json(&["show", "roof", path.to_str().unwrap(), "--json"]);
+    assert_eq!(roof["version"], 1);
+    let near = |value: &Value, feet: f64, power: i32| {
+        let wanted = feet * FOOT.powi(power);
+        let value = value.as_f64().unwrap();
+        assert!((value - wanted).abs() <= 0.01 * FOOT.powi(power), "{value} against {wanted}");
+    };
+    near(&roof["totals"]["plan_area_m2"], 1543.85, 2);
+    near(&roof["totals"]["slope_area_m2"], 1749.74, 2);
+    near(&roof["totals"]["edge_length_m"]["eave"], 104.222, 1);
+    near(&roof["totals"]["edge_length_m"]["valley"], 34.712, 1);
+    let plane = roof["planes"].as_array().unwrap().iter().find(|p| p["name"] == "main N").unwrap();
+    near(&plane["slope_area_m2"], 673.06, 2);
+    assert_eq!(plane["pitch_rise_per_12"], 6.0);
+    assert_eq!(plane["azimuth_deg"], 0.0);
+    let skylight = roof["openings"].as_array().unwrap().iter().find(|o| o["name"] == "skylight").unwrap();
+    assert_eq!(skylight["plane"], "main N");
+    assert_eq!(skylight["kind"], "skylight");
+}
+
+#[test]
+fn show_takeoff_as_json_has_lines_with_reasons() {
+    let path = example("cross-gable.toml");
+    let takeoff = json(&["show", "takeoff", path.to_str().unwrap(), "--json"]);
+    assert_eq!(takeoff["version"], 1);
+    let lines = takeoff["lines"].as_array().unwrap();
+    assert!(lines.len() > 10);
+    for line in lines {
+        assert!(line["item"].is_string() && line["because"].as_array().is_some_and(|b| !b.is_empty()), "{line}");
+    }
+}
+
+#[test]
+fn tables_on_the_terminal_name_every_plane_and_item() {
+    let path = example("hip-split-level.toml");
+    let (status, roof, _) = run(&["show", "roof", path.to_str().unwrap()]);
+    assert_eq!(status, 0);
+    assert!(roof.contains("upper N") && roof.contains("roof end at wall") && roof.contains("whole roof"));
+    let (status, takeoff, _) = run(&["show", "takeoff", path.to_str().unwrap()]);
+    assert_eq!(status, 0);
+    assert!(takeoff.contains("because") && takeoff.contains("R905"));
+}
+
+#[test]
+fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
+    let home = tempfile::tempdir().unwrap();
+    let target = home.path().join("Büro, first try");
+    let job = example("cross-gable.toml");
+    for _ in 0..2 {
+        weathershed().args(["plan", job.to_str().unwrap(), "-o"]).arg(&target).assert().success();
+    }
+    for name in ["roof-sheet-letter.pdf", "roof-sheet-a4.pdf", "roof.json", "takeoff.json", "job.toml", "SHA256SUMS", "drawings/plan.svg", "drawings/view.svg", "drawings/plane-main-n.svg"] {
+        assert!(target.join(name).exists(), "{name}");
+    }
+    assert!(fs::read(target.join("roof-sheet-letter.pdf")).unwrap().starts_with(b"%PDF-"));
+    assert_eq!(fs::read_to_string(target.join("job.toml")).unwrap(), fs::read_to_string(job).unwrap());
+    assert_eq!(fs::read_dir(home.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn plan_of_a_broken_job_leaves_an_earlier_folder_alone() {
+    let home = tempfile::tempdir().unwrap();
+    let target = home.path().join("out");
+    let good = example("cross-gable.toml");
+    weathershed().args(["plan", good.to_str().unwrap(), "-o"]).arg(&target).assert().success();
+    let broken = job_in(&home, "broken.toml", &fs::read_to_string(&good).unwrap().replace("26'\"]", "-26'\"]"));
+    weathershed().args(["plan", &broken, "-o"]).arg(&target).assert().code(1);
+    assert!(target.join("roof-sheet-letter.pdf").exists());
+}
+
+#[test]
+fn new_job_checks_without_errors_and_is_never_written_over() {
+    let home = tempfile::tempdir().unwrap();
+    let path = home.path().join("my house.toml");
+    let path = path.to_str().unwrap();
+    assert_eq!(run(&["new", path]).0, 0);
+    let (status, _, err) = run(&["check", path]);
+    assert_eq!(status, 0, "{err}");
+    assert!(err.contains("no errors"), "{err}");
+    let (status, _, err) = run(&["new", path]);
+    assert_eq!(status, 3);
+    assert!(err.contains("already there"), "{err}");
+}
+
+#[test]
+fn problems_go_to_standard_error_with_place_cause_and_mend() {
+    let home = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let job = job_in(&home, "job.toml", &text.replace("pitch = \"6/12\"", "pitch = \"6\"").replace("at = [\"12'\", \"17'\"]", "at = [\"120'\", \"17'\"]"));
+    let (status, out, err) = run(&["check", &job]);
+    assert_eq!(status, 1);
+    assert!(out.is_empty(), "{out}");
+    assert!(err.contains("job.toml:") && err.contains("6/12"), "{err}");
+}
+
+#[test]
+fn an_opening_off_the_roof_is_reported_where_it_stands() {
+    let home = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let job = job_in(&home, "job.toml", &text.replace("at = [\"12'\", \"17'\"]", "at = [\"120'\", \"17'\"]"));
+    let found: Value = {
+        let (status, out, _) = run(&["check", &job, "--json"]);
+        assert_eq!(status, 1);
+        serde_json::from_str(&out).unwrap()
+    };
+    let problem = &found["problems"][0];
+    assert_eq!(problem["code"], "opening-off-roof");
+    let line = text.lines().position(|l| l.contains("at = [\"12'\", \"17'\"]")).unwrap() + 1;
+    assert_eq!(problem["places"][0]["line"], line);
+}
+
+#[test]
+fn windows_line_ends_and_a_byte_order_mark_make_no_difference() {
+    let home = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(example("hip-split-level.toml")).unwrap();
+    let job = job_in(&home, "von Windows.toml", &format!("\u{feff}{}", text.replace('\n', "\r\n")));
+    let plain = json(&["show", "roof", example("hip-split-level.toml").to_str().unwrap(), "--json"]);
+    assert_eq!(json(&["show", "roof", &job, "--json"]), plain);
+}
+
+#[test]
+fn files_that_cannot_be_read_are_exit_three_and_usage_is_exit_two() {
+    let home = tempfile::tempdir().unwrap();
+    let missing = home.path().join("none.toml");
+    let (status, _, err) = run(&["check", missing.to_str().unwrap()]);
+    assert_eq!(status, 3);
+    assert!(err.contains("cannot read") && err.contains("weathershed new"), "{err}");
+    let not_text = home.path().join("job.toml");
+    fs::write(&not_text, [0x74, 0xff, 0xfe]).unwrap();
+    assert_eq!(run(&["check", not_text.to_str().unwrap()]).0, 3);
+    assert_eq!(run(&["show", "nothing", "x"]).0, 2);
+}
+
+#[test]
+fn quiet_says_nothing_when_nothing_is_wrong() {
+    let (status, out, err) = run(&["check", "--quiet", example("cross-gable.toml").to_str().unwrap()]);
+    assert_eq!((status, out.as_str(), err.as_str()), (0, "", ""));
+}
+
+#[test]
+fn schema_and_completions_are_printed() {
+    let schema = json(&["schema"]);
+    assert!(schema["properties"]["block"].is_object());
+    let (status, script, _) = run(&["completions", "bash"]);
+    assert_eq!(status, 0);
+    assert!(script.contains("weathershed"));
+}
