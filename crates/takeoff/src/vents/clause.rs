@@ -48,6 +48,7 @@ pub(super) fn verdict(clause: &AtticVents, conditions: &[Condition], total: Area
     }
 }
 
+/// The conditions under which the reduced area is enough.
 pub(super) fn conditions(
     case: &Case<'_>,
     attic: &Attic,
@@ -55,35 +56,37 @@ pub(super) fn conditions(
     total: Area,
     needs: &Needed,
 ) -> Vec<Condition> {
+    vec![high_enough(case, high, total, needs), retarder(case, attic)]
+}
+
+/// Enough of the required area high, and no more of what is provided than the clause allows.
+fn high_enough(case: &Case<'_>, high: Area, total: Area, needs: &Needed) -> Condition {
+    /// A hair of the arithmetic, so that just enough is enough.
+    const HAIR: f64 = 1.0 + 1e-9;
     let clause = &case.edition.attic_vents;
-    let share = &clause.high_share;
-    let least = needs.reduced * share.least.of_one();
-    let most = total * share.most.of_one();
-    let slack = |area: Area| area * (1.0 + 1e-9);
-    let of_required = if needs.reduced > Area::ZERO { percent(high / needs.reduced) } else { percent(0.0) };
+    let (least, most) = (&clause.high_share.least, &clause.high_share.most);
     let place = match &clause.high_place {
         HighPlace::AboveEaveVents(height) => format!("at least {height} above the eave vents"),
         HighPlace::BelowRidge(depth) => format!("within {depth} of the ridge"),
     };
-    let retarder = &clause.retarder;
-    vec![
-        Condition {
-            what: format!(
-                "at least {} of the required area {place}, and at most {} of what is provided; here {of_required} of the required area",
-                share.least, share.most
-            ),
-            applies: Applies::Yes,
-            met: slack(high) >= least && high <= slack(most),
-        },
-        Condition {
-            what: format!(
-                "vapour retarder of class {} or tighter on the warm side of the ceiling",
-                retarder.class
-            ),
-            applies: retarder.from_zone.map_or(Applies::Yes, |from| zone_from(case, from)),
-            met: attic.vapor_retarder.is_some_and(|class| class <= retarder.class),
-        },
-    ]
+    let found = if needs.reduced > Area::ZERO { percent(high / needs.reduced) } else { percent(0.0) };
+    Condition {
+        what: format!(
+            "at least {least} of the required area {place}, and at most {most} of what is provided; \
+             here {found} of the required area"
+        ),
+        applies: Applies::Yes,
+        met: high * HAIR >= needs.reduced * least.of_one() && high <= total * (most.of_one() * HAIR),
+    }
+}
+
+fn retarder(case: &Case<'_>, attic: &Attic) -> Condition {
+    let asked = &case.edition.attic_vents.retarder;
+    Condition {
+        what: format!("vapour retarder of class {} or tighter on the warm side of the ceiling", asked.class),
+        applies: asked.from_zone.map_or(Applies::Yes, |from| zone_from(case, from)),
+        met: attic.vapor_retarder.is_some_and(|class| class <= asked.class),
+    }
 }
 
 /// Whether the house stands in a climate zone or a colder one.
