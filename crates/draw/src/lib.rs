@@ -1,1 +1,41 @@
-//! Placeholder while the crate is written.
+//! Pictures of a measured roof as SVG text: how does it look?
+//!
+//! One drawing language for screen and paper. Lines are told apart by what they do to water (see [`roof::Family`]): by
+//! weight, pattern and symbol first, so that a grey print says the same; colour only supports. Planes are named by
+//! block and compass letter, edges by number. Numbers that rest on an assumption are italic and carry `◊`.
+//!
+//! Every drawing is a pure function of its input and the same bytes each time. Its text names the family
+//! `Source Sans 3`, which whoever shows the picture supplies. Texts are placed by the family's widths, so another
+//! family may let them touch.
+
+mod count;
+mod figure;
+mod ink;
+mod letter;
+mod line;
+mod notation;
+mod opening;
+mod order;
+mod paper;
+mod place;
+mod plan;
+mod polygon;
+mod scale;
+mod sheet;
+mod sight;
+mod survey;
+mod svg;
+mod symbol;
+mod vector;
+mod view;
+
+pub use figure::Figure;
+pub use plan::{PlanOptions, plan};
+pub use sheet::{SheetOptions, plane_sheet};
+pub use survey::Survey;
+pub use view::{ViewOptions, view};
+
+/// The number of an edge on every drawing: counted from 1 in the order of the roof's edges.
+pub const fn edge_number(id: roof::EdgeId) -> usize {
+    id.0 + 1
+}

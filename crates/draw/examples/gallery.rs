@@ -1,0 +1,36 @@
+//! Writes all drawings of the test houses into a folder, to be looked at: `cargo run -p draw --example gallery -- FOLDER`.
+
+#[path = "../tests/houses/mod.rs"]
+mod houses;
+
+use std::path::{Path, PathBuf};
+
+use draw::{Figure, PlanOptions, SheetOptions, ViewOptions, plan, plane_sheet, view};
+use houses::House;
+use roof::PlaneId;
+
+fn main() -> std::io::Result<()> {
+    let folder = PathBuf::from(std::env::args().nth(1).unwrap_or_else(|| ".".into()));
+    let wanted = std::env::args().nth(2).unwrap_or_default();
+    houses::all()
+        .iter()
+        .filter(|house| house.name.contains(&wanted))
+        .try_for_each(|house| draw_all(house, &folder))
+}
+
+fn draw_all(house: &House, folder: &Path) -> std::io::Result<()> {
+    let House { name, job, roof, survey } = house;
+    let write = |what: &str, figure: &Figure| {
+        std::fs::write(folder.join(format!("{}-{what}.svg", name.replace(' ', "-"))), &figure.svg)
+    };
+    write("plan", &plan(roof, survey, &PlanOptions { size_mm: (183.9, 163.4), units: job.units }))?;
+    for azimuth_degrees in [225.0, 60.0] {
+        let options = ViewOptions { size_mm: (183.9, 143.4), azimuth_degrees };
+        write(&format!("view-{azimuth_degrees}"), &view(roof, survey, &options))?;
+    }
+    for i in 0..roof.planes.len().min(10) {
+        let options = SheetOptions { size_mm: (183.9, 153.4), units: job.units };
+        write(&format!("sheet-{i}"), &plane_sheet(roof, survey, PlaneId(i), &options))?;
+    }
+    Ok(())
+}

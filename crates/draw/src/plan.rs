@@ -1,0 +1,206 @@
+//! Dimensioned roof plan.
+//!
+//! Seen from above and turned so that the walls lie level and upright on paper (at most 45°; the arrow shows north), at
+//! the largest scale of the rule that leaves room for dimension lines and legend. Numbers and names are placed one
+//! after the other where they cover no other text and, where there is a choice, no line; see [`crate::place`]. What
+//! finds no room is left out, and the plan says how much that is.
+
+mod chain;
+mod draft;
+mod fit;
+mod label;
+mod legend;
+mod name;
+mod tag;
+
+use job::Units;
+use measure::Length;
+use roof::{EdgeId, EdgeKind, Roof};
+
+use self::chain::Chain;
+use self::draft::Draft;
+pub(crate) use self::draft::plane_face;
+use self::fit::Fit;
+use self::label::Label;
+use self::legend::Legend;
+use self::name::{OpeningNames, symbols};
+use self::tag::PlacedTag;
+use crate::figure::{Figure, sheet_size};
+use crate::ink::{FINE, MARK, Pen, WALL, edge_pen};
+use crate::letter::{Anchor, Text};
+use crate::line::EdgeLine;
+use crate::notation;
+use crate::opening::OpeningSymbol;
+use crate::paper::Paper;
+use crate::place::Board;
+use crate::polygon::Bounds;
+use crate::scale::Scale;
+use crate::survey::Survey;
+use crate::svg::{Path, Svg};
+use crate::symbol::SMALL;
+use crate::vector::P2;
+
+/// How to draw a plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlanOptions {
+    /// Width and height of the picture; at least 110 mm each way is used.
+    pub size_mm: (f64, f64),
+    /// How numbers are written, and which rule the scale is from.
+    pub units: Units,
+}
+
+/// Draws the dimensioned roof plan.
+pub fn plan(roof: &Roof, survey: &Survey, options: &PlanOptions) -> Figure {
+    let size = sheet_size(options.size_mm);
+    let draft = Draft::new(roof, survey, options.units);
+    let legend = Legend::of(&draft);
+    let fit = Fit::best(&draft, &legend, size);
+    let mut board = Board::new(Bounds { low: [0.5; 2], high: size.map(|mm| mm - 0.5) });
+    board.take_all(fit.rooms());
+    let drawing = Drawing::new(&draft, &fit, &mut board);
+    let left_out = drawing.left_out(&draft).words();
+
+    let mut svg = Svg::default();
+    drawing.draw(&mut svg);
+    fit.draw(&mut svg, &draft);
+    if let Some(words) = &left_out {
+        draw_note(&mut svg, words, size, &board);
+    }
+    let alt = described(&draft, &fit.scale, left_out.as_deref());
+    let svg = svg.finish(size, "Roof plan", &alt);
+    Figure { svg, width_mm: size[0], height_mm: size[1], alt }
+}
+
+/// Everything on the plan but legend and compass, in place.
+struct Drawing {
+    walls: Vec<[P2; 2]>,
+    lines: Vec<EdgeLine>,
+    chains: Vec<Chain>,
+    crickets: Vec<([P2; 2], Pen)>,
+    symbols: Vec<OpeningSymbol>,
+    names: OpeningNames,
+    labels: Vec<Label>,
+    tags: Vec<PlacedTag>,
+}
+
+impl Drawing {
+    fn new(draft: &Draft, fit: &Fit, board: &mut Board) -> Self {
+        let paper = &fit.paper;
+        let lines: Vec<EdgeLine> =
+            (0..draft.roof.edges.len()).map(|i| draft.line(EdgeId(i), paper)).collect();
+        let (walls, crickets) = (walls(draft, paper), crickets(draft, paper));
+        let (chains, symbols) = (Chain::all(draft, paper, fit.overflows), symbols(draft, paper));
+        for chain in &chains {
+            chain.take(board);
+        }
+        for symbol in &symbols {
+            board.symbol(symbol.room());
+        }
+        take_lines(board, &lines, &walls, &crickets);
+
+        let mut names = OpeningNames::default();
+        names.place_beside(draft, &symbols, board);
+        names.place_around(draft, &symbols, board);
+        let labels = Label::all(draft, paper, board);
+        let tags = PlacedTag::all(&lines, board);
+        Self { walls, lines, chains, crickets, symbols, names, labels, tags }
+    }
+
+    fn draw(&self, svg: &mut Svg) {
+        svg.stroke("wall", &self.walls.iter().fold(Path::default(), |path, wall| path.and_open(wall)), &WALL);
+        self.lines.iter().for_each(|line| line.draw(svg));
+        self.chains.iter().for_each(|chain| chain.draw(svg));
+        self.crickets.iter().for_each(|(line, pen)| svg.stroke("cricket", &Path::open(line), pen));
+        self.symbols.iter().for_each(|symbol| symbol.draw(svg));
+        self.labels.iter().for_each(|label| label.draw(svg));
+        self.tags.iter().for_each(|tag| tag.draw(svg));
+        self.names.draw(svg);
+    }
+
+    fn left_out(&self, draft: &Draft) -> LeftOut {
+        LeftOut {
+            planes: draft.roof.planes.len() - self.labels.len(),
+            edges: self.lines.len() - self.tags.len(),
+            openings: self.symbols.len() - self.names.count(),
+        }
+    }
+}
+
+fn walls(draft: &Draft, paper: &Paper) -> Vec<[P2; 2]> {
+    draft.roof.walls.iter().map(|wall| [wall.from, wall.to].map(|p| paper.at(draft.screen(p)))).collect()
+}
+
+/// Lines of crickets: foot at the opening, valleys dash-dotted, the ridge heavier.
+fn crickets(draft: &Draft, paper: &Paper) -> Vec<([P2; 2], Pen)> {
+    let valley = Pen { width: 0.3, ..edge_pen(EdgeKind::Valley) };
+    let planes = draft.roof.crickets.iter().flat_map(|cricket| cricket.planes);
+    let lines = planes.flat_map(|corners| {
+        let [low, near, far] = corners.map(|p| paper.at(draft.scene.eye.screen(p)));
+        [([near, low], FINE), ([low, far], valley), ([near, far], MARK)]
+    });
+    lines.collect()
+}
+
+fn take_lines(board: &mut Board, lines: &[EdgeLine], walls: &[[P2; 2]], crickets: &[([P2; 2], Pen)]) {
+    for line in lines {
+        for &stretch in &line.seen {
+            board.line(line.stretch(stretch));
+            board.thin_line(line.fringe(stretch));
+        }
+        for &stretch in &line.hidden {
+            board.thin_line(line.stretch(stretch));
+        }
+    }
+    for &wall in walls {
+        board.thin_line(wall);
+    }
+    for &(line, _) in crickets {
+        board.line(line);
+    }
+}
+
+/// How many names and numbers found no room.
+struct LeftOut {
+    planes: usize,
+    edges: usize,
+    openings: usize,
+}
+
+impl LeftOut {
+    /// In words; none when everything is there.
+    fn words(&self) -> Option<String> {
+        let parts = [(self.planes, "plane"), (self.edges, "edge"), (self.openings, "opening")];
+        let part = |&(n, what): &(usize, &str)| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
+        let missing: Vec<_> = parts.iter().filter(|(n, _)| *n > 0).map(part).collect();
+        let list = missing.join(", ");
+        (!missing.is_empty())
+            .then(|| format!("Not marked here for want of room: {list}. See the plane sheets."))
+    }
+}
+
+/// Says in a free place near the top what has been left out.
+fn draw_note(svg: &mut Svg, words: &str, size: P2, board: &Board) {
+    let note = |x: f64, y: f64, anchor: Anchor| Text::new(words, [x, y], SMALL).anchored(anchor);
+    let rows = (0..20).map(|row| 3.0 + 2.0 * f64::from(row));
+    let places = rows.flat_map(|y| [note(2.0, y, Anchor::Start), note(size[0] - 2.0, y, Anchor::End)]);
+    if let Some((text, _)) = board.cheapest(places, |text| vec![text.room()]) {
+        svg.text("left-out", &text);
+    }
+}
+
+/// The plan in words.
+fn described(draft: &Draft, scale: &Scale, left_out: Option<&str>) -> String {
+    let planes = draft.roof.planes.iter().map(|plane| {
+        let basis = draft.survey.basis(plane);
+        format!("{} {}", plane.name, basis.mark(notation::pitch(plane.pitch, draft.units)))
+    });
+    let size = [draft.bounds().width(), draft.bounds().height()];
+    let [width, height] = size.map(|m| notation::length(Length::from_m(m), draft.units));
+    let sentences = [
+        format!("Roof plan, scale {}, {width} by {height} over all.", scale.name),
+        format!("Planes: {}.", planes.collect::<Vec<_>>().join(", ")),
+        format!("{} edges, {} openings.", draft.roof.edges.len(), draft.roof.openings.len()),
+        left_out.unwrap_or_default().into(),
+    ];
+    sentences.join(" ").trim_end().into()
+}
