@@ -1,1 +1,103 @@
-//! Placeholder while the crate is written.
+//! One job in, all results out.
+//!
+//! [`Study::of`] is the one entry: the job with its readings adjusted, its roof, its takeoff, what was assumed and what a person
+//! should look at. `network` (the unknowns of a house) · `observe` (what was read, as equations; `height` has those of roofs, `term`
+//! differentiates them) · `solve` (least squares; `chance`) · `adjust` (which reading does not fit) · `tell` (in words).
+//!
+//! Invariant: without spare readings the job is studied as written, to the last digit.
+
+mod adjust;
+mod chance;
+mod figure;
+mod height;
+mod network;
+mod observe;
+mod solve;
+mod tell;
+mod term;
+mod value;
+
+use book::{Book, LookupError};
+use job::{Assumption, Job, Problem};
+use roof::Roof;
+use takeoff::Takeoff;
+
+pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
+pub use observe::Origin;
+pub use value::Value;
+
+use crate::network::Network;
+use crate::solve::System;
+
+/// Everything that follows from a job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Study {
+    /// The job, its blocks as adjusted.
+    pub job: Job,
+    /// The measured roof.
+    pub roof: Roof,
+    /// What it takes.
+    pub takeoff: Takeoff,
+    /// What was made of spare readings; none where there are none.
+    pub adjustment: Option<Adjustment>,
+    /// What the books filled in.
+    pub assumptions: Vec<Assumption>,
+    /// What a person should look at.
+    pub warnings: Vec<Problem>,
+}
+
+impl Study {
+    /// Studies a job.
+    ///
+    /// # Errors
+    /// Every [`Problem`] that keeps the job from having a roof and a takeoff, and the warnings about its readings with them, since
+    /// those may well be the cause.
+    pub fn of(job: &Job, book: &Book) -> Result<Self, Vec<Problem>> {
+        let Adjusted { job, adjustment, mut warnings } = Adjusted::of(job, book)?;
+        let roof = Roof::of(&job, book).map_err(|problems| [problems, warnings.clone()].concat())?;
+        let takeoff = Takeoff::of(&roof, &job, book).map_err(|lost| vec![not_in_books(&lost)])?;
+        warnings.extend(roof.warnings.iter().cloned());
+        let assumptions = job.assumptions.clone();
+        Ok(Self { job, roof, takeoff, adjustment, assumptions, warnings })
+    }
+}
+
+/// A job with its readings adjusted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Adjusted {
+    /// The job, its blocks as adjusted.
+    pub job: Job,
+    /// What was made of spare readings; none where there are none.
+    pub adjustment: Option<Adjustment>,
+    /// Readings that do not fit or say nothing.
+    pub warnings: Vec<Problem>,
+}
+
+impl Adjusted {
+    /// Adjusts the blocks of a job to all that was read.
+    ///
+    /// # Errors
+    /// Readings that no house fits, and rows the books do not have.
+    pub fn of(job: &Job, book: &Book) -> Result<Self, Vec<Problem>> {
+        let network = Network::of(&job.blocks);
+        let observed = observe::observations(job, book, &network);
+        let (observations, mut warnings) = observed.map_err(|lost| vec![not_in_books(&lost)])?;
+        if !observations.iter().any(|observation| observation.origin == Origin::Spare) {
+            return Ok(Self { job: job.clone(), adjustment: None, warnings });
+        }
+        let system =
+            System { observations: &observations, start: network.start(), pitches: network.pitches() };
+        let contradiction = |_| [vec![tell::contradiction(&observations)], warnings.clone()].concat();
+        let (adjustment, values) = adjust::adjust(&system).map_err(contradiction)?;
+        warnings.extend(tell::warnings(&adjustment));
+        if !network.is_sound(&job.blocks, &values) {
+            return Err([vec![tell::contradiction(&observations)], warnings].concat());
+        }
+        let blocks = network.adjusted(&job.blocks, &values);
+        Ok(Self { job: Job { blocks, ..job.clone() }, adjustment: Some(adjustment), warnings })
+    }
+}
+
+fn not_in_books(lost: &LookupError) -> Problem {
+    Problem::error("not-in-books", lost.to_string(), "name a row the books have, or add it in an overlay")
+}
