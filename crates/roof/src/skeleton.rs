@@ -27,14 +27,18 @@
 //!    point; `in_line` decides between planes that end up in one line; `rebuild` carries it out.
 //! 4. `face` links the arcs, each the border of two faces, into polygons, and checks them.
 //!
-//! Positions come from the outline's lines only, never from earlier positions, in arithmetic of 32 digits (`double`). Since
-//! the plain `f64` outline cannot express differences near that limit, true coincidences (agreeing to about 1e-30) and near ones are
-//! told apart without a tuned tolerance: a regular polygon given in rounded coordinates is solved as the slightly
-//! irregular polygon it is, and the hair-thin edges are drawn together at the end.
+//! # Tolerance
+//! Positions come from the outline's lines only, never from earlier positions, in arithmetic of 32 digits (`double`), so
+//! results carry the rounding of the input and none of their own. What the input's rounding alone keeps apart counts as
+//! together: directions and lines within 1e-11 of the extent (`line`), points within 1e-10 and heights within 1e-12 (`HAIR`
+//! in `front`). Many lines through a point, whole ridges closing at once, symmetric and turned outlines are then ordinary
+//! cases, and the roof does not depend on how the outline lies. An outline with real edges near that size can contradict
+//! itself under it; the checks at the end notice, and it is solved again with coincidences to 1e-25 only (`EXACT`).
 //!
 //! # Degenerate cases
 //! - Neighbours in one line: with one slope, two faces divided square to the edge; with unlike slopes, an error.
-//! - Parallel fronts that face each other meet in a level ridge at once; that face the same way: see `in_line`.
+//! - Parallel fronts that face each other meet in a level ridge at once. Where fronts of unlike slope that face the same way
+//!   come into one line, the definition leaves the roof open: `in_line` states the rule.
 //! - A gable at an inner (reflex) corner goes on into the building: the roof has a wall there, and the faces on both
 //!   sides meet it at different heights.
 //! - An area that only gables surround is an error, as is an outline of gables.
@@ -46,10 +50,10 @@
 //!
 //! # Accuracy
 //! Plan areas of all faces sum to the outline's to 1e-10; a vertex is off its plane by less than 1e-8 of the extent at worst (where
-//! edges are parallel but for rounding), 1e-14 as a rule. Both are checked before a roof is returned.
+//! edges are parallel but for rounding), about 1e-15 as a rule. Both are checked before a roof is returned.
 //!
 //! # Checks
-//! `tests/skeleton.rs`: areas, heights and nodes of 45 roofs computed with a general-purpose geometry library; brute-force heights;
+//! `tests/skeleton`: areas, heights and nodes of 45 roofs computed with a general-purpose geometry library; brute-force heights;
 //! invariance under moving, turning, mirroring and renumbering; random outlines of several kinds.
 
 mod double;
@@ -66,6 +70,12 @@ mod rebuild;
 mod sweep;
 
 use std::ops::RangeInclusive;
+
+use face::faces;
+use front::{EXACT, HAIR};
+use line::Lines;
+use outline::Outline;
+use sweep::sweep;
 
 pub use error::{ContourEdge, ContourPoint, SkeletonError};
 
@@ -135,9 +145,13 @@ pub struct Skeleton {
 /// # Ok::<(), roof::skeleton::SkeletonError>(())
 /// ```
 pub fn roof(outer: Contour<'_>, holes: &[Contour<'_>]) -> Result<Skeleton, SkeletonError> {
-    let outline = outline::Outline::new(outer, holes)?;
-    let lines = line::Lines::new(&outline);
-    let next: Vec<usize> = outline.sides.iter().map(|side| side.next).collect();
-    let front = sweep::sweep(&lines, &next)?;
-    Ok(Skeleton { faces: face::faces(&outline, &front)? })
+    let outline = Outline::new(outer, holes)?;
+    let lines = Lines::new(&outline);
+    let build = |slack| faces(&outline, &sweep(&lines, &outline.next(), slack)?);
+    // Where a hair is too wide for an outline's real edges, the exact way round still tells them apart.
+    let faces = build(HAIR).or_else(|error| match error {
+        SkeletonError::Unresolved { .. } => build(EXACT),
+        error => Err(error),
+    })?;
+    Ok(Skeleton { faces })
 }

@@ -12,7 +12,7 @@ use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
 use super::double::{Double, Vector};
-use super::front::{Bend, Front, HEIGHT_SLACK};
+use super::front::{Bend, Front};
 use super::line::Relation;
 
 /// A possible meeting.
@@ -117,7 +117,7 @@ impl Queue {
     fn push_touch(&mut self, front: &Front<'_>, corner: usize, line: usize, now: Double) -> bool {
         let (before, after) = (front.corners[corner].before, front.corners[corner].after);
         let height = front.lines.meeting_height(before, after, line);
-        let height = height.filter(|height| *height > now + Double::from(HEIGHT_SLACK));
+        let height = height.filter(|height| *height > now + Double::from(front.slack.height));
         if let Some(height) = height {
             self.push(height, Kind::Touch { corner, line });
         }
@@ -145,13 +145,15 @@ fn shrink_height(front: &Front<'_>, from: usize, to: usize) -> Option<Double> {
     }
 }
 
-/// Whether a segment whose height came out a rounding below `now` is really about to vanish.
+/// Whether a segment whose height came out below `now` is really about to vanish: by rounding, or because its ends were
+/// drawn past each other.
 fn shrinking_away(front: &Front<'_>, from: usize, now: Double, height: Double) -> bool {
     const LATE: f64 = 1e-18;
     let (start, end) = (&front.corners[from], &front.corners[front.corners[from].next]);
     let dir = front.lines[start.after].dir;
     let length = |h: Double| dir.dot(end.at(h) - start.at(h));
-    (now - height).to_f64() < LATE && length(now + Double::from(LATE)) < length(now)
+    let shrinks = length(now + Double::from(LATE)) < length(now);
+    shrinks && ((now - height).to_f64() < LATE || length(now) < Double::ZERO)
 }
 
 /// Rough height, below all others, of a touch whose height is not known even roughly.
@@ -222,7 +224,6 @@ fn touch_contact(front: &Front<'_>, corner: usize, line: usize, height: Double) 
 fn reaches(front: &Front<'_>, start: usize, at: Vector, height: Double) -> bool {
     let (from, to) = (&front.corners[start], &front.corners[front.corners[start].next]);
     let dir = front.lines[from.after].dir;
-    let rough = height.to_f64();
-    dir.dot(at - from.at(height)).to_f64() >= -from.slack(rough)
-        && dir.dot(to.at(height) - at).to_f64() >= -to.slack(rough)
+    dir.dot(at - from.at(height)).to_f64() >= -front.slack_of(start, height)
+        && dir.dot(to.at(height) - at).to_f64() >= -front.slack_of(from.next, height)
 }

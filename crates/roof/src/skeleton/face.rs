@@ -5,14 +5,14 @@
 //! contracted, in all faces at once (unless that would flatten a face). A face that surrounds others (a wide plane round a steep hole) gets holes.
 //!
 //! # Checks
-//! Before a face is returned: its rings close, its vertices lie on its plane, and all plan areas sum to the outline's. A
-//! failure is an error, never a wrong roof.
+//! Before faces are returned: every arc divides two faces and no two run between the same nodes, rings close, vertices lie on their plane, and all plan
+//! areas sum to the outline's. A failure is an error, never a wrong roof.
 
 use std::collections::BTreeMap;
 
 use super::double::Vector;
 use super::error::SkeletonError;
-use super::front::Front;
+use super::front::{Arc, Front};
 use super::joint::by_angle;
 use super::outline::Outline;
 use super::{EdgeSlope, Face};
@@ -42,6 +42,9 @@ pub(super) fn faces(outline: &Outline, front: &Front<'_>) -> Result<Vec<Face>, S
 
 /// As [`faces`]; `kept` gives for each node the one that stands for it.
 fn faces_with(outline: &Outline, front: &Front<'_>, kept: &[usize]) -> Result<Vec<Face>, SkeletonError> {
+    if let Some(side) = doubled_arc(front, kept) {
+        return Err(torn(outline, front, side));
+    }
     let at = places(outline, front);
     let mut faces = Vec::new();
     for (side, halves) in boundaries(outline, front, kept).iter().enumerate() {
@@ -57,6 +60,21 @@ fn faces_with(outline: &Outline, front: &Front<'_>, kept: &[usize]) -> Result<Ve
         return Err(torn(outline, front, 0));
     }
     Ok(faces)
+}
+
+/// A side whose face has itself on the other side of an arc, or two arcs between the same nodes. (Where two gables meet, arcs
+/// are vertical and several may stand on one place.)
+fn doubled_arc(front: &Front<'_>, kept: &[usize]) -> Option<usize> {
+    if let Some(arc) = front.arcs.iter().find(|arc| arc.left == arc.right) {
+        return Some(arc.left);
+    }
+    let is_gable = |side: usize| front.lines[side].speed.is_zero();
+    let ends = |arc: &Arc| (kept[arc.from].min(kept[arc.to]), kept[arc.from].max(kept[arc.to]));
+    let bordering = front.arcs.iter().filter(|arc| !(is_gable(arc.left) && is_gable(arc.right)));
+    let mut arcs: Vec<_> = bordering.map(|arc| (ends(arc), arc.left)).collect();
+    arcs.retain(|((a, b), _)| a != b);
+    arcs.sort_unstable();
+    arcs.windows(2).find(|pair| pair[0].0 == pair[1].0).map(|pair| pair[0].1)
 }
 
 /// What the rounding of coordinates makes of an area.

@@ -7,12 +7,25 @@
 use super::double::{Double, Vector};
 use super::line::{Lines, Relation};
 
-/// Slack of a well-conditioned position, far above rounding (1e-31), far below any real edge.
-pub(super) const SLACK: f64 = 1.0 / (1_u128 << 84) as f64;
+/// Distances and heights within which things count as together.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Slack {
+    pub(super) distance: f64,
+    pub(super) height: f64,
+}
+
+/// Rounding of the arithmetic only: far above 1e-31, far below any real edge.
+pub(super) const EXACT: Slack =
+    Slack { distance: 1.0 / (1_u128 << 84) as f64, height: 1.0 / (1_u128 << 100) as f64 };
+
+/// Rounding of the input: what meets but for the way the outline lies, meets.
+pub(super) const HAIR: Slack = Slack { distance: 1e-10, height: 1e-12 };
+
+/// Corners faster than this cover more than a hair in the height of a hair; only exact coincidences count for them.
+const FAST: f64 = 16.0;
+
 /// Slack that rounding adds where two lines cross at a sharp angle, for each unit of 1/sine.
 const CROSSING_SLACK: f64 = 1.0 / (1_u128 << 98) as f64;
-/// Heights closer than this are one height.
-pub(super) const HEIGHT_SLACK: f64 = 1.0 / (1_u128 << 100) as f64;
 
 /// Shape of the inside at a front corner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,8 +81,9 @@ impl Corner {
     }
 
     /// Distance within which a point counts as being at this corner.
-    pub(super) fn slack(&self, height: f64) -> f64 {
-        SLACK + CROSSING_SLACK * (1.0 + height) / self.sine + HEIGHT_SLACK * self.pace.length()
+    fn slack(&self, height: f64, slack: Slack) -> f64 {
+        let exact = CROSSING_SLACK * (1.0 + height) / self.sine + EXACT.height * self.pace.length();
+        exact + if self.pace.length() < FAST { slack.distance } else { EXACT.distance }
     }
 
     fn reach(&self, height: f64) -> f64 {
@@ -102,12 +116,13 @@ pub(super) struct Front<'a> {
     pub(super) starts: Vec<Vec<usize>>,
     pub(super) nodes: Vec<Node>,
     pub(super) arcs: Vec<Arc>,
+    pub(super) slack: Slack,
 }
 
 impl<'a> Front<'a> {
     /// The wavefront at the outline itself; node `k` is the start of side `k`. `next` gives the side after each side.
     /// None if two neighbours are parallel but not in one plane.
-    pub(super) fn new(lines: &'a Lines, next: &[usize]) -> Option<Self> {
+    pub(super) fn new(lines: &'a Lines, next: &[usize], slack: Slack) -> Option<Self> {
         let count = next.len();
         let mut front = Self {
             lines,
@@ -115,6 +130,7 @@ impl<'a> Front<'a> {
             starts: (0..count).map(|side| vec![side]).collect(),
             nodes: lines.corners.iter().map(|&at| Node { at, height: Double::ZERO }).collect(),
             arcs: Vec::with_capacity(4 * count),
+            slack,
         };
         let mut before = vec![0; count];
         for (side, &after) in next.iter().enumerate() {
@@ -161,6 +177,11 @@ impl<'a> Front<'a> {
             alive: true,
         });
         Some(id)
+    }
+
+    /// Distance within which a point counts as being at a corner.
+    pub(super) fn slack_of(&self, corner: usize, height: Double) -> f64 {
+        self.corners[corner].slack(height.to_f64(), self.slack)
     }
 
     /// Makes the line's segment run from one corner to another.

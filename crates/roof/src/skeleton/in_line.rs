@@ -10,13 +10,14 @@
 //! - Else, between gables and planes the longer kind goes on, planes when equal: a lean-to ends against the wall behind it.
 //! - Else, of several planes the one with the shorter front goes on, the gentler when equal. Nothing in the geometry
 //!   prefers either; this choice agrees with the reference vectors, which hold one such case (`T2 weighted`).
+//! - A front that is just vanishing (below 1e-10 of the extent) takes nothing over.
 //! - A front between two winning sides of one plane is divided in the middle.
 //!
 //! Lengths within 1e-9 of each other are equal. The rule looks at nothing but lengths and slopes, so turning, mirroring and
 //! renumbering do not change the roof.
 
 use super::double::{Double, Vector};
-use super::front::{Bend, Front};
+use super::front::{Bend, Front, HAIR};
 use super::joint::{Joints, Unsettled};
 use super::line::{Line, Relation};
 use super::meeting::{Cutting, End, Meeting, Piece};
@@ -114,7 +115,8 @@ impl View<'_, '_> {
         if ends[0] == ends[1] {
             return ends[0];
         }
-        let (walls, slopes) = self.totals(run).into_iter().partition::<Vec<_>, _>(|total| total.speed == 0.0);
+        let lasting = self.totals(run).into_iter().filter(|total| total.length > HAIR.distance);
+        let (walls, slopes) = lasting.partition::<Vec<_>, _>(|total| total.speed == 0.0);
         let length = |totals: &[Total]| totals.iter().map(|total| total.length).sum::<f64>();
         let among = if length(&walls) > length(&slopes) * (1.0 + EQUAL_LENGTH) { walls } else { slopes };
         let shortest = among.iter().map(|total| total.length).fold(f64::INFINITY, f64::min);

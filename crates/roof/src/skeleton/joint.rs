@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use super::double::{Double, Vector};
 use super::front::Front;
 use super::line::Relation;
-use super::meeting::{Cutting, End, Meeting};
+use super::meeting::{Cutting, End, Meeting, Piece};
 
 /// Why a meeting cannot be applied as it stands.
 #[derive(Clone, Copy, Debug)]
@@ -33,14 +33,14 @@ pub(super) struct Joints {
 
 /// Closes strips and joins the rest.
 pub(super) fn join(front: &Front<'_>, meeting: &Meeting, cutting: &Cutting) -> Result<Joints, Unsettled> {
+    if let Some(piece) = cutting.pieces.iter().find(|piece| runs_backwards(front, meeting, piece)) {
+        return Err(Unsettled::Stuck(meeting.position(front, piece.to)));
+    }
     let count = cutting.pieces.len();
     let mut joints = Joints { next: vec![None; count], previous: vec![None; count], closed: Vec::new() };
     let mut open = vec![true; count];
-    close_strips(cutting, &mut open, &mut joints.closed);
+    close_strips(front, cutting, &mut open, &mut joints.closed);
     for (point, (incoming, outgoing)) in pieces_by_point(cutting, &open) {
-        if incoming.len() != outgoing.len() {
-            return Err(Unsettled::Stuck(meeting.points[point]));
-        }
         let count = outgoing.len();
         let wedges = wedges(front, cutting, incoming, outgoing);
         if wedges.len() != count {
@@ -55,11 +55,23 @@ pub(super) fn join(front: &Front<'_>, meeting: &Meeting, cutting: &Cutting) -> R
     Ok(joints)
 }
 
-fn close_strips(cutting: &Cutting, open: &mut [bool], closed: &mut Vec<(usize, usize)>) {
+/// Whether a piece has been turned round: a meeting before this one went wrong.
+fn runs_backwards(front: &Front<'_>, meeting: &Meeting, piece: &Piece) -> bool {
+    const CLEARLY: f64 = -1e-9;
+    let [from, to] = [piece.from, piece.to].map(|end| meeting.position(front, end));
+    front.lines[piece.line].dir.dot(to - from).to_f64() < CLEARLY
+}
+
+fn close_strips(front: &Front<'_>, cutting: &Cutting, open: &mut [bool], closed: &mut Vec<(usize, usize)>) {
     let mut waiting: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
     for (index, piece) in cutting.pieces.iter().enumerate() {
         let (End::Point(from), End::Point(to)) = (piece.from, piece.to) else { continue };
-        if let Some(other) = waiting.get_mut(&(to, from)).and_then(Vec::pop) {
+        let line = &front.lines[piece.line];
+        let facing =
+            |other: &usize| line.relation(&front.lines[cutting.pieces[*other].line]) == Relation::Against;
+        let others = waiting.entry((to, from)).or_default();
+        if let Some(position) = others.iter().position(facing) {
+            let other = others.swap_remove(position);
             closed.push((other, index));
             open[other] = false;
             open[index] = false;

@@ -6,8 +6,8 @@
 //!
 //! # Degenerate cases
 //! Sides meant to be parallel or in one line miss it by the rounding of their coordinates. Directions that agree within
-//! that rounding (64 units in the last place of the largest coordinate, at the ends of both sides) become one direction,
-//! the longest side's; parallel lines that agree become one line; slopes within 1e-12 become one slope. Only then is
+//! that rounding (64 units in the last place of the largest coordinate, or 1e-11 of the extent, at the ends of both sides)
+//! become one direction, the longest side's; parallel lines that agree become one line; slopes within 1e-12 become one slope. Only then is
 //! "parallel" a yes-or-no question, which level ridges and planes in line need. If that moves a corner by more than half a side
 //! (neighbours a hair off straight), the lines are taken exactly as given.
 //!
@@ -23,6 +23,8 @@ use super::{ContourEdge, EdgeSlope};
 
 /// Units in the last place (of the largest coordinate) that an input point may be off.
 const INPUT_ROUNDING: f64 = 64.0 * f64::EPSILON;
+/// Offset, as a share of the extent, below which nothing an outline says about parallel or not is taken for real.
+const FINEST: f64 = 1e-11;
 /// No two directions further apart than this are ever joined.
 const JOINED_SINE: f64 = 1e-9;
 /// Slopes that agree to this are one slope.
@@ -131,7 +133,7 @@ impl Frame {
 impl Lines {
     /// Lines of a checked outline.
     pub(super) fn new(outline: &Outline) -> Self {
-        let rounding = outline.magnitude * INPUT_ROUNDING;
+        let rounding = (outline.magnitude * INPUT_ROUNDING).max(outline.extent * FINEST);
         let joined = Self::with_rounding(outline, rounding);
         if joined.keeps_corners(outline) { joined } else { Self::with_rounding(outline, 0.0) }
     }
@@ -378,5 +380,59 @@ fn number_planes(lines: &mut [Line]) {
                 && l.speed == lines[k].speed
         };
         lines[k].plane = lines[..k].iter().position(same).unwrap_or(k);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Lines, Outline, Relation};
+    use crate::skeleton::{Contour, EdgeSlope};
+
+    fn lines(points: &[[f64; 2]], slopes: &[f64]) -> Lines {
+        let slopes: Vec<EdgeSlope> = slopes.iter().map(|slope| EdgeSlope::Rise(*slope)).collect();
+        Lines::new(&Outline::new(Contour { points, slopes: &slopes }, &[]).expect("outline is sound"))
+    }
+
+    fn turned(points: &[[f64; 2]], angle: f64) -> Vec<[f64; 2]> {
+        let (sin, cos) = angle.sin_cos();
+        points.iter().map(|[x, y]| [cos * x - sin * y, sin * x + cos * y]).collect()
+    }
+
+    const U_SHAPE: [[f64; 2]; 8] =
+        [[0.0, 0.0], [9.0, 0.0], [9.0, 7.0], [6.0, 7.0], [6.0, 2.0], [3.0, 2.0], [3.0, 7.0], [0.0, 7.0]];
+
+    #[test]
+    fn parallel_sides_of_a_turned_outline_are_exactly_parallel_and_those_in_line_one_plane() {
+        for angle in [0.1, 0.7, 2.0, 4.4] {
+            let lines = lines(&turned(&U_SHAPE, angle), &[0.5; 8]);
+            assert_eq!(lines[0].relation(&lines[2]), Relation::Against);
+            assert_eq!(lines[0].relation(&lines[4]), Relation::Against);
+            assert_eq!(lines[1].relation(&lines[5]), Relation::Along);
+            assert_eq!(lines[0].relation(&lines[1]), Relation::Crossing);
+            assert_eq!(lines[2].plane, lines[6].plane, "both arms end in one line");
+            assert!(lines[2].plane != lines[4].plane);
+        }
+    }
+
+    #[test]
+    fn sides_a_micrometre_off_parallel_stay_apart() {
+        let points = [[0.0, 0.0], [8.0, 0.0], [8.0, 6.0], [0.0, 6.000001]];
+        assert_eq!(lines(&points, &[0.5; 4])[0].relation(&lines(&points, &[0.5; 4])[2]), Relation::Crossing);
+    }
+
+    #[test]
+    fn slopes_within_rounding_have_one_speed() {
+        let lines = lines(&U_SHAPE, &[0.5, 0.5 + 1e-15, 0.5 - 1e-14, 0.6, 0.5, 0.5, 0.5, 0.5]);
+        assert!(lines[0].speed == lines[1].speed && lines[1].speed == lines[2].speed);
+        assert!(lines[3].speed < lines[0].speed);
+    }
+
+    #[test]
+    fn three_lines_meet_at_the_same_height_in_any_order() {
+        let lines = lines(&turned(&U_SHAPE, 0.3), &[0.5, 0.7, 1.1, 0.5, 0.3, 0.5, 2.0, 0.9]);
+        let height = lines.meeting_height(0, 1, 2);
+        assert!(height.is_some());
+        assert_eq!(lines.meeting_height(2, 0, 1), height);
+        assert_eq!(lines.meeting_height(1, 2, 0), height);
     }
 }

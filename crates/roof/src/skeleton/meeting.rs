@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::double::{Double, Vector};
 use super::event::Contact;
-use super::front::{Front, SLACK};
+use super::front::Front;
 
 /// End of a piece of the front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,7 +63,7 @@ impl Meeting {
     /// Takes in a contact found at (nearly) this height. One that places a corner elsewhere than an earlier contact did is
     /// left out: it lies a rounding higher, and the new corners' events will bring it back if it holds.
     pub(super) fn add(&mut self, front: &Front<'_>, contact: Contact) {
-        let slack = contact.corners.map(|c| front.corners[c].slack(self.height.to_f64()));
+        let slack = contact.corners.map(|c| front.slack_of(c, self.height));
         let near = |at: Vector| (at - contact.at).length() <= slack[0].max(slack[1]);
         let known: Vec<usize> = contact.corners.iter().filter_map(|c| self.members.get(c).copied()).collect();
         if !known.iter().all(|&point| near(self.points[point])) {
@@ -109,7 +109,7 @@ impl Meeting {
             let near = |p: &[f64; 2]| (p[0] - rough[0]).abs() <= error && (p[1] - rough[1]).abs() <= error;
             let is_at = |k: usize| {
                 self.is_current(k)
-                    && (self.points[k] - corner.at(self.height)).length() <= corner.slack(rough_height)
+                    && (self.points[k] - corner.at(self.height)).length() <= front.slack_of(id, self.height)
             };
             if let Some(point) = (0..rough_points.len()).find(|&k| near(&rough_points[k]) && is_at(k)) {
                 self.members.insert(id, point);
@@ -164,7 +164,8 @@ impl Meeting {
         let rough = normal[0] * at[0] + normal[1] * at[1]
             - line.offset.to_f64()
             - line.speed.to_f64() * self.height.to_f64();
-        rough.abs() < ROUGHLY && line.depth(self.points[point], self.height).to_f64().abs() <= 8.0 * SLACK
+        rough.abs() < ROUGHLY
+            && line.depth(self.points[point], self.height).to_f64().abs() <= front.slack.distance
     }
 
     /// Whether a point was not merged into another.

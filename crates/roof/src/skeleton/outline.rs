@@ -72,6 +72,11 @@ impl Outline {
         self.sides.iter().map(twice).sum::<f64>() / 2.0
     }
 
+    /// The side after each side.
+    pub(super) fn next(&self) -> Vec<usize> {
+        self.sides.iter().map(|side| side.next).collect()
+    }
+
     fn joined(contours: &[Contour<'_>]) -> Self {
         let mut sides = Vec::new();
         for (index, contour) in contours.iter().enumerate() {

@@ -33,11 +33,11 @@ pub(super) fn rebuild(front: &mut Front<'_>, queue: &mut Queue, mut meeting: Mee
     relink(front, queue, &meeting, &plan, first_node)
 }
 
-/// Adds cuts until the meeting can be carried out. Each cut ends a corner or halves a front once, so there are few.
+/// Adds cuts until the meeting can be carried out. Each one ends a corner or halves a front, so there are few.
 fn decide(front: &Front<'_>, meeting: &mut Meeting) -> Result<Plan, Stuck> {
-    let limit = meeting.points.len() + 2 * front.corners.len() + 16;
+    let limit = 4 * front.corners.len() + 16;
     meeting.gather(front);
-    while meeting.points.len() <= limit {
+    for _ in 0..limit {
         match attempt(front, meeting) {
             Ok(plan) => return Ok(plan),
             Err(Unsettled::Stuck(at)) => return Err(Stuck(at)),

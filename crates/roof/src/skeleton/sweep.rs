@@ -3,15 +3,15 @@
 use super::double::{Double, Vector};
 use super::error::{ContourEdge, SkeletonError};
 use super::event::{Queue, contact};
-use super::front::{Front, HEIGHT_SLACK};
+use super::front::{Front, Slack};
 use super::line::Lines;
 use super::meeting::Meeting;
 use super::rebuild::{Stuck, rebuild};
 
 /// Moves the front until nothing of it is left and returns it with all its nodes and arcs.
-pub(super) fn sweep<'a>(lines: &'a Lines, next: &[usize]) -> Result<Front<'a>, SkeletonError> {
+pub(super) fn sweep<'a>(lines: &'a Lines, next: &[usize], slack: Slack) -> Result<Front<'a>, SkeletonError> {
     let start = lines.corners[0];
-    let mut front = Front::new(lines, next).ok_or_else(|| unresolved(lines, start, Double::ZERO))?;
+    let mut front = Front::new(lines, next, slack).ok_or_else(|| unresolved(lines, start, Double::ZERO))?;
     let mut queue = Queue::default();
     for corner in 0..next.len() {
         queue.push_shrink(&front, corner, Double::ZERO);
@@ -40,7 +40,7 @@ fn next_meeting(front: &Front<'_>, queue: &mut Queue, now: Double) -> Option<Mee
     };
     let mut meeting = Meeting::new(height);
     meeting.add(front, first);
-    let limit = height + Double::from(HEIGHT_SLACK);
+    let limit = height + Double::from(front.slack.height);
     while let Some(event) = queue.pop_below(front, Some(limit)) {
         if let Some(contact) = contact(front, event) {
             meeting.add(front, contact);
