@@ -1,19 +1,20 @@
 //! Weighted straight skeleton: the roof over any simple outline, with a slope or a gable of its own on each edge.
 //!
-//! Every edge of the outline that carries a slope starts a plane through the edge at height 0, rising inwards. At a height
-//! h the edges, each moved inwards by h over its slope, bound what is still open: the wavefront. It shrinks, splits and
-//! vanishes; the paths of its corners are hips, valleys and ridges, and what an edge sweeps is its face. A gable does not
-//! move: a vertical wall. With one slope everywhere this is the straight skeleton, else its weighted form.
+//! Every edge of the outline that carries a slope starts a plane through the edge at height 0, rising inwards. At a
+//! height h the edges, each moved inwards by h over its slope, bound what is still open: the wavefront. It shrinks,
+//! splits and vanishes; the paths of its corners are hips, valleys and ridges, and what an edge sweeps is its face. A
+//! gable does not move: a vertical wall. With one slope everywhere this is the straight skeleton, else its weighted
+//! form.
 //!
 //! # Formula
-//! An edge's line at height h is `n·x = c + h / m` (n inward unit normal, c offset at the outline, m slope). A corner is the
-//! crossing of two such lines; the height at which three lines meet is the root of a linear equation.
+//! An edge's line at height h is `n·x = c + h / m` (n inward unit normal, c offset at the outline, m slope). A corner
+//! is the crossing of two such lines; the height at which three lines meet is the root of a linear equation.
 //!
 //! # Source
-//! O. Aichholzer, F. Aurenhammer, D. Alberts, B. Gärtner, "A novel type of skeleton for polygons", J. Univers. Comput. Sci. 1
-//! (1995); T. Biedl, M. Held, S. Huber, D. Kaaser, P. Palfrader, "Weighted straight skeletons in the plane", Comput. Geom. 48
-//! (2015), for what is and is not determined with weights — published, from memory. The treatment of coincidences below
-//! is this module's own.
+//! O. Aichholzer, F. Aurenhammer, D. Alberts, B. Gärtner, "A novel type of skeleton for polygons", J. Univers.
+//! Comput. Sci. 1 (1995); T. Biedl, M. Held, S. Huber, D. Kaaser, P. Palfrader, "Weighted straight skeletons in the
+//! plane", Comput. Geom. 48 (2015), for what is and is not determined with weights — published, from memory. The
+//! treatment of coincidences below is this module's own.
 //!
 //! # Units and valid range
 //! Metres in plan and height; coordinates within [`COORDINATE_LIMIT`]; slopes (rise over run) within [`SLOPE_RANGE`].
@@ -28,33 +29,37 @@
 //! 4. `face` links the arcs, each the border of two faces, into polygons, and checks them.
 //!
 //! # Tolerance
-//! Positions come from the outline's lines only, never from earlier positions, in arithmetic of 32 digits (`double`), so
-//! results carry the rounding of the input and none of their own. What the input's rounding alone keeps apart counts as
-//! together: directions and lines within 1e-11 of the extent (`line`), points within 1e-10 and heights within 1e-12 (`HAIR`
-//! in `front`). Many lines through a point, whole ridges closing at once, symmetric and turned outlines are then ordinary
-//! cases, and the roof does not depend on how the outline lies. An outline with real edges near that size can contradict
-//! itself under it; the checks at the end notice, and it is solved again with coincidences to 1e-25 only (`EXACT`).
+//! Positions come from the outline's lines only, never from earlier positions, in arithmetic of 32 digits (`double`),
+//! so results carry the rounding of the input and none of their own. What the input's rounding alone keeps apart
+//! counts as together: directions and lines within 1e-11 of the extent (`line`), points within 1e-10 and heights
+//! within 1e-12 (`HAIR` in `front`). Many lines through a point, whole ridges closing at once, symmetric and turned
+//! outlines are then ordinary cases, and the roof does not depend on how the outline lies. An outline with real edges
+//! near that size can contradict itself under it; the checks at the end notice, and it is solved again with
+//! coincidences to 1e-25 only (`EXACT`).
 //!
 //! # Degenerate cases
 //! - Neighbours in one line: with one slope, two faces divided square to the edge; with unlike slopes, an error.
-//! - Parallel fronts that face each other meet in a level ridge at once. Where fronts of unlike slope that face the same way
-//!   come into one line, the definition leaves the roof open: `in_line` states the rule.
+//! - Parallel fronts that face each other meet in a level ridge at once. Where fronts of unlike slope that face the
+//!   same way come into one line, the definition leaves the roof open: `in_line` states the rule.
 //! - A gable at an inner (reflex) corner goes on into the building: the roof has a wall there, and the faces on both
 //!   sides meet it at different heights.
 //! - An area that only gables surround is an error, as is an outline of gables.
 //! - A face that surrounds others, a gentle plane round a steep hole, has holes itself.
 //!
 //! # Complexity
-//! n sides, r reflex corners: O(n²) for the checks, O(n) for each of O(n) meetings, O(r n log n) for the heap; memory O(r n).
-//! Bounded on any input: no more than a fixed number of meetings for each side, then an error that names the place.
+//! n sides, r reflex corners: O(n²) for the checks, O(n) for each of O(n) meetings, O(r n log n) for the heap; memory
+//! O(r n). Bounded on any input: no more than a fixed number of meetings for each side, then an error that names the
+//! place.
 //!
 //! # Accuracy
-//! Plan areas of all faces sum to the outline's to 1e-10; a vertex is off its plane by less than 1e-8 of the extent at worst (where
-//! edges are parallel but for rounding), about 1e-15 as a rule. Both are checked before a roof is returned.
+//! Plan areas of all faces sum to the outline's to 1e-10; a vertex is off its plane by less than 1e-8 of the extent
+//! at worst (where edges are parallel but for rounding), about 1e-15 as a rule. Both are checked before a roof is
+//! returned.
 //!
 //! # Checks
-//! `tests/skeleton`: areas, heights and nodes of 45 roofs computed with a general-purpose geometry library; brute-force heights;
-//! invariance under moving, turning, mirroring and renumbering; random outlines of several kinds.
+//! `tests/skeleton`: areas, heights and nodes of 45 roofs computed with a general-purpose geometry library;
+//! brute-force heights; invariance under moving, turning, mirroring and renumbering; random outlines of several
+//! kinds.
 
 mod double;
 mod error;
@@ -110,8 +115,8 @@ pub struct Face {
     pub contour: usize,
     /// The edge, counted as in [`Contour`].
     pub edge: usize,
-    /// Corners x, y, height above the outline \[m\], counter-clockwise in plan, starting with the edge itself. Every point
-    /// where another face begins is a corner, also in the middle of a straight line.
+    /// Corners x, y, height above the outline \[m\], counter-clockwise in plan, starting with the edge itself. Every
+    /// point where another face begins is a corner, also in the middle of a straight line.
     pub polygon: Vec<[f64; 3]>,
     /// Parts cut out of the polygon, clockwise in plan; only where a face surrounds others.
     pub holes: Vec<Vec<[f64; 3]>>,

@@ -108,7 +108,8 @@ pub enum SkeletonError {
         /// Gables around the area.
         edges: Vec<ContourEdge>,
     },
-    /// Coincidences could not be sorted out. Known for no outline; kept so that a wrong roof is never returned.
+    /// Coincidences could not be sorted out, or the roof failed the checks at the end. No outline that does this is
+    /// known.
     #[error("the roof could not be resolved at plan position ({x}, {y}), height {height}, near {}; move a point there by a millimetre", List(.edges))]
     Unresolved {
         /// Plan position \[m\].

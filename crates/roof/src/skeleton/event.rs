@@ -1,12 +1,12 @@
 //! Which corners and segments of the wavefront may meet, in order of height.
 //!
-//! Two kinds: a segment shrinks to a point, or a reflex (or straight) corner runs into the segment of another line. A corner
-//! crosses a given line at most once, so each pair is queued once, when the corner is born; whether the line has a
-//! segment there is looked up when its height comes.
+//! Two kinds: a segment shrinks to a point, or a reflex (or straight) corner runs into the segment of another line. A
+//! corner crosses a given line at most once, so each pair is queued once, when the corner is born; whether the line
+//! has a segment there is looked up when its height comes.
 //!
 //! # Complexity
-//! Each reflex corner is tried against every line: r·n cheap `f64` trials, of which those that leave the outline before they
-//! arrive are dropped, and a heap of the rest.
+//! Each reflex corner is tried against every line: r·n cheap `f64` trials, of which those that leave the outline
+//! before they arrive are dropped, and a heap of the rest.
 
 use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
@@ -58,8 +58,8 @@ pub(super) struct Contact {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Queue {
     heap: BinaryHeap<Reverse<Event>>,
-    /// For each corner, the lines it may still touch with their rough heights, lowest last (those in doubt first of all).
-    /// Most corners end before they reach more than a few.
+    /// For each corner, the lines it may still touch with their rough heights, lowest last (those in doubt first of
+    /// all). Most corners end before they reach more than a few.
     waiting: Vec<Vec<(f64, usize)>>,
 }
 
@@ -103,7 +103,8 @@ impl Queue {
         self.push_next_touches(front, corner, now);
     }
 
-    /// Queues the lowest waiting touch of a corner, with those too close to it to tell which is lower and those in doubt.
+    /// Queues the lowest waiting touch of a corner, with those too close to it to tell which is lower and those in
+    /// doubt.
     fn push_next_touches(&mut self, front: &Front<'_>, corner: usize, now: Double) {
         let mut limit = f64::INFINITY;
         while let Some((rough, line)) = self.waiting[corner].pop_if(|(rough, _)| *rough <= limit) {
@@ -129,8 +130,8 @@ impl Queue {
     }
 }
 
-/// Height at which the segment between two corners has no length. Beside a straight corner two of the three lines are one,
-/// so the corners' own paths decide.
+/// Height at which the segment between two corners has no length. Beside a straight corner two of the three lines are
+/// one, so the corners' own paths decide.
 fn shrink_height(front: &Front<'_>, from: usize, to: usize) -> Option<Double> {
     let (start, end) = (&front.corners[from], &front.corners[to]);
     match (start.bend, end.bend) {
@@ -164,8 +165,8 @@ fn margin(height: f64) -> f64 {
     1e-6 * (1.0 + height.abs())
 }
 
-/// Roughly the height at which a corner reaches a line; none if that is below `now` or outside the outline, [`IN_DOUBT`] if
-/// rounding does not let it tell.
+/// Roughly the height at which a corner reaches a line; none if that is below `now` or outside the outline,
+/// [`IN_DOUBT`] if rounding does not let it tell.
 fn rough_touch(front: &Front<'_>, corner: usize, line: usize, now: f64) -> Option<f64> {
     const DOUBTFUL: f64 = 1e-4;
     let (corner, own) = (&front.corners[corner], [front.corners[corner].before, front.corners[corner].after]);

@@ -1,12 +1,13 @@
 //! Faces from arcs: every arc bounds the face on its left and the face on its right, so the faces tile by construction.
 //!
 //! # Degenerate cases
-//! Nodes that only input rounding keeps apart (a 12-gon's centre) are drawn together: arcs shorter than 2^-44 of the extent are
-//! contracted, in all faces at once (unless that would flatten a face). A face that surrounds others (a wide plane round a steep hole) gets holes.
+//! Nodes that only input rounding keeps apart (a 12-gon's centre) are drawn together: arcs shorter than 2^-44 of the
+//! extent are contracted, in all faces at once (unless that would flatten a face). A face that surrounds others (a
+//! wide plane round a steep hole) gets holes.
 //!
 //! # Checks
-//! Before faces are returned: every arc divides two faces and no two run between the same nodes, rings close, vertices lie on their plane, and all plan
-//! areas sum to the outline's. A failure is an error, never a wrong roof.
+//! Before faces are returned: every arc divides two faces and no two run between the same nodes, rings close,
+//! vertices lie on their plane, and all plan areas sum to the outline's. A failure is an error.
 
 use std::collections::BTreeMap;
 
@@ -62,8 +63,8 @@ fn faces_with(outline: &Outline, front: &Front<'_>, kept: &[usize]) -> Result<Ve
     Ok(faces)
 }
 
-/// A side whose face has itself on the other side of an arc, or two arcs between the same nodes. (Where two gables meet, arcs
-/// are vertical and several may stand on one place.)
+/// A side whose face has itself on the other side of an arc, or two arcs between the same nodes. (Where two gables
+/// meet, arcs are vertical and several may stand on one place.)
 fn doubled_arc(front: &Front<'_>, kept: &[usize]) -> Option<usize> {
     if let Some(arc) = front.arcs.iter().find(|arc| arc.left == arc.right) {
         return Some(arc.left);

@@ -1,8 +1,9 @@
 //! The wavefront: the ring (or rings) of moving lines at a height, and the arcs its corners have traced so far.
 //!
-//! A front corner lies between two lines and moves straight with height; its position is always taken from the two lines,
-//! never from its last position, so errors do not add up. Segments are not stored: the segment of a line runs from a corner
-//! to the next one, and each line lists the corners its segments start at (several after it has been split).
+//! A front corner lies between two lines and moves straight with height; its position is always taken from the two
+//! lines, never from its last position, so errors do not add up. Segments are not stored: the segment of a line runs
+//! from a corner to the next one, and each line lists the corners its segments start at (several after it has been
+//! split).
 
 use super::double::{Double, Vector};
 use super::line::{Lines, Relation};

@@ -1,20 +1,23 @@
 //! Fronts of different slope that come to lie in one line: one of them takes over.
 //!
-//! A gentle plane that starts lower (a bay, a porch) moves faster in plan than a steep one behind it. When the two fronts
-//! reach one line, side by side and facing the same way, there is no line further up in which they could meet, and the
-//! limits of nearby outlines differ: the definition of the straight skeleton does not say how to go on.
+//! A gentle plane that starts lower (a bay, a porch) moves faster in plan than a steep one behind it. When the two
+//! fronts reach one line, side by side and facing the same way, there is no line further up in which they could meet,
+//! and the limits of nearby outlines differ: the definition of the straight skeleton does not say how to go on.
 //!
 //! # Rule
-//! - A plane (or gable wall) that holds both ends of the straight run goes on over all of it: a bay's roof dies into the roof or
-//!   wall behind it, and a main roof runs on over a recess.
-//! - Else, between gables and planes the longer kind goes on, planes when equal: a lean-to ends against the wall behind it.
+//! - A plane (or gable wall) that holds both ends of the straight run goes on over all of it: a bay's roof dies into
+//!   the roof or wall behind it, and a main roof runs on over a recess.
+//! - Else, between gables and planes the longer kind goes on, planes when equal: a lean-to ends against the wall
+//!   behind it.
 //! - Else, of several planes the one with the shorter front goes on, the gentler when equal. Nothing in the geometry
-//!   prefers either; this choice agrees with the reference vectors, which hold one such case (`T2 weighted`).
+//!   prefers either; this choice agrees with the reference vectors, which hold one such outline (`T2 weighted`). The
+//!   library they come from goes on with the front that is next in the direction of the contour, so that it roofs the
+//!   mirrored outline differently; a rule on lengths does not.
 //! - A front that is just vanishing (below 1e-10 of the extent) takes nothing over.
 //! - A front between two winning sides of one plane is divided in the middle.
 //!
-//! Lengths within 1e-9 of each other are equal. The rule looks at nothing but lengths and slopes, so turning, mirroring and
-//! renumbering do not change the roof.
+//! Lengths within 1e-9 of each other are equal. The rule looks at nothing but lengths and slopes, so turning,
+//! mirroring and renumbering do not change the roof.
 
 use super::double::{Double, Vector};
 use super::front::{Bend, Front, HAIR};

@@ -1,9 +1,9 @@
 //! How the pieces of the front are joined again where they meet.
 //!
-//! Two pieces between the same two points with opposite directions have closed the strip between them: both end, in a ridge. At
-//! each point the rest is joined wedge by wedge: from an outgoing piece turn left to the next incoming one; between the two lies
-//! inside. Lines only move inwards, so every wedge shrinks within itself and this is the only joining under which the inside
-//! never grows; it holds for weighted fronts as well.
+//! Two pieces between the same two points with opposite directions have closed the strip between them: both end, in a
+//! ridge. At each point the rest is joined wedge by wedge: from an outgoing piece turn left to the next incoming one;
+//! between the two lies inside. Lines only move inwards, so every wedge shrinks within itself and this is the only
+//! joining under which the inside never grows; it holds for weighted fronts as well.
 
 use std::cmp::Ordering;
 use std::collections::BTreeMap;

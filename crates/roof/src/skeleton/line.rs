@@ -1,19 +1,21 @@
 //! The moving lines of the outline's sides, in a scaled frame and free of input rounding.
 //!
 //! # Formula
-//! A side's line at height h is `n·x = c + w h`: n its inward normal, c its offset at the outline, w = 1/m its speed (0 for
-//! a gable). Three lines meet where the determinant of the rows `(n, c + w h)` vanishes; a linear equation in h.
+//! A side's line at height h is `n·x = c + w h`: n its inward normal, c its offset at the outline, w = 1/m its speed
+//! (0 for a gable). Three lines meet where the determinant of the rows `(n, c + w h)` vanishes; a linear equation in
+//! h.
 //!
 //! # Degenerate cases
-//! Sides meant to be parallel or in one line miss it by the rounding of their coordinates. Directions that agree within
-//! that rounding (64 units in the last place of the largest coordinate, or 1e-11 of the extent, at the ends of both sides)
-//! become one direction, the longest side's; parallel lines that agree become one line; slopes within 1e-12 become one slope. Only then is
-//! "parallel" a yes-or-no question, which level ridges and planes in line need. If that moves a corner by more than half a side
-//! (neighbours a hair off straight), the lines are taken exactly as given.
+//! Sides meant to be parallel or in one line miss it by the rounding of their coordinates. Directions that agree
+//! within that rounding (64 units in the last place of the largest coordinate, or 1e-11 of the extent, at the ends of
+//! both sides) become one direction, the longest side's; parallel lines that agree become one line; slopes within
+//! 1e-12 become one slope. Only then is "parallel" a yes-or-no question, which level ridges and planes in line need.
+//! If that moves a corner by more than half a side (neighbours a hair off straight), the lines are taken exactly as
+//! given.
 //!
 //! # Units
-//! Scaled: the outline's extent is between 1/2 and 1, the fastest line's speed between 1/2 and 1, both by powers of two so that
-//! scaling is exact.
+//! Scaled: the outline's extent is between 1/2 and 1, the fastest line's speed between 1/2 and 1, both by powers of
+//! two so that scaling is exact.
 
 use std::ops::Index;
 

@@ -1,8 +1,9 @@
 //! What comes together at one height: the points, the corners at each, and the front cut into pieces there.
 //!
 //! All contacts of one height are treated at once, whatever their number: four lines through a point, a whole ridge
-//! closing, a star collapsing into its middle are then ordinary. Corners are gathered by position (within their slack), not by the
-//! event that announced them, so a coincidence counts even where rounding put its events a hair apart.
+//! closing, a star collapsing into its middle are then ordinary. Corners are gathered by position (within their
+//! slack), not by the event that announced them, so a coincidence counts even where rounding put its events a hair
+//! apart.
 
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
@@ -60,8 +61,8 @@ impl Meeting {
         }
     }
 
-    /// Takes in a contact found at (nearly) this height. One that places a corner elsewhere than an earlier contact did is
-    /// left out: it lies a rounding higher, and the new corners' events will bring it back if it holds.
+    /// Takes in a contact found at (nearly) this height. One that places a corner elsewhere than an earlier contact
+    /// did is left out: it lies a rounding higher, and the new corners' events will bring it back if it holds.
     pub(super) fn add(&mut self, front: &Front<'_>, contact: Contact) {
         let slack = contact.corners.map(|c| front.slack_of(c, self.height));
         let near = |at: Vector| (at - contact.at).length() <= slack[0].max(slack[1]);

@@ -1,9 +1,10 @@
 //! Checks on the contours and the ring of sides they form.
 //!
 //! # Validity
-//! Guaranteed afterwards: every contour has three points or more; coordinates and slopes are in range; the contours are
-//! simple, keep at least the tolerance from themselves and from each other, and every hole lies in the outer contour and in
-//! no other hole; the inside is on the left of every side; neighbours in one line have one slope; one side rises.
+//! Guaranteed afterwards: every contour has three points or more; coordinates and slopes are in range; the contours
+//! are simple, keep at least the tolerance from themselves and from each other, and every hole lies in the outer
+//! contour and in no other hole; the inside is on the left of every side; neighbours in one line have one slope; one
+//! side rises.
 //!
 //! # Tolerance
 //! 1e-9 of the outline's largest extent, at least 1 nm, plus the rounding of the coordinates themselves (2^-45 of the

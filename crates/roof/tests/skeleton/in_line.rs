@@ -1,4 +1,5 @@
-//! Fronts of unlike slope that come into one line: the stated rule, and that it does not depend on how the outline is written.
+//! Fronts of unlike slope that come into one line: the stated rule, and that it does not depend on how the outline is
+//! written.
 
 use roof::skeleton::EdgeSlope::{self, Gable};
 

@@ -1,8 +1,8 @@
 //! Outside check: 31 uniform and 14 weighted roofs computed with general-purpose geometry libraries.
 //!
-//! Source: `data/skeleton-vectors.json`, generator and conventions in its `meta`. The generator lumps the faces of edges
-//! in one line (to about 1e-6) into one of them and reports 0 for the others; there the sum over the line is compared.
-//! Its node list gives plan positions to 1e-7.
+//! Source: `data/skeleton-vectors.json`, generator and conventions in its `meta`. The generator lumps the faces of
+//! edges in one line (to about 1e-6) into one of them and reports 0 for the others; there the sum over the line is
+//! compared. Its node list gives plan positions to 1e-7.
 
 use roof::skeleton::{EdgeSlope, Skeleton};
 use serde_json::Value;
