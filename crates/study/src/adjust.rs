@@ -10,7 +10,7 @@
 //!    odds, the one written last of equals, so that the document stands until readings clearly speak against it.
 //! 5. The rest is adjusted anew, and again from 2 until nothing is suspect. Both fits are kept: with all and with what was left.
 //!
-//! What a suspect would have to read is its own reading less v / r: the value that would make it agree with all others.
+//! What a suspect would have to read comes from a fit without it.
 //! # Source
 //! Baarda, A testing procedure for use in geodetic networks, 1968: one test per observation, two-sided at 0.1 %, critical value
 //! 3.29 (published, from memory). Test of all readings together: chi-square against its 1 % point, common practice. The
@@ -117,7 +117,7 @@ pub(crate) fn adjust(system: &System<'_>) -> Result<(Adjustment, DVector<f64>), 
     let whole = fit(system.observations, &all, &kept);
     let mut suspects = Vec::new();
     let mut last = all;
-    while let Some(suspect) = first_suspect(system.observations, &last) {
+    while let Some(suspect) = first_suspect(system, &last, &kept) {
         kept[suspect.left_out] = false;
         suspects.push(suspect);
         last = best(system, &kept)?;
@@ -157,41 +157,46 @@ fn fit(observations: &[Observation], solution: &Solution, kept: &[bool]) -> Fit 
 }
 
 /// The observation most at odds with the others, if any is over the critical value.
-fn first_suspect(observations: &[Observation], solution: &Solution) -> Option<Suspect> {
-    let mut accused = accused(observations, solution);
-    let worst = accused
-        .iter()
-        .map(|one| one.standardized.abs())
-        .reduce(f64::max)
-        .filter(|worst| *worst > CRITICAL)?;
-    accused.retain(|one| worst.powi(2) - one.standardized.powi(2) < RIVAL);
-    let first = accused.iter().position(|one| one.standardized.abs() >= worst)?;
-    let left_out = left_out(&accused, observations).unwrap_or(accused[first].reading);
-    let first = accused.remove(first);
-    Some(Suspect { first, rivals: accused, left_out })
-}
-
-fn accused(observations: &[Observation], solution: &Solution) -> Vec<Accused> {
-    let accuse = |(reading, observation): (usize, &Observation)| {
-        let blunder = solution.residuals[reading] / solution.redundancies[reading];
-        Some(Accused {
-            reading,
-            would_be: observation.read.with_si(observation.read.si() - blunder),
-            standardized: solution.standardized[reading]?,
-        })
-    };
-    observations.iter().enumerate().filter_map(accuse).collect()
-}
-
-/// Of several, the spare reading most at odds, the last of equals.
-fn left_out(accused: &[Accused], observations: &[Observation]) -> Option<usize> {
-    if accused.len() == 1 {
+fn first_suspect(system: &System<'_>, solution: &Solution, kept: &[bool]) -> Option<Suspect> {
+    let tested = |row: usize| Some((row, solution.standardized[row]?));
+    let mut suspects: Vec<(usize, f64)> = (0..kept.len()).filter_map(tested).collect();
+    let worst = suspects.iter().map(|(_, standardized)| standardized.abs()).reduce(f64::max)?;
+    if worst <= CRITICAL {
         return None;
     }
-    let spare = accused.iter().filter(|one| observations[one.reading].origin == Origin::Spare);
-    let later_or_worse =
-        |most: &Accused, next: &Accused| next.standardized.powi(2) > most.standardized.powi(2) - EQUAL;
-    spare.reduce(|most, next| if later_or_worse(most, next) { next } else { most }).map(|one| one.reading)
+    suspects.retain(|(_, standardized)| worst.powi(2) - standardized.powi(2) < RIVAL);
+    let left_out = left_out(&suspects, system.observations);
+    let first = suspects.iter().position(|(_, standardized)| standardized.abs() >= worst)?;
+    let (first, first_standardized) = suspects.remove(first);
+    let accuse = |(reading, standardized)| Accused {
+        reading,
+        would_be: without(system, solution, kept, reading),
+        standardized,
+    };
+    Some(Suspect {
+        first: accuse((first, first_standardized)),
+        rivals: suspects.into_iter().map(accuse).collect(),
+        left_out: left_out.unwrap_or(first),
+    })
+}
+
+/// What the others say a reading should be; where they have no fit, what it would be if nothing bent: the reading less v / r.
+fn without(system: &System<'_>, solution: &Solution, kept: &[bool], reading: usize) -> Value {
+    let others: Vec<bool> = kept.iter().enumerate().map(|(row, kept)| *kept && row != reading).collect();
+    let straight = solution.residuals[reading] / solution.redundancies[reading];
+    let off = system.solve(&others).map_or(straight, |others| others.residuals[reading]);
+    let read = system.observations[reading].read;
+    read.with_si(read.si() - off)
+}
+
+/// Of several suspects with their standardised residuals, the spare reading most at odds, the last of equals.
+fn left_out(suspects: &[(usize, f64)], observations: &[Observation]) -> Option<usize> {
+    if suspects.len() == 1 {
+        return None;
+    }
+    let spare = suspects.iter().filter(|(row, _)| observations[*row].origin == Origin::Spare);
+    let worse_or_later = |most: f64, next: f64| next.powi(2) > most.powi(2) - EQUAL;
+    spare.reduce(|most, next| if worse_or_later(most.1, next.1) { next } else { most }).map(|(row, _)| *row)
 }
 
 #[cfg(test)]

@@ -327,6 +327,21 @@ pub(crate) mod tests {
         tested.iter().for_each(|w| close(*w, 0.15 / 0.1 * 2.0_f64.sqrt(), 1e-6)); // one misfit: none can be told from another
     }
 
+    /// What defines a least sum of squares: its slope is nothing in every direction.
+    #[test]
+    fn residuals_stand_at_right_angles_to_all_the_unknowns_can_do() {
+        let origin = [Place::Held(0.0); 2];
+        let mut observations = net([1.0, 4.0, 2.0, 3.0, 0.5, 2.0, 9.0]);
+        observations.push(observation(Equation::Distance([origin, [A, B]]), 148.6, 0.7));
+        observations.push(observation(Equation::Distance([[A, C], [B, Place::Held(50.0)]]), 56.0, 0.2));
+        let kept = vec![true; observations.len()];
+        let system = system(&observations, &[100.0; 3]);
+        let solution = system.solve(&kept).expect("a fit");
+        let linear = system.linear(&solution.values, &kept).expect("finite");
+        let slope = linear.design.tr_mul(&linear.misfits);
+        assert!(linear.misfits.norm() > 0.1 && slope.amax() < 1e-6 * linear.design.norm(), "{slope}");
+    }
+
     #[test]
     fn what_is_left_out_has_no_say_and_is_still_compared() {
         let observations = [12.0, 12.1, 18.0].map(|read| observation(Equation::Number(A), read, 0.1));

@@ -22,7 +22,7 @@ fn alone(suspect: &Suspect, fit: &Fit) -> Problem {
     let message =
         format!("{} does not fit the other readings: {}", reading.name, claim(&suspect.first, reading));
     let mend = "tape it again and correct it; until then it is left out and the others give the roof";
-    Problem::warning("reading-suspect", message, mend).at(reading.span.clone(), "this reading")
+    Problem::warning("reading-suspect", message, mend).at(reading.span.clone(), reading.name.clone())
 }
 
 fn among_equals(suspect: &Suspect, fit: &Fit) -> Problem {
@@ -35,7 +35,7 @@ fn among_equals(suspect: &Suspect, fit: &Fit) -> Problem {
         })
         .collect();
     let message = format!(
-        "readings do not fit, and one of these is equally suspect with the next: {}",
+        "the readings do not fit, and it cannot be told which of these is wrong: {}",
         claims.join("; ")
     );
     let left_out = &fit.readings[suspect.left_out].name;

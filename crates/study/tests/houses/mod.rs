@@ -67,6 +67,8 @@ pub enum Shared {
 #[derive(Clone, Debug)]
 pub struct House {
     pub parts: Vec<Part>,
+    /// Of the whole house about its datum.
+    pub turn_degrees: f64,
 }
 
 /// A tape reading, part of the blocks or spare.
@@ -253,6 +255,8 @@ impl House {
     fn write_block(&self, block: usize, text: &mut String) {
         let Part { name, size: [w, d], pitch, form, .. } = self.part(block);
         let [[x, _], [y, _]] = [0, 1].map(|axis| self.walls(block, axis));
+        let (sine, cosine) = self.turn_degrees.to_radians().sin_cos();
+        let (x, y, turn) = (x * cosine - y * sine, x * sine + y * cosine, self.turn_degrees);
         let pitch = format!("pitch = \"{pitch:.9}/12\"");
         let roof = match form {
             Form::Gable { ridge } => format!("form = \"gable\", ridge = \"{}\", {pitch}", ["x", "y"][*ridge]),
@@ -266,7 +270,7 @@ impl House {
         let (plate, overhang) = (self.plate(block), self.overhang(block));
         let _ = write!(
             text,
-            "[[block]]\nname = \"{name}\"\nat = [\"{x:.9} ft\", \"{y:.9} ft\"]\nsize = [\"{w:.9} ft\", \"{d:.9} ft\"]\n\
+            "[[block]]\nname = \"{name}\"\nat = [\"{x:.9} ft\", \"{y:.9} ft\"]\nsize = [\"{w:.9} ft\", \"{d:.9} ft\"]\nturn = \"{turn} deg\"\n\
              plate = \"{plate:.9} ft\"\nroof = {{ {roof} }}\noverhang = \"{overhang:.9} ft\"\nfascia = \"6 in\"\n"
         );
     }
@@ -358,7 +362,7 @@ pub fn cross_gable() -> House {
     wing.overhang = Shared::Own(8.0 / 9.0);
     let against = in_line(End::High, 1, End::Low);
     let porch = part("porch", [18.0, 8.0], [against, south], Shared::Own(7.25), 3.0, Form::Shed);
-    House { parts: vec![main, wing, porch] }
+    House { parts: vec![main, wing, porch], turn_degrees: 0.0 }
 }
 
 /// The hip split level example, by its tape.
@@ -374,5 +378,5 @@ pub fn hip_split_level() -> House {
     let form = Form::HipAndGable { axis: 1, end: End::High };
     let mut garage = part("garage", [20.0, 22.0], placed, Shared::Of(1), 4.0, form);
     garage.overhang = Shared::Of(0);
-    House { parts: vec![upper, main, garage] }
+    House { parts: vec![upper, main, garage], turn_degrees: 0.0 }
 }

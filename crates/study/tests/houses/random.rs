@@ -39,12 +39,12 @@ impl Chance {
         let mut parts = vec![self.part("main", size, placed, Shared::Own(plate))];
         for name in ["wing", "shop", "porch"].iter().take(self.up_to(3)) {
             let host = self.up_to(parts.len() - 1);
-            let house = House { parts };
+            let house = House { parts, turn_degrees: 0.0 };
             let part = self.beside(name, &house, host);
             parts = house.parts;
             parts.push(part);
         }
-        House { parts }
+        House { parts, turn_degrees: 0.0 }
     }
 
     fn beside(&mut self, name: &str, house: &House, host: usize) -> Part {
