@@ -25,7 +25,7 @@ pub(crate) fn apart(blocks: &[Block]) -> Vec<Problem> {
         let gaps: Vec<(usize, f64)> = near.map(|j| (j, contact::apart(a, &blocks[j]))).collect();
         let missed = gaps.iter().filter(|(j, gap)| *j > i && *gap > TOUCH && *gap < SLIP);
         problems.extend(missed.map(|(j, gap)| near_miss(a, &blocks[*j], *gap)));
-        if blocks.len() > 1 && !a.detached && gaps.iter().all(|(_, gap)| *gap >= SLIP) {
+        if !a.detached && gaps.iter().all(|(_, gap)| *gap >= SLIP) {
             problems.extend(alone(a, blocks));
         }
     }
@@ -49,7 +49,7 @@ fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
 }
 
 fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
-    let others = blocks.iter().filter(|b| b.name != a.name).map(|b| (contact::apart(a, b), b));
+    let others = blocks.iter().filter(|b| b.name != a.name && !b.detached).map(|b| (contact::apart(a, b), b));
     let (gap, nearest) = others.min_by(|x, y| x.0.total_cmp(&y.0))?;
     let far = Length::from_m(gap).trade(Fraction::Eighth);
     let message =

@@ -23,6 +23,12 @@ pub(crate) const TOUCH: f64 = 0.00635;
 const PROUD: f64 = 0.007;
 /// Distances closer than this are one distance, metres.
 const SAME: f64 = 1e-6;
+/// Height by which a roof may stand proud and be gone exactly, metres: well under what is merged, well over rounding.
+const EXACTLY: f64 = 1e-4;
+/// Rates below this are rounding: lines or planes that never meet.
+const PARALLEL: f64 = 1e-10;
+/// How much further than where a roof is nearly gone the point is looked for where it is gone, metres.
+const SOON: f64 = 0.3;
 
 /// The solids over the walls of every block, as far as they are drawn.
 pub(crate) fn over_walls(blocks: &[Block], shapes: &[Shape]) -> Vec<Sheet> {
@@ -51,12 +57,17 @@ pub(crate) fn stretches(
     }
     let mut all = Vec::new();
     let mut at = 0.0;
-    for Touching { span: [from, to], hosts } in touching(index, side, blocks) {
-        let Some(on) = vanishes(side, [from, to], &hosts, over_walls) else { continue };
-        let reach = if on > TOUCH { Reach::RunOn(on) } else { Reach::EndsAtWall };
+    let touching = touching(index, side, blocks);
+    for (Touching { span: [from, to], hosts }, on) in touching.iter().flat_map(|t| dying(side, t, over_walls))
+    {
+        let from = from.max(at);
         if from > at {
             all.push(free(at, from));
         }
+        if to <= from {
+            continue;
+        }
+        let reach = if on > TOUCH { Reach::RunOn(on) } else { Reach::EndsAtWall };
         all.push(Stretch { from, to, reach, hosts });
         at = to;
     }
@@ -66,33 +77,53 @@ pub(crate) fn stretches(
     all
 }
 
+/// The parts of a contact where the roof dies in what it touches, with how far it runs on: all of it together, or else the parts that
+/// touch one block each.
+fn dying(side: &Side, contact: &Contact, over_walls: &[Sheet]) -> Vec<(Touching, f64)> {
+    let dies = |t: &Touching| vanishes(side, t.span, &t.hosts, over_walls).map(|on| (t.clone(), on));
+    match dies(&contact.whole) {
+        Some(whole) => vec![whole],
+        None => contact.parts.iter().filter_map(dies).collect(),
+    }
+}
+
+/// Neighbouring contacts with other blocks, together and apart.
+struct Contact {
+    whole: Touching,
+    parts: Vec<Touching>,
+}
+
 /// A stretch of a wall line that lies against or inside other blocks' walls.
+#[derive(Clone)]
 struct Touching {
     span: [f64; 2],
     hosts: Vec<usize>,
 }
 
-/// Where a wall line lies against or inside other blocks, merged and in order.
-fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<Touching> {
+/// Where a wall line lies against or inside other blocks, in order.
+fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<Contact> {
     let from = along(side.a, side.out, TOUCH);
-    let mut parts: Vec<([f64; 2], usize)> = Vec::new();
+    let mut parts: Vec<Touching> = Vec::new();
     for (j, block) in blocks.iter().enumerate().filter(|(j, _)| *j != index) {
         let spans = within(block, from, side.direction).into_iter();
-        parts.extend(spans.map(|span| (span.map(|at| snap_to_end(at, side.length)), j)));
+        let spans = spans.map(|span| span.map(|at| snap_to_end(at, side.length)));
+        parts.extend(
+            spans.filter(|[a, b]| b - a >= 4.0 * TOUCH).map(|span| Touching { span, hosts: vec![j] }),
+        );
     }
-    parts.retain(|([a, b], _)| b - a >= 4.0 * TOUCH);
-    parts.sort_by(|a, b| a.0[0].total_cmp(&b.0[0]));
-    let mut merged: Vec<Touching> = Vec::new();
-    for (span, host) in parts {
-        match merged.last_mut() {
-            Some(last) if span[0] <= last.span[1] + TOUCH => {
-                last.span[1] = last.span[1].max(span[1]);
-                last.hosts.push(host);
+    parts.sort_by(|a, b| a.span[0].total_cmp(&b.span[0]));
+    let mut contacts: Vec<Contact> = Vec::new();
+    for part in parts {
+        match contacts.last_mut() {
+            Some(last) if part.span[0] <= last.whole.span[1] + TOUCH => {
+                last.whole.span[1] = last.whole.span[1].max(part.span[1]);
+                last.whole.hosts.extend(&part.hosts);
+                last.parts.push(part);
             }
-            _ => merged.push(Touching { span, hosts: vec![host] }),
+            _ => contacts.push(Contact { whole: part.clone(), parts: vec![part] }),
         }
     }
-    merged
+    contacts
 }
 
 /// A distance along a line, kept on it, and moved to an end it is very near to.
@@ -117,70 +148,78 @@ fn within(block: &Block, from: P2, direction: P2) -> Vec<[f64; 2]> {
     at.chunks_exact(2).map(|c| [c[0], c[1]]).collect()
 }
 
-/// The roof behind a stretch, carried on outwards: rays from the ends and breaks of its profile, a plane between each two.
+/// The roof behind a stretch, carried on outwards between two lines square to it.
 struct Carried<'a> {
-    rays: Vec<(P2, P2)>,
+    ends: [P2; 2],
+    out: P2,
     planes: Vec<Rise>,
+    /// Whether each plane of the profile lies below the next one's run on, as on a gable: the roof is then the lowest of them.
+    is_lowest: bool,
     hosts: Vec<&'a Sheet>,
 }
 
 /// How far the roof behind a stretch runs on until all of it is inside the blocks it touches; none when it never is.
-fn vanishes(side: &Side, [from, to]: [f64; 2], hosts: &[usize], over_walls: &[Sheet]) -> Option<f64> {
-    let mut carried = Carried::of(side, from, to);
+fn vanishes(side: &Side, span: [f64; 2], hosts: &[usize], over_walls: &[Sheet]) -> Option<f64> {
     let far = over_walls.iter().filter(|s| hosts.contains(&s.block));
     let reach =
         far.clone().flat_map(|s| &s.polygon).map(|p| dot(sub(*p, side.a), side.out)).fold(0.0, f64::max);
+    let mut carried = Carried::of(side, span);
     let strip = carried.bounds(reach);
     carried.hosts = far.filter(|s| s.bounds.meets(&strip)).collect();
-    carried.vanishing_point(&carried.candidates(side, reach))
+    carried.vanishing_point(&carried.candidates(reach))
 }
 
 impl Carried<'_> {
-    fn of(side: &Side, from: f64, to: f64) -> Self {
-        let mut rays = vec![(along(side.a, side.direction, from), side.out)];
-        let mut planes = Vec::new();
-        for (k, (end, rise)) in side.profile.iter().enumerate() {
-            if *end <= from + SAME {
-                continue;
-            }
-            planes.push(*rise);
-            match side.profile.get(k + 1) {
-                Some((_, next)) if *end < to - SAME => {
-                    rays.push((along(side.a, side.direction, *end), common_line(*rise, *next, side.out)));
-                }
-                _ => {
-                    rays.push((along(side.a, side.direction, to), side.out));
-                    break;
-                }
-            }
+    fn of(side: &Side, span: [f64; 2]) -> Self {
+        let over = side.profile.iter().enumerate().filter(|(k, (end, _))| {
+            let from = if *k == 0 { 0.0 } else { side.profile[k - 1].0 };
+            *end > span[0] + SAME && from < span[1] - SAME
+        });
+        // where the contact ends within the wall line, it is known no better than walls that touch are
+        let from = if span[0] > 0.0 { span[0] + 2.0 * TOUCH } else { 0.0 };
+        let to = if span[1] < side.length { span[1] - 2.0 * TOUCH } else { side.length };
+        Self {
+            ends: [from, to].map(|at| along(side.a, side.direction, at)),
+            out: side.out,
+            planes: over.map(|(_, (_, rise))| *rise).collect(),
+            is_lowest: side.turns_over(),
+            hosts: Vec::new(),
         }
-        Self { rays, planes, hosts: Vec::new() }
-    }
-
-    fn ray_at(&self, k: usize, d: f64) -> P2 {
-        along(self.rays[k].0, self.rays[k].1, d)
     }
 
     fn bounds(&self, reach: f64) -> Bounds {
-        let ends: Vec<P2> =
-            (0..self.rays.len()).flat_map(|k| [self.ray_at(k, 0.0), self.ray_at(k, reach)]).collect();
+        let ends: Vec<P2> = self.ends.iter().flat_map(|p| [*p, along(*p, self.out, reach)]).collect();
         Bounds::of(&ends)
     }
 
+    /// Height of the roof carried on; where its planes do not simply lie one under the other, the highest of them.
+    fn height(&self, p: P2) -> f64 {
+        let heights = self.planes.iter().map(|rise| height(*rise, p));
+        if self.is_lowest {
+            heights.fold(f64::INFINITY, f64::min)
+        } else {
+            heights.fold(f64::NEG_INFINITY, f64::max)
+        }
+    }
+
     /// Distances at which the roof may begin or cease to be inside the hosts, in order, starting with zero.
-    fn candidates(&self, side: &Side, reach: f64) -> Vec<f64> {
+    fn candidates(&self, reach: f64) -> Vec<f64> {
         let mut at = vec![0.0];
+        let distance_out = |p: P2| dot(sub(p, self.ends[0]), self.out);
         for host in &self.hosts {
-            at.extend(host.polygon.iter().map(|p| dot(sub(*p, side.a), side.out)));
-            for (k, (origin, direction)) in self.rays.iter().enumerate() {
-                let own = self.planes[k.min(self.planes.len() - 1)];
-                at.extend(meeting(own, host.rise, *origin, *direction));
-            }
-            for own in &self.planes {
+            at.extend(host.polygon.iter().map(|p| distance_out(*p)));
+            for (k, own) in self.planes.iter().enumerate() {
+                at.extend(self.ends.iter().filter_map(|end| meeting(*own, host.rise, *end, self.out)));
+                at.extend(
+                    self.planes[..k]
+                        .iter()
+                        .filter_map(|other| common_point(*own, *other, host.rise))
+                        .map(distance_out),
+                );
                 at.extend(host.sides().filter_map(|(a, b)| {
                     let run = sub(b, a);
                     let t = meeting(*own, host.rise, a, run).filter(|t| (-SAME..=1.0 + SAME).contains(t))?;
-                    Some(dot(sub(along(a, run, t), side.a), side.out))
+                    Some(distance_out(along(a, run, t)))
                 }));
             }
         }
@@ -190,20 +229,36 @@ impl Carried<'_> {
         at
     }
 
-    /// The first distance, of those where anything can change, at which the roof is gone.
+    /// The first distance at which the roof is gone: exactly, if that is not far beyond where it first is but for the little that
+    /// may stand proud. `at` are the distances where most that changes does.
     fn vanishing_point(&self, at: &[f64]) -> Option<f64> {
-        let stays_gone = |k: usize| at.get(k + 1).is_some_and(|next| self.is_gone_at(0.5 * (at[k] + next)));
-        let first = (0..at.len()).find(|&k| (at[k] > SAME && self.is_gone_at(at[k])) || stays_gone(k));
-        first.map(|k| at[k])
+        let roughly = self.first_gone(at, PROUD)?;
+        Some(self.first_gone(at, EXACTLY).filter(|exactly| exactly - roughly < SOON).unwrap_or(roughly))
     }
 
-    /// Whether at this distance the whole profile is inside the hosts.
-    fn is_gone_at(&self, d: f64) -> bool {
-        (0..self.planes.len())
-            .all(|k| self.is_piece_gone(self.planes[k], self.ray_at(k, d), self.ray_at(k + 1, d)))
+    fn first_gone(&self, at: &[f64], proud: f64) -> Option<f64> {
+        let next = at.iter().skip(1).map(Some).chain([None]);
+        at.iter().zip(next).find_map(|(&d, next)| {
+            if self.is_gone_at(d, proud) {
+                return Some(d);
+            }
+            let middle = 0.5 * (d + next?);
+            self.is_gone_at(middle, proud).then(|| self.narrowed(d, middle, proud))
+        })
     }
 
-    fn is_piece_gone(&self, own: Rise, p: P2, q: P2) -> bool {
+    /// Where between a distance at which the roof is there and one at which it is gone it vanishes.
+    fn narrowed(&self, mut there: f64, mut gone: f64, proud: f64) -> f64 {
+        while gone - there > SAME {
+            let middle = 0.5 * (there + gone);
+            *if self.is_gone_at(middle, proud) { &mut gone } else { &mut there } = middle;
+        }
+        gone
+    }
+
+    /// Whether at this distance the whole profile is inside the hosts, or proud of them by no more than this.
+    fn is_gone_at(&self, d: f64, proud: f64) -> bool {
+        let [p, q] = self.ends.map(|end| along(end, self.out, d));
         let mut cuts = vec![0.0, 1.0];
         for (a, b) in self.hosts.iter().flat_map(|h| h.sides()) {
             let (sp, sq) = (cross(sub(b, a), sub(p, a)), cross(sub(b, a), sub(q, a)));
@@ -211,21 +266,24 @@ impl Carried<'_> {
                 cuts.push(sp / (sp - sq));
             }
         }
+        for (k, own) in self.planes.iter().enumerate() {
+            cuts.extend(self.planes[..k].iter().filter_map(|other| meeting(*own, *other, p, sub(q, p))));
+        }
+        cuts.retain(|t| (0.0..=1.0).contains(t));
         cuts.sort_by(f64::total_cmp);
         let length = distance(p, q);
         cuts.windows(2).filter(|w| (w[1] - w[0]) * length > 4e-3).all(|w| {
             let inset = 1e-3 / length;
-            [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset]
-                .iter()
-                .all(|t| self.is_point_gone(own, along(p, sub(q, p), *t)))
+            let points = [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset];
+            points.iter().all(|t| self.is_point_gone(along(p, sub(q, p), *t), proud))
         })
     }
 
-    fn is_point_gone(&self, own: Rise, p: P2) -> bool {
-        let z = height(own, p);
+    fn is_point_gone(&self, p: P2, proud: f64) -> bool {
+        let z = self.height(p);
         let is_over =
             |h: &Sheet| h.bounds.grown(SAME).holds(p) && (contains(&h.polygon, p) || is_on_rim(h, p));
-        self.hosts.iter().any(|h| z <= h.height(p) + PROUD && z > height(h.underside(), p) && is_over(h))
+        self.hosts.iter().any(|h| z <= h.height(p) + proud && z > height(h.underside(), p) && is_over(h))
     }
 }
 
@@ -234,18 +292,19 @@ fn is_on_rim(sheet: &Sheet, p: P2) -> bool {
     sheet.sides().any(|(a, b)| to_segment(p, a, b).0 < SAME)
 }
 
-/// Direction outwards of the line two planes share, scaled to advance one metre along `out`.
-fn common_line(p: Rise, q: Rise, out: P2) -> P2 {
-    let line = [-(p[1] - q[1]), p[0] - q[0]];
-    let advance = dot(line, out);
-    if advance.abs() < 1e-6 { out } else { [line[0] / advance, line[1] / advance] }
+/// Where three planes meet, in plan.
+fn common_point(p: Rise, q: Rise, r: Rise) -> Option<P2> {
+    let (u, v) = ([p[0] - q[0], p[1] - q[1]], [p[0] - r[0], p[1] - r[1]]);
+    let (c, d) = (q[2] - p[2], r[2] - p[2]);
+    let det = cross(u, v);
+    (det.abs() > PARALLEL).then(|| [(c * v[1] - d * u[1]) / det, (u[0] * d - v[0] * c) / det])
 }
 
 /// How far along a ray, in its own units, two planes are at one height.
 fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
     let gap = height(p, origin) - height(q, origin);
     let rate = dot([p[0] - q[0], p[1] - q[1]], direction);
-    (rate.abs() > SAME).then(|| -gap / rate)
+    (rate.abs() > PARALLEL).then(|| -gap / rate)
 }
 
 /// Least distance between the walls of two blocks, zero when they touch or overlap.

@@ -70,6 +70,16 @@ pub(crate) struct Side {
 }
 
 impl Side {
+    /// Whether each plane over the wall line passes under the next one's run on, as on a gable: outwards the lowest is the roof.
+    pub(crate) fn turns_over(&self) -> bool {
+        (1..self.profile.len()).all(|k| self.turns_over_at(k - 1))
+    }
+
+    fn turns_over_at(&self, k: usize) -> bool {
+        let middle = self.middle_of_profile(k);
+        height(self.profile[k + 1].1, middle) > height(self.profile[k].1, middle)
+    }
+
     /// The point of the wall line midway under a plane of the profile.
     fn middle_of_profile(&self, k: usize) -> P2 {
         let from = if k == 0 { 0.0 } else { self.profile[k - 1].0 };
@@ -265,21 +275,19 @@ fn is_inside_corner(side: &Side, other: &Side, p: P2) -> bool {
 /// Divides the polygon beyond an unsloped side among the planes over its wall line: each plane's part ends where it meets
 /// the next one, run on outwards.
 fn by_profile(side: &Side, whole: Vec<P2>) -> Vec<(Rise, Vec<P2>)> {
-    let middles: Vec<P2> = (0..side.profile.len()).map(|k| side.middle_of_profile(k)).collect();
     let rises: Vec<Rise> = side.profile.iter().map(|p| p.1).collect();
-    let turns_over = |k: usize| height(rises[k + 1], middles[k]) > height(rises[k], middles[k]);
-    if (0..rises.len().saturating_sub(1)).all(turns_over) {
+    if side.turns_over() {
         return lower_envelope(&rises, &whole);
     }
     let mut pieces = Vec::new();
     let mut rest = whole;
-    for k in 0..rises.len() - 1 {
-        let sign = if turns_over(k) { 1.0 } else { -1.0 };
-        let this_side = |p: P2| sign * (height(rises[k + 1], p) - height(rises[k], p));
-        pieces.push((rises[k], clip(&rest, this_side)));
+    for (k, pair) in rises.windows(2).enumerate() {
+        let sign = if side.turns_over_at(k) { 1.0 } else { -1.0 };
+        let this_side = |p: P2| sign * (height(pair[1], p) - height(pair[0], p));
+        pieces.push((pair[0], clip(&rest, this_side)));
         rest = clip(&rest, |p| -this_side(p));
     }
-    pieces.push((rises[rises.len() - 1], rest));
+    pieces.extend(rises.last().map(|rise| (*rise, rest)));
     pieces
 }
 

@@ -82,7 +82,11 @@ fn seen_by_force(hips: &[Hip], p: [f64; 2]) -> Vec<f64> {
 fn covers(plane: &Plane, p: [f64; 2]) -> bool {
     let crossings = |ring: &[[f64; 3]]| {
         let sides = ring.iter().zip(ring.iter().cycle().skip(1));
-        sides.filter(|(a, b)| (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0])).count()
+        sides
+            .filter(|(a, b)| {
+                (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
+            })
+            .count()
     };
     (crossings(&plane.outline) + plane.holes.iter().map(|h| crossings(h)).sum::<usize>()) % 2 == 1
 }
@@ -119,13 +123,20 @@ fn surfaces_seen_at_any_point_are_those_of_brute_force() {
             let hip = &hips[rng.random_range(0..hips.len())];
             let p = hip.point(rng.random_range(-0.1..1.1), rng.random_range(-0.1..1.1));
             let (force, found) = (seen_by_force(&hips, p), seen_on_roof(&roof, p));
-            let agree = force.len() == found.len() && force.iter().zip(&found).all(|(a, b)| (a - b).abs() < 1e-6);
-            assert!(agree || is_by_an_edge(&roof, p), "seed {seed} at {p:?}: {force:?} by force, {found:?} on the roof");
+            let agree =
+                force.len() == found.len() && force.iter().zip(&found).all(|(a, b)| (a - b).abs() < 1e-6);
+            assert!(
+                agree || is_by_an_edge(&roof, p),
+                "seed {seed} at {p:?}: {force:?} by force, {found:?} on the roof"
+            );
             checked += usize::from(!force.is_empty());
             layered += usize::from(force.len() > 1);
         }
     }
-    assert!(checked > 200_000 && layered > 5_000, "{checked} points on roofs, {layered} with one roof under another");
+    assert!(
+        checked > 200_000 && layered > 5_000,
+        "{checked} points on roofs, {layered} with one roof under another"
+    );
 }
 
 #[test]
@@ -140,12 +151,18 @@ fn plan_area_is_that_of_counted_points_within_their_error() {
         let mut counted = 0usize;
         for i in -280..280 {
             for j in -280..280 {
-                counted += seen_by_force(&hips, [0.25 * f64::from(i) + shift[0], 0.25 * f64::from(j) + shift[1]]).len();
+                counted +=
+                    seen_by_force(&hips, [0.25 * f64::from(i) + shift[0], 0.25 * f64::from(j) + shift[1]])
+                        .len();
             }
         }
         let area = counted as f64 * 0.0625;
         let border: f64 = roof.edges.iter().map(|e| e.plan_length.ft()).sum();
         let error = 4.0 * 0.0625 * (border / 0.25).sqrt();
-        assert!((roof.plan_area().ft2() - area).abs() < error, "seed {seed}: {} against {area} +- {error}", roof.plan_area().ft2());
+        assert!(
+            (roof.plan_area().ft2() - area).abs() < error,
+            "seed {seed}: {} against {area} +- {error}",
+            roof.plan_area().ft2()
+        );
     }
 }

@@ -29,7 +29,10 @@ fn l_outline_is_the_union_of_its_two_arms() {
     let outlined = roof_of(&[outline_block("house", l_outline())]);
     let feet = |m: f64| Length::from_m(m).ft();
     let arm = |name, size: [f64; 2]| {
-        Rect::new(name, [0.0, 0.0], size.map(feet), feet(3.0)).pitches([Some(6.0); 4]).overhangs([feet(0.3); 4]).block()
+        Rect::new(name, [0.0, 0.0], size.map(feet), feet(3.0))
+            .pitches([Some(6.0); 4])
+            .overhangs([feet(0.3); 4])
+            .block()
     };
     let joined = roof_of(&[arm("long", [20.0, 8.0]), arm("short", [8.0, 18.0])]);
     assert_same_lengths(&outlined, &joined);
@@ -70,7 +73,12 @@ fn outline_and_overhang_may_differ_from_side_to_side() {
     block.edges[0][0].overhang = Overhang::Run(figure(Length::from_m(0.6)));
     let roof = roof_of(&[block]);
     assert!((roof.plan_area().m2() - (20.6 * 8.9 + 8.6 * 10.0)).abs() < 1e-6);
-    assert_eq!(roof.warnings.len(), 1, "a corner where the fascia lines are not level is named: {:?}", roof.warnings);
+    assert_eq!(
+        roof.warnings.len(),
+        1,
+        "a corner where the fascia lines are not level is named: {:?}",
+        roof.warnings
+    );
 }
 
 #[test]
@@ -82,4 +90,57 @@ fn outline_of_two_hundred_corners_closes() {
     let rim: f64 = roof.edges.iter().filter(|e| e.planes.len() == 1).map(|e| e.plan_length.m()).sum();
     assert!(roof.planes.len() >= 200 && planes > 0.0);
     assert!((eaves - rim).abs() < 1e-6, "{eaves} of eaves, {rim} of rim");
+}
+
+/// The only other block being one that stands alone, the house touches nothing and need not.
+#[test]
+fn house_beside_a_detached_shed_is_not_alone() {
+    let house = Rect::new("house", [0.0, 0.0], [30.0, 20.0], 9.0).pitches([Some(6.0); 4]).block();
+    let mut shed = Rect::new("shed", [50.0, 0.0], [10.0, 8.0], 8.0).pitches([Some(6.0); 4]).block();
+    shed.detached = true;
+    assert_eq!(roof_of(&[house.clone(), shed.clone()]).planes.len(), 8);
+    shed.detached = false;
+    assert_eq!(Roof::of_blocks(&[house, shed]).unwrap_err().len(), 2);
+}
+
+/// A hip wing not half as deep as wide: its south plane reaches the wall it dies into, and its east and west planes first meet
+/// beyond it, in the main roof.
+#[test]
+fn shallow_hip_wing_runs_on_into_a_gambrel() {
+    let run = figure(Length::from_ft(3.0));
+    let upper = figure(measure::Pitch::from_rise_per_12(4.0));
+    let main = Rect::new("main", [0.0, 0.0], [40.0, 26.0], 10.0)
+        .pitches([Some(20.0), None, Some(20.0), None])
+        .form(job::Form::Broken { run, upper });
+    let wing = Rect::new("wing", [10.0, -5.0], [14.0, 5.0], 10.0).pitches([
+        Some(10.0),
+        Some(10.0),
+        None,
+        Some(10.0),
+    ]);
+    let roof = roof_of(&[main.block(), wing.block()]);
+    let of_wing = |e: &&roof::Edge| e.planes.iter().any(|p| roof.plane(*p).block == "wing");
+    for kind in [EdgeKind::HighEave, EdgeKind::BackWall, EdgeKind::Rake] {
+        assert_eq!(
+            roof.edges.iter().filter(|e| e.kind == kind).filter(of_wing).count(),
+            0,
+            "{}",
+            kind.name()
+        );
+    }
+    assert!(roof.length_of(EdgeKind::Valley).m() > 0.0);
+}
+
+/// The wing's planes meet the mansard's break exactly where they vanish, within the little that may stand proud.
+#[test]
+fn wing_that_vanishes_at_a_mansards_break_is_not_cut_short() {
+    let run = figure(Length::from_ft(2.0));
+    let upper = figure(measure::Pitch::from_rise_per_12(13.0));
+    let main = Rect::new("main", [0.0, 0.0], [22.0, 18.0], 10.0)
+        .pitches([Some(20.0); 4])
+        .form(job::Form::Broken { run, upper });
+    let wing = Rect::new("wing", [1.0, -5.0], [9.75, 5.0], 10.0).pitches([None, Some(8.0), None, Some(8.0)]);
+    let roof = roof_of(&[main.block(), wing.block()]);
+    assert!(roof.length_of(EdgeKind::BackWall).m() <= 0.0);
+    assert!(roof.length_of(EdgeKind::Headwall).m() <= 0.0);
 }

@@ -1,5 +1,10 @@
 //! Houses for tests, written as blocks.
-#![allow(dead_code, unreachable_pub, missing_docs, reason = "a module of several test binaries, each using its own part")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    missing_docs,
+    reason = "a module of several test binaries, each using its own part"
+)]
 
 pub mod random;
 
