@@ -55,7 +55,8 @@ impl Study {
     pub fn of(job: &Job, book: &Book) -> Result<Self, Vec<Problem>> {
         let Adjusted { job, adjustment, mut warnings } = Adjusted::of(job, book)?;
         let roof = Roof::of(&job, book).map_err(|problems| [problems, warnings.clone()].concat())?;
-        let takeoff = Takeoff::of(&roof, &job, book).map_err(|lost| vec![not_in_books(&lost)])?;
+        let takeoff = Takeoff::of(&roof, &job, book)
+            .map_err(|lost| [vec![not_in_books(&lost)], warnings.clone()].concat())?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
         Ok(Self { job, roof, takeoff, adjustment, assumptions, warnings })

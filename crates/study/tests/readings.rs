@@ -112,16 +112,27 @@ const FORMS: [(&str, &str); 9] = [
     ("form = \"mansard\", break = \"3'\", pitch = { lower = \"20/12\", upper = \"4/12\" }", "south"),
 ];
 
-/// The eave, ridge and rafter of a block as the measured roof has them.
+/// A document of one block.
+fn one_block(roof: &str, overhang: &str) -> String {
+    head()
+        + &format!(
+            "[[block]]\nname = \"main\"\nat = [\"0'\", \"0'\"]\nsize = [\"34'\", \"22'\"]\nplate = \"9'\"\nroof = {{ {roof} }}\n\
+         overhang = \"{overhang}\"\nfascia = \"6 in\"\n"
+        )
+}
+
+/// A document up to its first block.
+fn head() -> String {
+    let mut text = cross_gable().document(&[]);
+    text.truncate(text.find("[[block]]").expect("a block"));
+    text
+}
+
+/// The eave and ridge of a block as the measured roof has them.
 #[test]
 fn heights_are_those_of_the_measured_roof() {
     for (form, side) in FORMS {
-        let mut text = cross_gable().document(&[]);
-        text.truncate(text.find("[[block]]").expect("a block"));
-        text += &format!(
-            "[[block]]\nname = \"main\"\nat = [\"0'\", \"0'\"]\nsize = [\"34'\", \"22'\"]\nplate = \"9'\"\nroof = {{ {form} }}\n\
-             overhang = \"16 in\"\nfascia = \"6 in\"\n"
-        );
+        let text = one_block(form, "16 in");
         let roof = Roof::of(&read(&text), &BOOK).unwrap_or_else(|problems| panic!("{form}: {problems:?}"));
         let heights = || roof.planes.iter().flat_map(|plane| &plane.outline).map(|corner| corner[2]);
         let overhang = Length::from_in(16.0).m();
@@ -145,12 +156,7 @@ fn heights_are_those_of_the_measured_roof() {
 #[test]
 fn rafters_are_as_long_as_the_measured_planes_are_high() {
     for (form, side) in FORMS {
-        let mut text = cross_gable().document(&[]);
-        text.truncate(text.find("[[block]]").expect("a block"));
-        text += &format!(
-            "[[block]]\nname = \"main\"\nat = [\"0'\", \"0'\"]\nsize = [\"34'\", \"22'\"]\nplate = \"9'\"\nroof = {{ {form} }}\n\
-             overhang = \"0 in\"\nfascia = \"6 in\"\n"
-        );
+        let text = one_block(form, "0 in");
         let roof = Roof::of(&read(&text), &BOOK).unwrap_or_else(|problems| panic!("{form}: {problems:?}"));
         let azimuth = match side {
             "north" => 0.0,
@@ -228,11 +234,23 @@ fn the_house_taped_twice_shows_its_slip_and_stands_on_the_other_readings() {
     assert!((x - 58.0).abs() < 0.05 && (y - 22.5).abs() < 0.05, "{x} {y}");
 }
 
+#[test]
+fn readings_that_leave_less_than_nothing_of_a_figure_are_refused() {
+    // an eave an inch above its own plate is within the spreads, but takes more than the half inch of overhang there is
+    let eave = "[[reading]]\nwhat = \"eave height\"\nof = \"main south\"\nvalue = \"9' 1 1/2\\\"\"\n";
+    let text = one_block("form = \"hip\", pitch = \"12/12\"", "1/2 in") + eave;
+    let problems = Study::of(&read(&text), &BOOK).expect_err("no such house");
+    assert_eq!(
+        houses::plain(&problems, &text),
+        "19:1: error[readings-contradict]: no house fits the readings: south eave height of main\n  \
+         mend: check each against the blocks: a height above the first floor, feet against inches, the right side\n"
+    );
+}
+
 /// A house whose main block is an outline with a slanting corner, with a porch against it and a shop turned by 45 degrees.
 fn outlined(readings: &str) -> String {
-    let mut text = cross_gable().document(&[]);
-    text.truncate(text.find("[[block]]").expect("a block"));
-    text + "[[block]]\nname = \"main\"\noutline = [[\"0'\", \"0'\"], [\"30'\", \"0'\"], [\"30'\", \"20'\"], [\"26'\", \"24'\"], [\"0'\", \"24'\"]]\n\
+    head()
+        + "[[block]]\nname = \"main\"\noutline = [[\"0'\", \"0'\"], [\"30'\", \"0'\"], [\"30'\", \"20'\"], [\"26'\", \"24'\"], [\"0'\", \"24'\"]]\n\
         plate = \"9'\"\nroof = { form = \"hip\", pitch = \"6/12\" }\noverhang = \"1'\"\nfascia = \"6 in\"\n\
         [[block]]\nname = \"porch\"\nat = [\"30'\", \"4'\"]\nsize = [\"8'\", \"10'\"]\nplate = \"7'\"\n\
         roof = { form = \"shed\", high = \"west\", pitch = \"2/12\" }\noverhang = \"1'\"\nfascia = \"6 in\"\n\

@@ -1,9 +1,16 @@
 //! A tape that slips by 6 in is found: how often, and where it cannot be.
 //!
 //! Every figure taped of the blocks and every spare reading in turn is read 6 in too long and 6 in too short, all others being
-//! off by chance as their spreads say. Named means: the very reading, as the first suspect; a rival does not count.
+//! off by chance as their spreads say (1/2 in on the tape, 1/4 in 12 on the gauge). Named means: the very reading, as the first
+//! suspect; a rival does not count. All taped readings count, those nothing checks as well.
+//!
+//! # Seen
+//! With forty times each example and sixty random houses: cross gable 83.6 % of 2240 (slips of the pen 82.5 %), hip split level 96.1 % of 2080
+//! (92.5 %), random houses 82.1 % of 2598 (81.4 %); most of the rest had the reading among the rivals. Sizes, places, diagonals, distances, plates
+//! and rafters are named nearly always. What cannot be told well is an eave height from the overhang beside it: only their
+//! difference from the plate is seen, and a 6 in slip of the overhang moves it by no more than the pitch makes of that (2 in at 4/12).
 
-#![allow(clippy::float_cmp, reason = "the very numbers that were written")]
+#![allow(clippy::print_stdout, reason = "the rates are to be read, not only passed")]
 
 mod houses;
 

@@ -96,7 +96,8 @@ impl Chance {
                 }
             }
             // one pitch of the house is gauged once
-            let first = pitches.iter().position(|pitch| *pitch == part.pitch).unwrap_or_default();
+            let first =
+                pitches.iter().position(|pitch| (pitch - part.pitch).abs() < 1e-9).unwrap_or_default();
             part.pitch += gauge[first];
         }
         taped
