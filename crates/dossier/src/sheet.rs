@@ -190,6 +190,8 @@ pub struct QuantityRow {
 /// One step of how a number was reached.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Because {
+    /// What this step gives.
+    pub what: String,
     /// The numbers that went in.
     pub inputs: String,
     /// The formula or clause applied.

@@ -55,17 +55,12 @@ pub(crate) fn stretches(
     if side.sloped {
         return vec![free(0.0, side.length)];
     }
+    let dying = touching(index, side, blocks).iter().flat_map(|t| dying(side, t, over_walls)).collect();
     let mut all = Vec::new();
     let mut at = 0.0;
-    let touching = touching(index, side, blocks);
-    for (Touching { span: [from, to], hosts }, on) in touching.iter().flat_map(|t| dying(side, t, over_walls))
-    {
-        let from = from.max(at);
+    for (Touching { span: [from, to], hosts }, on) in soonest(dying) {
         if from > at {
             all.push(free(at, from));
-        }
-        if to <= from {
-            continue;
         }
         let reach = if on > TOUCH { Reach::RunOn(on) } else { Reach::EndsAtWall };
         all.push(Stretch { from, to, reach, hosts });
@@ -75,6 +70,23 @@ pub(crate) fn stretches(
         all.push(free(at, side.length));
     }
     all
+}
+
+/// Stretches that do not overlap, in order along the wall line: where several would, the one where the roof dies soonest.
+fn soonest(mut dying: Vec<(Touching, f64)>) -> Vec<(Touching, f64)> {
+    dying.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let mut taken: Vec<(Touching, f64)> = Vec::new();
+    for (touching, on) in dying {
+        let mut left = vec![touching.span];
+        for (other, _) in &taken {
+            let [from, to] = other.span;
+            left = left.iter().flat_map(|s| [[s[0], s[1].min(from)], [s[0].max(to), s[1]]]).collect();
+            left.retain(|s| s[1] - s[0] > 2.0 * TOUCH);
+        }
+        taken.extend(left.into_iter().map(|span| (Touching { span, hosts: touching.hosts.clone() }, on)));
+    }
+    taken.sort_by(|a, b| a.0.span[0].total_cmp(&b.0.span[0]));
+    taken
 }
 
 /// The parts of a contact where the roof dies in what it touches, with how far it runs on: all of it together, or else the parts that

@@ -161,10 +161,23 @@ fn by_skeleton(block: &Block) -> Result<Shape, Problem> {
         let (points, edge) = (&block.contours[face.contour], &block.edges[face.contour][face.edge]);
         let EdgeSlope::Pitch(pitch) = &edge.slope else { continue };
         let (a, b) = (points[face.edge], points[(face.edge + 1) % points.len()]);
-        faces.push(Face { rise: rises.len(), polygon: face.polygon.iter().map(|p| [p[0], p[1]]).collect() });
+        faces.push(Face { rise: rises.len(), polygon: keyholed(&face) });
         rises.push(edge_rise(a, b, pitch.value.slope(), plate));
     }
     Ok(Shape { rises, faces })
+}
+
+/// A face as one ring: holes are reached by a cut there and back, which counts for nothing when inside is told by the even-odd rule.
+fn keyholed(face: &skeleton::Face) -> Vec<P2> {
+    let plan = |ring: &[[f64; 3]]| ring.iter().map(|p| [p[0], p[1]]).collect::<Vec<P2>>();
+    let mut ring = plan(&face.polygon);
+    for hole in &face.holes {
+        let hole = plan(hole);
+        ring.extend(ring.first().copied());
+        ring.extend(&hole);
+        ring.extend(hole.first());
+    }
+    ring
 }
 
 fn skeleton_slope(edge: &BlockEdge) -> skeleton::EdgeSlope {

@@ -35,10 +35,11 @@ fn quantity(quantity: Quantity, units: Units) -> String {
 /// How a number was reached, step by step.
 pub(super) fn because(steps: &[book::Because]) -> Vec<Because> {
     let step = |b: &book::Because| {
-        let inputs: Vec<String> = b.inputs.iter().map(|(name, value)| format!("{name} {value}")).collect();
+        let inputs: Vec<String> = b.inputs.iter().map(|(name, value)| format!("{name}: {value}")).collect();
         Because {
-            inputs: inputs.join(", "),
-            rule: format!("{}: {}", b.what, b.rule),
+            what: b.what.clone(),
+            inputs: inputs.join("; "),
+            rule: b.rule.clone(),
             source: b.source.text.clone(),
             confidence: confidence(b.source.confidence),
         }

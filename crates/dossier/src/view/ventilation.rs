@@ -32,14 +32,15 @@ fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
         ratio: String::new(),
     };
     let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));
-    let required = format!("{}; with conditions {}", free_area(check.required, units), free_area(check.reduced, units));
+    let asked = |what: &str, area: Area| both(what, free_area(area, units), free_area(area, units));
     vec![
         row("low", |v| v.low),
         row("high", |v| v.high),
         row("all", |v| v.total),
         row("what works, low and high in series", |v| v.effective),
         both("share that is high", share(&check.found), share(&check.plan)),
-        both("required", required.clone(), required),
+        asked("required", check.required),
+        asked("required where the conditions are met", check.reduced),
         both("by the adopted edition", check.found.verdict.words().to_owned(), check.plan.verdict.words().to_owned()),
     ]
 }
