@@ -18,7 +18,10 @@ use measure::Length;
 use roof::{EdgeKind, Family, PlaneId};
 use study::Study;
 
-use crate::{DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, Room, RoofSheet, Stated, standing_cautions};
+use crate::{
+    DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, RoofSheet, Room, Stated,
+    standing_cautions,
+};
 use words::{area, length, stated};
 
 /// The roof sheet with the drawings it shows.
@@ -105,7 +108,9 @@ fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> Roof
 
 const fn units_note(units: Units) -> &'static str {
     match units {
-        Units::Us => "Lengths in feet and inches to 1/8 in, areas in square feet; a square is 100 square feet of slope.",
+        Units::Us => {
+            "Lengths in feet and inches to 1/8 in, areas in square feet; a square is 100 square feet of slope."
+        }
         Units::Si => "Lengths in metres, areas in square metres; a square is 9.29 m² of slope.",
     }
 }
@@ -154,7 +159,8 @@ fn families(study: &Study, assumed: bool) -> Vec<EdgeFamily> {
         let lengths: Vec<(EdgeKind, Length)> =
             kinds.map(|k| (*k, roof.length_of(*k))).filter(|(_, l)| *l > Length::ZERO).collect();
         let sum: Length = lengths.iter().map(|(_, l)| *l).sum();
-        let kinds: Vec<String> = lengths.iter().map(|(k, l)| format!("{} {}", k.name(), length(*l, units))).collect();
+        let kinds: Vec<String> =
+            lengths.iter().map(|(k, l)| format!("{} {}", k.name(), length(*l, units))).collect();
         (!lengths.is_empty()).then(|| EdgeFamily {
             name: name.to_owned(),
             length: stated(length(sum, units), assumed),

@@ -1,11 +1,16 @@
 //! How much room text takes.
 //!
 //! # Source
-//! Advance widths of Source Sans 3 (release 3.052), regular and bold, read from the fonts' horizontal metrics in
-//! thousandths of the size; italic is up to 4 % narrower than regular and is taken as regular. Kerning is left out.
+//! Advance widths of Source Sans 3 (release 3.052), read from the fonts' horizontal metrics, in thousandths of the
+//! size.
 //! # Valid range
-//! ASCII exactly but for kerning; other Latin, Greek and Cyrillic letters as the width of a wide one, so that the room is rather too
-//! large than too small.
+//! ASCII and the few signs drawings use; other Latin, Greek and Cyrillic letters as the width of a wide one, so that
+//! the room is rather too large than too small. Kerning is left out.
+//! # Checks
+//! outside: `font`, against the font files
+
+#[cfg(test)]
+mod font;
 
 use crate::ink::INK;
 use crate::place::Tilted;
@@ -97,7 +102,11 @@ impl Text {
 
 /// Width of a line of text in sizes.
 pub(crate) fn width(content: &str, cut: Cut) -> f64 {
-    let table = if cut == Cut::Bold { &BOLD } else { &REGULAR };
+    let table = match cut {
+        Cut::Regular => &REGULAR,
+        Cut::Bold => &BOLD,
+        Cut::Italic => &ITALIC,
+    };
     content.chars().map(|c| f64::from(advance(c, table))).sum::<f64>() / 1000.0
 }
 
@@ -106,7 +115,8 @@ fn advance(c: char, table: &[u16; 95]) -> u16 {
         '\u{a0}' => 200,
         '°' | '²' | '′' | '·' => 376,
         '″' => 537,
-        '×' | '±' | '–' | '◊' => 528,
+        '×' | '±' | '–' => 528,
+        '◊' => 550,
         _ => (c as usize).checked_sub(' ' as usize).and_then(|i| table.get(i)).copied().unwrap_or(OTHER),
     }
 }
@@ -130,6 +140,15 @@ const BOLD: [u16; 95] = [
     509, 614, 518, 762, 665, 684, 596, 684, 613, 556, 556, 665, 556, 813, 567, 525, 541, 344, 339, 344, 528,
     500, 555, 527, 573, 467, 573, 518, 341, 534, 571, 276, 278, 548, 286, 857, 572, 555, 573, 573, 398, 443,
     383, 568, 523, 776, 514, 521, 460, 344, 268, 344, 528,
+];
+
+/// Space to tilde.
+const ITALIC: [u16; 95] = [
+    200, 282, 407, 479, 480, 791, 582, 242, 291, 293, 403, 480, 242, 299, 242, 340, 480, 480, 480, 480, 480,
+    480, 480, 480, 480, 480, 242, 242, 480, 480, 480, 409, 814, 510, 569, 550, 594, 502, 473, 588, 622, 249,
+    456, 555, 462, 705, 619, 633, 550, 633, 555, 506, 510, 616, 496, 756, 490, 461, 512, 292, 340, 292, 479,
+    483, 517, 537, 536, 435, 535, 480, 282, 531, 523, 237, 238, 476, 248, 799, 525, 514, 535, 534, 342, 402,
+    325, 522, 448, 707, 429, 448, 410, 290, 231, 293, 480,
 ];
 
 #[cfg(test)]

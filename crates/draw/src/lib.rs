@@ -29,6 +29,11 @@ mod symbol;
 mod vector;
 mod view;
 
+#[cfg(test)]
+extern crate self as draw; // test houses are shared with the example, which sees the crate from outside
+#[cfg(test)]
+mod tests;
+
 pub use figure::Figure;
 pub use plan::{PlanOptions, plan};
 pub use sheet::{SheetOptions, plane_sheet};

@@ -56,6 +56,13 @@ impl Tilted {
         dot(sub(other.center, self.center), axis).abs() < self.reach(axis) + other.reach(axis) - 1e-9
     }
 
+    /// How far from its middle a ray in a unit direction leaves it.
+    pub(crate) fn exit(&self, direction: P2) -> f64 {
+        let along = [dot(direction, self.along), dot(direction, quarter(self.along))];
+        let far = |i: usize| self.half[i] / along[i].abs().max(1e-9);
+        far(0).min(far(1))
+    }
+
     /// Half its extent in a direction.
     pub(crate) fn reach(&self, axis: P2) -> f64 {
         self.half[0] * dot(self.along, axis).abs() + self.half[1] * dot(quarter(self.along), axis).abs()

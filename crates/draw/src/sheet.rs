@@ -14,6 +14,8 @@ use roof::{EdgeId, PlaneId, Roof};
 
 use self::corner::Corner;
 use self::edge_note::EdgeNote;
+#[cfg(test)]
+pub(crate) use self::flat::Flat;
 use self::flat::Layout;
 use self::opening_note::{DrawnDistance, OpeningNote};
 use self::panel::Panel;

@@ -7,7 +7,7 @@ use crate::letter::{Anchor, Cut, Text};
 use crate::place::Tilted;
 use crate::scale::Scale;
 use crate::svg::{Path, Svg};
-use crate::vector::{P2, add, along, between, dot, quarter, sub, turned, unit};
+use crate::vector::{P2, add, along, distance, quarter, sub, turned, unit};
 
 /// Size of the smallest text.
 pub(crate) const SMALL: f64 = 2.9;
@@ -137,14 +137,11 @@ pub(crate) fn dimension_line(svg: &mut Svg, [a, b]: [P2; 2]) {
 /// A thin line from words to what they are about: from the border of their room to `clear` short of the point; none
 /// when the two are that close.
 pub(crate) fn leader(from: &Tilted, to: P2, clear: f64) -> Option<[P2; 2]> {
-    const STEPS: u32 = 60;
+    const AIR: f64 = 0.4;
     let d = unit(sub(to, from.center))?;
-    let end = along(to, d, -clear);
-    let around = from.grown(0.4);
-    let is_outside = |p: &P2| !around.meets(&Tilted::upright(*p, [0.01; 2]));
-    let start =
-        (0..STEPS).map(|i| between(from.center, end, f64::from(i) / f64::from(STEPS))).find(is_outside)?;
-    (dot(sub(end, start), d) > 0.3).then_some([start, end])
+    let start = from.exit(d) + AIR;
+    let end = distance(from.center, to) - clear;
+    (end - start > 0.3).then(|| [start, end].map(|far| along(from.center, d, far)))
 }
 
 /// Draws a leader that ends in a dot.

@@ -11,7 +11,8 @@ mod wall;
 use roof::{EdgeKind, Family, Roof};
 
 use self::name::PlaneName;
-use self::solid::{Line, Solid, Surface};
+use self::solid::Line;
+pub(crate) use self::solid::{Solid, Surface};
 use crate::count::whole;
 use crate::figure::{Figure, sheet_size};
 use crate::ink::{FINE, INK, PAPER, Pen, WATER, edge_pen};

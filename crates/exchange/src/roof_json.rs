@@ -130,7 +130,12 @@ pub fn roof(roof: &Roof) -> Value {
         openings: roof.openings.iter().map(|o| opening(roof, o)).collect(),
         crickets: roof.crickets.iter().map(|c| cricket(roof, c)).collect(),
         passages: (roof.passages.iter())
-            .map(|p| PassageOut { plane: &roof.plane(p.plane).name, under: &p.under, gap_m: metres(p.gap), at_m: point(p.at) })
+            .map(|p| PassageOut {
+                plane: &roof.plane(p.plane).name,
+                under: &p.under,
+                gap_m: metres(p.gap),
+                at_m: point(p.at),
+            })
             .collect(),
         totals: totals(roof),
     })
@@ -177,7 +182,11 @@ fn edge(roof: &Roof, id: EdgeId) -> EdgeOut<'_> {
         wall_of: e.wall_of.as_deref(),
         overhang_m: metres(e.overhang),
         over: (e.over.iter())
-            .map(|b| BelowOut { plane: &roof.plane(b.plane).name, length_m: metres(b.length), drop_m: metres(b.drop) })
+            .map(|b| BelowOut {
+                plane: &roof.plane(b.plane).name,
+                length_m: metres(b.length),
+                drop_m: metres(b.drop),
+            })
             .collect(),
         wall_near_low_end: (e.wall_near_low_end.as_ref())
             .map(|w| NearOut { edge: number(w.edge), distance_m: metres(w.distance) }),
@@ -185,7 +194,12 @@ fn edge(roof: &Roof, id: EdgeId) -> EdgeOut<'_> {
 }
 
 fn node(i: usize, n: &Node) -> NodeOut {
-    NodeOut { id: i + 1, kind: n.kind.name(), at_m: point(n.at), edges: n.edges.iter().map(|e| number(*e)).collect() }
+    NodeOut {
+        id: i + 1,
+        kind: n.kind.name(),
+        at_m: point(n.at),
+        edges: n.edges.iter().map(|e| number(*e)).collect(),
+    }
 }
 
 fn opening<'a>(roof: &'a Roof, o: &'a PlacedOpening) -> OpeningOut<'a> {

@@ -15,20 +15,20 @@ use crate::failure::Failure;
 use crate::output::Output;
 
 /// Does what the command line asks.
-pub(crate) fn run(cli: &Cli, out: &mut Output) -> Result<(), Failure> {
+pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
     match &cli.command {
         Command::New { file } => new::run(file, out),
         Command::Check { job, json } => check::run(job, *json, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, out),
         Command::Show { part, job, json } => show::run(*part, job, *json, out),
         Command::Schema => {
-            out.result(&pretty(&job::schema()));
+            Output::result(&pretty(&job::schema()));
             Ok(())
         }
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "weathershed", &mut script);
-            out.result(&String::from_utf8_lossy(&script));
+            Output::result(&String::from_utf8_lossy(&script));
             Ok(())
         }
     }
@@ -44,7 +44,7 @@ fn studied(path: &std::path::Path, books: &Book) -> Result<(Document, Study), Fa
 }
 
 /// Shows the warnings of the document and of the results.
-fn warn(document: &Document, study: &Study, out: &mut Output) {
+fn warn(document: &Document, study: &Study, out: &Output) {
     let name = document.path.display().to_string();
     out.warnings(&name, &document.text, &document.warnings);
     out.warnings(&name, &document.text, &study.warnings);

@@ -41,7 +41,7 @@ impl Document {
 
 /// SHA-256 in hexadecimal.
 pub(crate) fn hash(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect()
+    Sha256::digest(bytes).iter().fold(String::new(), |text, byte| text + &format!("{byte:02x}"))
 }
 
 #[cfg(test)]

@@ -52,7 +52,8 @@ impl Folder {
     /// Puts the folder in its place; returns the names of its files.
     pub(crate) fn finish(mut self) -> Result<Vec<String>, Failure> {
         self.sums.sort();
-        let list: String = self.sums.iter().map(|(name, sum)| format!("{sum}  {name}\n")).collect();
+        let lines: Vec<String> = self.sums.iter().map(|(name, sum)| format!("{sum}  {name}\n")).collect();
+        let list = lines.concat();
         let path = self.building.path().join(LIST);
         fs::write(&path, list).map_err(Failure::file("cannot write", &path))?;
         may_be_replaced(&self.target)?;
@@ -100,7 +101,8 @@ fn may_be_replaced(target: &Path) -> Result<(), Failure> {
     }
     let found = files_below(target, "").map_err(Failure::file("cannot read", target))?;
     let listed = fs::read_to_string(target.join(LIST)).unwrap_or_default();
-    let mut own: BTreeSet<&str> = listed.lines().filter_map(|l| l.split_once("  ")).map(|(_, name)| name).collect();
+    let mut own: BTreeSet<&str> =
+        listed.lines().filter_map(|l| l.split_once("  ")).map(|(_, name)| name).collect();
     own.insert(LIST);
     match found.iter().find(|f| !own.contains(f.as_str())) {
         Some(stranger) => Err(in_the_way(format!("holds `{stranger}`, which weathershed did not write"))),

@@ -19,8 +19,8 @@ use crate::args::Cli;
 
 fn main() -> ExitCode {
     let cli = Cli::parse();
-    let mut out = output::Output::new(cli.quiet, cli.color);
-    match command::run(&cli, &mut out) {
+    let out = output::Output::new(cli.quiet, cli.color);
+    match command::run(&cli, &out) {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             out.failure(&failure);

@@ -32,41 +32,41 @@ impl Output {
     }
 
     /// A result; ends with a line break. A reader that has gone away is no failure.
-    pub(crate) fn result(&mut self, text: &str) {
+    pub(crate) fn result(text: &str) {
         let mut out = io::stdout().lock();
         let end = if text.ends_with('\n') { "" } else { "\n" };
         let _gone = write!(out, "{text}{end}").and_then(|()| out.flush());
     }
 
     /// A line about what was done, unless asked to be quiet.
-    pub(crate) fn note(&mut self, text: &str) {
+    pub(crate) fn note(&self, text: &str) {
         if !self.quiet {
-            self.error_line(text);
+            error_line(text);
         }
     }
 
     /// Warnings of a job, unless asked to be quiet.
-    pub(crate) fn warnings(&mut self, name: &str, text: &str, warnings: &[Problem]) {
+    pub(crate) fn warnings(&self, name: &str, text: &str, warnings: &[Problem]) {
         if !self.quiet {
             for warning in warnings {
-                self.error_line(&report::render(warning, name, text, self.color));
+                error_line(&report::render(warning, name, text, self.color));
             }
         }
     }
 
-    pub(crate) fn failure(&mut self, failure: &Failure) {
+    pub(crate) fn failure(&self, failure: &Failure) {
         if let Failure::Job { path, text, problems } = failure {
             for problem in problems {
-                self.error_line(&report::render(problem, &path.display().to_string(), text, self.color));
+                error_line(&report::render(problem, &path.display().to_string(), text, self.color));
             }
         }
-        self.error_line(&format!("weathershed: {failure}"));
+        error_line(&format!("weathershed: {failure}"));
         if let Some(mend) = failure.mend() {
-            self.error_line(&format!("  {mend}"));
+            error_line(&format!("  {mend}"));
         }
     }
+}
 
-    fn error_line(&mut self, text: &str) {
-        let _gone = writeln!(anstream::stderr().lock(), "{}", text.trim_end());
-    }
+fn error_line(text: &str) {
+    let _gone = writeln!(anstream::stderr().lock(), "{}", text.trim_end());
 }

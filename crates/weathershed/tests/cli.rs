@@ -1,5 +1,7 @@
 //! The command line as a person and a program use it.
 
+#![allow(clippy::unwrap_used, reason = "a failed step fails its test")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -68,7 +70,10 @@ fn show_takeoff_as_json_has_lines_with_reasons() {
     let lines = takeoff["lines"].as_array().unwrap();
     assert!(lines.len() > 10);
     for line in lines {
-        assert!(line["item"].is_string() && line["because"].as_array().is_some_and(|b| !b.is_empty()), "{line}");
+        assert!(
+            line["item"].is_string() && line["because"].as_array().is_some_and(|b| !b.is_empty()),
+            "{line}"
+        );
     }
 }
 
@@ -91,7 +96,17 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
     for _ in 0..2 {
         weathershed().args(["plan", job.to_str().unwrap(), "-o"]).arg(&target).assert().success();
     }
-    for name in ["roof-sheet-letter.pdf", "roof-sheet-a4.pdf", "roof.json", "takeoff.json", "job.toml", "SHA256SUMS", "drawings/plan.svg", "drawings/view.svg", "drawings/plane-main-n.svg"] {
+    for name in [
+        "roof-sheet-letter.pdf",
+        "roof-sheet-a4.pdf",
+        "roof.json",
+        "takeoff.json",
+        "job.toml",
+        "SHA256SUMS",
+        "drawings/plan.svg",
+        "drawings/view.svg",
+        "drawings/plane-main-n.svg",
+    ] {
         assert!(target.join(name).exists(), "{name}");
     }
     assert!(fs::read(target.join("roof-sheet-letter.pdf")).unwrap().starts_with(b"%PDF-"));
@@ -105,7 +120,8 @@ fn plan_of_a_broken_job_leaves_an_earlier_folder_alone() {
     let target = home.path().join("out");
     let good = example("cross-gable.toml");
     weathershed().args(["plan", good.to_str().unwrap(), "-o"]).arg(&target).assert().success();
-    let broken = job_in(&home, "broken.toml", &fs::read_to_string(&good).unwrap().replace("26'\"]", "-26'\"]"));
+    let broken =
+        job_in(&home, "broken.toml", &fs::read_to_string(&good).unwrap().replace("26'\"]", "-26'\"]"));
     weathershed().args(["plan", &broken, "-o"]).arg(&target).assert().code(1);
     assert!(target.join("roof-sheet-letter.pdf").exists());
 }
@@ -128,7 +144,13 @@ fn new_job_checks_without_errors_and_is_never_written_over() {
 fn problems_go_to_standard_error_with_place_cause_and_mend() {
     let home = tempfile::tempdir().unwrap();
     let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
-    let job = job_in(&home, "job.toml", &text.replace("pitch = \"6/12\"", "pitch = \"6\"").replace("at = [\"12'\", \"17'\"]", "at = [\"120'\", \"17'\"]"));
+    let job = job_in(
+        &home,
+        "job.toml",
+        &text
+            .replace("pitch = \"6/12\"", "pitch = \"6\"")
+            .replace("at = [\"12'\", \"17'\"]", "at = [\"120'\", \"17'\"]"),
+    );
     let (status, out, err) = run(&["check", &job]);
     assert_eq!(status, 1);
     assert!(out.is_empty(), "{out}");

@@ -240,7 +240,13 @@ fn openings() -> Vec<OpeningRow> {
 }
 
 fn because(inputs: &str, rule: &str, source: &str, confidence: Confidence) -> Because {
-    Because { what: "step".into(), inputs: inputs.into(), rule: rule.into(), source: source.into(), confidence }
+    Because {
+        what: "step".into(),
+        inputs: inputs.into(),
+        rule: rule.into(),
+        source: source.into(),
+        confidence,
+    }
 }
 
 fn quantities() -> Vec<QuantityRow> {

@@ -6,14 +6,23 @@ use super::quantity::confidence;
 use crate::Assumption;
 
 pub(super) fn rows(study: &Study) -> Vec<Assumption> {
-    study.assumptions.iter().filter_map(|a| Some((a, touches(&a.path)?))).map(|(a, touches)| row(a, touches)).collect()
+    study
+        .assumptions
+        .iter()
+        .filter_map(|a| Some((a, touches(&a.path)?)))
+        .map(|(a, touches)| row(a, touches))
+        .collect()
 }
 
 fn row(assumption: &job::Assumption, touches: &str) -> Assumption {
     Assumption {
         name: assumption.path.replace('.', " "),
         value: assumption.value.clone(),
-        spread: if assumption.spread.is_empty() { String::new() } else { format!("± {}", assumption.spread) },
+        spread: if assumption.spread.is_empty() {
+            String::new()
+        } else {
+            format!("± {}", assumption.spread)
+        },
         source: assumption.source.text.clone(),
         confidence: confidence(assumption.source.confidence),
         touches: touches.to_owned(),

@@ -18,7 +18,8 @@ fn row(study: &Study, placed: &PlacedOpening) -> OpeningRow {
     let state = study.job.openings.iter().find(|o| o.name == placed.name).map(|o| o.state);
     let distances = placed.distances.iter().take(NEAREST).map(|d| {
         let kind = study.roof.edge(d.edge).kind.name();
-        let text = format!("{} to {kind} {}", length(d.slope_from_rim, study.job.units), draw::edge_number(d.edge));
+        let text =
+            format!("{} to {kind} {}", length(d.slope_from_rim, study.job.units), draw::edge_number(d.edge));
         Stated::measured(text)
     });
     OpeningRow {

@@ -37,7 +37,11 @@ fn faces(plane: &Plane) -> String {
     let eighths = plane.azimuth_degrees / 45.0;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
     let name = NAMES[eighths.round() as usize % 8];
-    if (eighths - eighths.round()).abs() < 0.01 { name.to_owned() } else { format!("{name}, {:.0}°", plane.azimuth_degrees) }
+    if (eighths - eighths.round()).abs() < 0.01 {
+        name.to_owned()
+    } else {
+        format!("{name}, {:.0}°", plane.azimuth_degrees)
+    }
 }
 
 pub(super) fn areas(plan: Area, slope: Area, units: Units, assumed: bool) -> Areas {

@@ -17,7 +17,9 @@ fn row(line: &Line, units: Units) -> QuantityRow {
         Amount::Ordered { net, count, package } => {
             (stated(quantity(*net, units), assumed), stated(count.to_string(), assumed), package.clone())
         }
-        Amount::Measured(net) => (stated(quantity(*net, units), assumed), Stated::measured(""), String::new()),
+        Amount::Measured(net) => {
+            (stated(quantity(*net, units), assumed), Stated::measured(""), String::new())
+        }
         Amount::Refused(why) => (Stated::measured("refused"), Stated::measured("none"), why.clone()),
     };
     QuantityRow { item: line.item.name.clone(), net, ordered, package, because: because(&line.because) }

@@ -12,7 +12,10 @@ pub(super) fn rows(study: &Study) -> Vec<Reading> {
 }
 
 fn is_suspect(adjustment: &Adjustment, reading: usize) -> bool {
-    adjustment.suspects.iter().any(|s| s.first.reading == reading || s.rivals.iter().any(|r| r.reading == reading))
+    adjustment
+        .suspects
+        .iter()
+        .any(|s| s.first.reading == reading || s.rivals.iter().any(|r| r.reading == reading))
 }
 
 fn row(judged: &Judged, suspect: bool) -> Reading {

@@ -41,7 +41,11 @@ fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
         both("share that is high", share(&check.found), share(&check.plan)),
         asked("required", check.required),
         asked("required where the conditions are met", check.reduced),
-        both("by the adopted edition", check.found.verdict.words().to_owned(), check.plan.verdict.words().to_owned()),
+        both(
+            "by the adopted edition",
+            check.found.verdict.words().to_owned(),
+            check.plan.verdict.words().to_owned(),
+        ),
     ]
 }
 

@@ -192,15 +192,10 @@ fn stacked(
     let triangle = is_sloped.then(|| (add(start, [-(width + run) * 0.5, 2.2 + RUN * slope * 0.5]), slope));
     let half = [texts[0].width().max(width + run) / 2.0, 4.6];
     let arrow = shaft.map(|shaft| {
-        let from = along(start, fall, reach(half, fall) + 0.8);
+        let from = along(start, fall, Tilted::upright(start, half).exit(fall) + 0.8);
         [from, along(from, fall, shaft)]
     });
     (texts, triangle, arrow)
-}
-
-/// Distance from the middle of a box to its border in a direction.
-fn reach(half: P2, direction: P2) -> f64 {
-    (0..2).map(|i| half[i] / direction[i].abs().max(1e-9)).fold(f64::INFINITY, f64::min)
 }
 
 fn one_line(center: P2, plane: &Plane, pitch: &str, basis: notation::Basis, turn: f64) -> Vec<Text> {

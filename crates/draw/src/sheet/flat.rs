@@ -11,7 +11,7 @@ use crate::vector::{P2, P3, along, between, dot, plan_of, quarter, sub, unit};
 
 /// The frame of a plane in plan, and how much longer the slope is than its plan.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Flat {
+pub(crate) struct Flat {
     level: P2,
     uphill: P2,
     slope_factor: f64,
@@ -19,14 +19,14 @@ pub(super) struct Flat {
 
 impl Flat {
     /// A level plane lies with north up.
-    pub(super) fn of(plane: &Plane) -> Self {
+    pub(crate) fn of(plane: &Plane) -> Self {
         let uphill = unit(plane.fall()).map_or([0.0, 1.0], |fall| fall.map(|x| -x));
         let level = [uphill[1], -uphill[0]];
         Self { level, uphill, slope_factor: plane.pitch.slope_factor() }
     }
 
     /// Where a point of the plane, given in space, lies.
-    pub(super) fn at(&self, p: P3) -> P2 {
+    pub(crate) fn at(&self, p: P3) -> P2 {
         let plan = plan_of(p);
         [dot(plan, self.level), dot(plan, self.uphill) * self.slope_factor]
     }

@@ -8,15 +8,17 @@ use super::{pretty, studied, warn};
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(path: &Path, json: bool, out: &mut Output) -> Result<(), Failure> {
+pub(crate) fn run(path: &Path, json: bool, out: &Output) -> Result<(), Failure> {
     let result = studied(path, &Book::builtin());
     if json {
         match &result {
             Ok((document, study)) => {
                 let warnings = [document.warnings.as_slice(), &study.warnings].concat();
-                out.result(&pretty(&exchange::problems(&warnings, &document.text)));
+                Output::result(&pretty(&exchange::problems(&warnings, &document.text)));
             }
-            Err(Failure::Job { text, problems, .. }) => out.result(&pretty(&exchange::problems(problems, text))),
+            Err(Failure::Job { text, problems, .. }) => {
+                Output::result(&pretty(&exchange::problems(problems, text)));
+            }
             Err(_) => {}
         }
         return result.map(|_| ());

@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(file: &Path, out: &mut Output) -> Result<(), Failure> {
+pub(crate) fn run(file: &Path, out: &Output) -> Result<(), Failure> {
     let opened = OpenOptions::new().write(true).create_new(true).open(file);
     let mut opened = opened.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => Failure::InTheWay {

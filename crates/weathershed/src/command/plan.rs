@@ -11,7 +11,7 @@ use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::output::Output;
 
-pub(crate) fn run(path: &Path, target: &Path, json: bool, out: &mut Output) -> Result<(), Failure> {
+pub(crate) fn run(path: &Path, target: &Path, json: bool, out: &Output) -> Result<(), Failure> {
     let mut folder = Folder::begin(target)?;
     let (document, study) = studied(path, &Book::builtin())?;
     warn(&document, &study, out);
@@ -30,7 +30,9 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, out: &mut Output) -> R
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;
     if json {
-        out.result(&pretty(&json!({ "version": 1, "folder": target.display().to_string(), "files": files })));
+        Output::result(&pretty(
+            &json!({ "version": 1, "folder": target.display().to_string(), "files": files }),
+        ));
     } else {
         out.note(&summary(&study, target, &files));
     }

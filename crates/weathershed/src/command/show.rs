@@ -12,7 +12,7 @@ use crate::args::Part;
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(part: Part, path: &Path, json: bool, out: &mut Output) -> Result<(), Failure> {
+pub(crate) fn run(part: Part, path: &Path, json: bool, out: &Output) -> Result<(), Failure> {
     let (document, study) = studied(path, &Book::builtin())?;
     warn(&document, &study, out);
     let shown = match (part, json) {
@@ -21,6 +21,6 @@ pub(crate) fn run(part: Part, path: &Path, json: bool, out: &mut Output) -> Resu
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
-    out.result(&shown);
+    Output::result(&shown);
     Ok(())
 }

@@ -91,7 +91,12 @@ fn openings(roof: &Roof, units: Units) -> Table {
     let mut table = table(&["opening", "kind", "plane", "nearest edges, in plan from its centre"], 4);
     for opening in &roof.openings {
         let near = opening.distances.iter().take(3).map(|d| {
-            format!("{} to {} {}", length(d.plan_from_centre, units), roof.edge(d.edge).kind.name(), d.edge.0 + 1)
+            format!(
+                "{} to {} {}",
+                length(d.plan_from_centre, units),
+                roof.edge(d.edge).kind.name(),
+                d.edge.0 + 1
+            )
         });
         table.add_row([
             opening.name.clone(),

@@ -15,7 +15,9 @@ pub(super) fn text(takeoff: &Takeoff, units: Units) -> String {
     }
     parts.push("because".to_owned());
     parts.extend(takeoff.lines.iter().map(|l| reasons(&l.item.name, &l.because)));
-    parts.extend(takeoff.vents.iter().map(|v| reasons(&format!("ventilation of attic {}", v.attic), &v.because)));
+    parts.extend(
+        takeoff.vents.iter().map(|v| reasons(&format!("ventilation of attic {}", v.attic), &v.because)),
+    );
     parts.join("\n\n")
 }
 
@@ -23,7 +25,9 @@ fn lines(lines: &[Line], units: Units) -> Table {
     let mut table = table(&["item", "package", "net", "order"], 2);
     for line in lines {
         let (package, net, order) = match &line.amount {
-            Amount::Ordered { net, count, package } => (package.clone(), quantity(*net, units), count.to_string()),
+            Amount::Ordered { net, count, package } => {
+                (package.clone(), quantity(*net, units), count.to_string())
+            }
             Amount::Measured(net) => (String::new(), quantity(*net, units), String::new()),
             Amount::Refused(why) => (format!("refused: {why}"), String::new(), String::new()),
         };
@@ -58,7 +62,11 @@ fn vents(vents: &[VentCheck], units: Units) -> Table {
                 square_inches(state.high),
                 square_inches(state.total),
                 square_inches(state.effective),
-                format!("{}, with conditions {}", square_inches(check.required), square_inches(check.reduced)),
+                format!(
+                    "{}, with conditions {}",
+                    square_inches(check.required),
+                    square_inches(check.reduced)
+                ),
             ]);
         }
     }
