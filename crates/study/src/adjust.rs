@@ -16,11 +16,13 @@
 //! 3.29 (published, from memory). Test of all readings together: chi-square against its 1 % point, common practice. The
 //! test of rivals is the likelihood ratio with the 95 % point of chi-square with one degree of freedom, 3.841 (published, from memory).
 //! # Limits
-//! A slip in an observation with little redundancy shows little: with r = 0.1 a tape that reads to 1/2 in can be off by 5 in before it
-//! is named, and what no other reading sees is never named. One misfit of readings that all see the same thing, such as two sizes and a
-//! diagonal, cannot be laid at the door of one. A size written down wrong may leave walls apart that should touch; the roof
-//! then refuses them, and the warning beside it says what the size would have to be. Two slips at once can hide each other or point at a third reading. Spreads are taken as given; if they are
-//! too small, sound readings become suspects.
+//! - A slip in an observation with little redundancy shows little: with r = 0.1 a tape that reads to 1/2 in can be off by 5 in
+//!   before it is named, and what no other reading sees is never named.
+//! - One misfit of readings that all see the same thing, such as two sizes and a diagonal, cannot be laid at the door of one.
+//! - A size written down wrong may leave walls apart that should touch; the roof then refuses them, and the warning beside it
+//!   says what the size would have to be.
+//! - Two slips at once can hide each other or point at a third reading.
+//! - Spreads are taken as given; if they are too small, sound readings become suspects.
 
 use job::Span;
 use nalgebra::DVector;
