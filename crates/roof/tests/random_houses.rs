@@ -94,7 +94,9 @@ fn mirrored(block: &Block) -> Block {
     let mut block = block.clone();
     for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
         points.reverse();
-        points.iter_mut().for_each(|p| p[0] = -p[0]);
+        for p in points.iter_mut() {
+            p[0] = -p[0];
+        }
         // edge i ran from point i to i + 1; reversed, it runs from where i + 1 went
         edges.reverse();
         edges.rotate_left(1);

@@ -34,21 +34,22 @@ fn hits(face: &Face, from: P3, direction: P3) -> Option<bool> {
         return Some(false);
     }
     let hit = along(from, direction, ahead);
-    let inside = is_inside(face, hit, normal)?;
+    let inside = is_inside(face, hit, normal, direction)?;
     if inside && ahead < DOUBT { None } else { Some(inside) }
 }
 
-/// Winding number in the face's own plane, by summed angles: no ray casting.
-fn is_inside(face: &Face, p: P3, normal: P3) -> Option<bool> {
+/// Winding number in the face's own plane, by summed angles: no ray casting. None for a point that, seen along a
+/// direction, is at the border.
+fn is_inside(face: &Face, p: P3, normal: P3, direction: P3) -> Option<bool> {
     let size = length(normal);
     let mut turn = 0.0;
     for ring in &face.rings {
         for (i, &a) in ring.iter().enumerate() {
             let b = ring[(i + 1) % ring.len()];
-            if distance_to_segment(a, b, p) < DOUBT {
+            let (u, v) = (sub(a, p), sub(b, p));
+            if distance_to_segment(across(u, direction), across(v, direction)) < DOUBT {
                 return None;
             }
-            let (u, v) = (sub(a, p), sub(b, p));
             turn += (dot(cross3(u, v), normal) / size).atan2(dot(u, v));
         }
     }
@@ -56,10 +57,16 @@ fn is_inside(face: &Face, p: P3, normal: P3) -> Option<bool> {
     Some(turn.abs() > std::f64::consts::PI)
 }
 
-fn distance_to_segment(a: P3, b: P3, p: P3) -> f64 {
+/// What of a vector is square to a unit direction.
+fn across(v: P3, direction: P3) -> P3 {
+    along(v, direction, -dot(v, direction))
+}
+
+/// From the origin.
+fn distance_to_segment(a: P3, b: P3) -> f64 {
     let d = sub(b, a);
-    let t = (dot(sub(p, a), d) / dot(d, d).max(1e-12)).clamp(0.0, 1.0);
-    length(sub(p, along(a, d, t)))
+    let t = (-dot(a, d) / dot(d, d).max(1e-12)).clamp(0.0, 1.0);
+    length(along(a, d, t))
 }
 
 /// Whether any face but `own` stands before a point; none when that is too close to tell. Faces in the same place do
@@ -137,7 +144,7 @@ fn samples(face: &Face) -> Vec<P3> {
     let Some(normal) = face.normal() else { return Vec::new() };
     let pairs = (0..ring.len()).flat_map(|i| (i + 2..ring.len()).map(move |j| (i, j)));
     let points = pairs.flat_map(|(i, j)| [0.21, 0.5, 0.83].map(|t| between(ring[i], ring[j], t)));
-    points.filter(|&p| is_inside(face, p, normal) == Some(true)).collect()
+    points.filter(|&p| is_inside(face, p, normal, normal) == Some(true)).collect()
 }
 
 #[test]

@@ -82,7 +82,7 @@ impl Rect {
         };
         let sides = [Side::South, Side::East, Side::North, Side::West];
         let edge = |i: usize| BlockEdge {
-            side: sides[i].clone(),
+            side: sides[i],
             plate: figure(Length::from_ft(self.plate[i])),
             slope: self.pitch[i]
                 .map_or(EdgeSlope::Gable, |p| EdgeSlope::Pitch(figure(Pitch::from_rise_per_12(p)))),
