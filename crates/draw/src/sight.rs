@@ -11,7 +11,7 @@
 //! # Complexity
 //! Lines times sides of faces.
 
-use crate::polygon::{Bounds, contains_well, crossings, ring_sides};
+use crate::polygon::{Bounds, contains_well, crossings, ring_sides, segment_distance};
 use crate::vector::{P2, P3, add, between, cross3, dot, length, scale, sub, unit};
 
 /// How far behind a face a point must be to be hidden, metres.
@@ -124,11 +124,22 @@ impl Pane {
         let depth = [0, 1].map(|i| self.nearness(screen[i]) - near[i] - BEHIND);
         let Some([from, to]) = positive_stretch(depth) else { return Vec::new() };
         let mut cuts = crossings(&self.rings, screen);
+        cuts.extend(self.corners_on(screen));
         cuts.extend([from, to]);
         cuts.retain(|t| (from..=to).contains(t));
         cuts.sort_by(f64::total_cmp);
         let is_inside = |t| contains_well(&self.rings, between(screen[0], screen[1], t), INSIDE);
         cuts.windows(2).map(|w| [w[0], w[1]]).filter(|[a, b]| b > a && is_inside((a + b) / 2.0)).collect()
+    }
+
+    /// Where corners lie on a segment, as shares. One that runs along a side leaves it there, with a crossing that
+    /// rounding may hide.
+    fn corners_on(&self, segment: [P2; 2]) -> impl Iterator<Item = f64> {
+        let d = sub(segment[1], segment[0]);
+        let square = dot(d, d).max(f64::MIN_POSITIVE);
+        let on =
+            self.rings.iter().flatten().filter(move |&&corner| segment_distance(segment, corner) < INSIDE);
+        on.map(move |&corner| dot(sub(corner, segment[0]), d) / square)
     }
 }
 

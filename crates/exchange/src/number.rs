@@ -26,7 +26,7 @@ mod tests {
 
     #[test]
     fn noise_goes_and_zero_has_no_sign() {
-        assert_eq!(point([0.1 + 0.2, -1e-13, 2.0]), [0.3, 0.0, 2.0]);
+        assert_eq!(format!("{:?}", point([0.1 + 0.2, -1e-13, 2.0])), "[0.3, 0.0, 2.0]");
         assert!(tidy(-1e-13).is_sign_positive());
     }
 }

@@ -36,7 +36,9 @@ fn glyph(font: &[u8], c: char) -> usize {
     let segment =
         (0..twice / 2).find(|i| u16_at(map, 14 + 2 * i) >= code).expect("the last segment ends at 0xFFFF");
     let [start, delta, offset] = [16 + twice, 16 + 2 * twice, 16 + 3 * twice].map(|base| base + 2 * segment);
-    match (u16_at(map, offset), code - u16_at(map, start)) {
+    // a code before the segment that ends after it is in no segment: the font has no such character
+    let Some(into) = code.checked_sub(u16_at(map, start)) else { return 0 };
+    match (u16_at(map, offset), into) {
         (0, _) => (code + u16_at(map, delta)) % 65536,
         (range, into) => u16_at(map, offset + range + 2 * into),
     }
