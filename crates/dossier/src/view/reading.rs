@@ -1,14 +1,17 @@
 //! Spare readings as rows, with what the adjustment made of them.
 
-use study::{Adjustment, Judged, Study};
+use study::{Adjustment, Judged, Origin, Study};
 
 use crate::{Reading, Verdict};
 
-/// What was read more often than needed; nothing where there are no spare readings.
+/// What was read more often than needed, and whatever is suspect; nothing where there are no spare readings.
 pub(super) fn rows(study: &Study) -> Vec<Reading> {
     let Some(adjustment) = &study.adjustment else { return Vec::new() };
     let readings = &adjustment.settled.readings;
-    readings.iter().enumerate().map(|(i, judged)| row(judged, is_suspect(adjustment, i))).collect()
+    let told = readings.iter().enumerate().map(|(i, judged)| (judged, is_suspect(adjustment, i)));
+    told.filter(|(judged, suspect)| judged.origin == Origin::Spare || *suspect)
+        .map(|(judged, suspect)| row(judged, suspect))
+        .collect()
 }
 
 fn is_suspect(adjustment: &Adjustment, reading: usize) -> bool {
