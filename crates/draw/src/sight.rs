@@ -247,6 +247,21 @@ mod tests {
     }
 
     #[test]
+    fn line_just_inside_a_side_is_hidden_from_the_corner_where_the_side_leaves_it() {
+        let ell = [
+            [0.0, 0.0, 5.0],
+            [4.0, 0.0, 5.0],
+            [4.0, 1.0, 5.0],
+            [1.0, 1.0, 5.0],
+            [1.0, 3.0, 5.0],
+            [0.0, 3.0, 5.0],
+        ];
+        let scene = Scene::new(Eye::above(0.0), &[Face::of(ell)]);
+        let y = 1.0 - 1e-6;
+        assert_eq!(scene.hidden([[4.0, y, 0.0], [0.0, y, 0.0]]), [[0.75, 1.0]]);
+    }
+
+    #[test]
     fn eye_in_the_south_west_sees_east_on_the_right_and_near_things_in_the_south_west() {
         let eye = Eye::from_direction(225.0, 30.0);
         assert!(eye.screen([1.0, -1.0, 0.0])[0] > 1.0 && eye.screen([0.0, 0.0, 1.0])[1] > 0.8);
