@@ -5,8 +5,8 @@
 //! the plane of one piece divides the others, cutting those that cross it. Walked from the far side to the near one, no
 //! piece ever covers a later one. Faces that overlap in a circle, or pierce each other, get cut by it.
 //! # Degenerate cases
-//! Pieces within [`ON`] of the dividing plane count as lying in it; there, later faces are painted over earlier ones, so that
-//! an opening comes after its plane.
+//! Pieces within [`ON`] of the dividing plane count as lying in it; there, later faces are painted over earlier ones,
+//! so that an opening comes after its plane. Dividing keeps the order of faces, so nothing needs sorting.
 //! # Complexity
 //! n log n pieces where planes cut few others; n² at worst.
 
@@ -45,7 +45,6 @@ fn paint(mut pieces: Vec<Piece>, toward: P3, out: &mut Vec<Piece>) {
     let is_above_nearer = dot(plane.normal, toward) > 0.0;
     let (far, near) = if is_above_nearer { (below, above) } else { (above, below) };
     paint(far, toward, out);
-    within.sort_by_key(|piece| piece.face);
     out.append(&mut within);
     paint(near, toward, out);
 }

@@ -54,21 +54,32 @@ pub fn plan(roof: &Roof, survey: &Survey, options: &PlanOptions) -> Figure {
     let size = sheet_size(options.size_mm);
     let draft = Draft::new(roof, survey, options.units);
     let legend = Legend::of(&draft);
-    let fit = Fit::best(&draft, &legend, size);
-    let mut board = Board::new(Bounds { low: [0.5; 2], high: size.map(|mm| mm - 0.5) });
-    board.take_all(fit.rooms());
-    let drawing = Drawing::new(&draft, &fit, &mut board);
-    let left_out = drawing.left_out(&draft).words();
+    let (mut fit, mut drawing) = laid_out(&draft, &legend, size);
+    if drawing.left_out(&draft).is_some() {
+        (fit, drawing) = laid_out(&draft, &legend, [size[0], size[1] - NOTE]);
+    }
+    let left_out = drawing.left_out(&draft);
 
     let mut svg = Svg::default();
     drawing.draw(&mut svg);
     fit.draw(&mut svg, &draft);
     if let Some(words) = &left_out {
-        draw_note(&mut svg, words, size, &board);
+        svg.text("left-out", &Text::new(words, [1.5, size[1] - NOTE / 2.0], SMALL).anchored(Anchor::Start));
     }
     let alt = described(&draft, &fit.scale, left_out.as_deref());
     let svg = svg.finish(size, "Roof plan", &alt);
     Figure { svg, width_mm: size[0], height_mm: size[1], alt }
+}
+
+/// Height kept for a line that says what has been left out, where something has.
+const NOTE: f64 = 4.5;
+
+fn laid_out<'a>(draft: &Draft, legend: &'a Legend, size: P2) -> (Fit<'a>, Drawing) {
+    let fit = Fit::best(draft, legend, size);
+    let mut board = Board::new(Bounds { low: [0.5; 2], high: size.map(|mm| mm - 0.5) });
+    board.take_all(fit.rooms());
+    let drawing = Drawing::new(draft, &fit, &mut board);
+    (fit, drawing)
 }
 
 /// Everything on the plan but legend and compass, in place.
@@ -117,12 +128,17 @@ impl Drawing {
         self.names.draw(svg);
     }
 
-    fn left_out(&self, draft: &Draft) -> LeftOut {
-        LeftOut {
-            planes: draft.roof.planes.len() - self.labels.len(),
-            edges: self.lines.len() - self.tags.len(),
-            openings: self.symbols.len() - self.names.count(),
-        }
+    /// How many names and numbers found no room, in words; none when everything is there.
+    fn left_out(&self, draft: &Draft) -> Option<String> {
+        let planes = draft.roof.planes.len() - self.labels.len();
+        let edges = self.lines.len() - self.tags.len();
+        let openings = self.symbols.len() - self.names.count();
+        let counts = [(planes, "plane"), (edges, "edge"), (openings, "opening")];
+        let missing = counts.iter().filter(|(count, _)| *count > 0);
+        let words =
+            missing.map(|(count, what)| format!("{count} {what}{}", if *count == 1 { "" } else { "s" }));
+        let list = words.collect::<Vec<_>>().join(", ");
+        (!list.is_empty()).then(|| format!("Not marked here for want of room: {list}. See the plane sheets."))
     }
 }
 
@@ -156,35 +172,6 @@ fn take_lines(board: &mut Board, lines: &[EdgeLine], walls: &[[P2; 2]], crickets
     }
     for &(line, _) in crickets {
         board.line(line);
-    }
-}
-
-/// How many names and numbers found no room.
-struct LeftOut {
-    planes: usize,
-    edges: usize,
-    openings: usize,
-}
-
-impl LeftOut {
-    /// In words; none when everything is there.
-    fn words(&self) -> Option<String> {
-        let parts = [(self.planes, "plane"), (self.edges, "edge"), (self.openings, "opening")];
-        let part = |&(n, what): &(usize, &str)| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
-        let missing: Vec<_> = parts.iter().filter(|(n, _)| *n > 0).map(part).collect();
-        let list = missing.join(", ");
-        (!missing.is_empty())
-            .then(|| format!("Not marked here for want of room: {list}. See the plane sheets."))
-    }
-}
-
-/// Says in a free place near the top what has been left out.
-fn draw_note(svg: &mut Svg, words: &str, size: P2, board: &Board) {
-    let note = |x: f64, y: f64, anchor: Anchor| Text::new(words, [x, y], SMALL).anchored(anchor);
-    let rows = (0..20).map(|row| 3.0 + 2.0 * f64::from(row));
-    let places = rows.flat_map(|y| [note(2.0, y, Anchor::Start), note(size[0] - 2.0, y, Anchor::End)]);
-    if let Some((text, _)) = board.cheapest(places, |text| vec![text.room()]) {
-        svg.text("left-out", &text);
     }
 }
 

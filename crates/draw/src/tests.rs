@@ -15,7 +15,6 @@ use job::Units;
 use roof::PlaneId;
 
 use self::houses::House;
-use self::page::Page;
 use crate::{Figure, PlanOptions, SheetOptions, ViewOptions, plan, plane_sheet, view};
 
 /// Room on a letter sheet.

@@ -47,7 +47,8 @@ impl Panel {
             .openings()
             .into_iter()
             .flat_map(|(opening, symbol)| {
-                let mut parts = vec![format!("{}:", marked_name(&opening.name, symbol.state))];
+                let name = shortened(&marked_name(&opening.name, symbol.state), room);
+                let mut parts = vec![format!("{name}:")];
                 parts.extend(listed_parts(tie_words(layout, opening)));
                 broken(&parts, room)
             })
@@ -91,6 +92,17 @@ fn in_columns(lines: &[String], what: &str, from: f64, room: f64, most_rows: u32
 
 fn width(line: &str) -> f64 {
     Text::new(line, [0.0; 2], SIZE).width()
+}
+
+/// A name cut off where it alone would fill more than half a line.
+fn shortened(name: &str, room: f64) -> String {
+    let fits = |count: &usize| width(&name.chars().take(*count).collect::<String>()) < room / 2.0;
+    let all = name.chars().count();
+    if fits(&all) {
+        return name.into();
+    }
+    let kept = (0..all).rev().find(fits).unwrap_or(0);
+    name.chars().take(kept).chain(['…']).collect()
 }
 
 /// Commas between the parts.

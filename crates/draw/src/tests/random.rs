@@ -3,9 +3,12 @@
 use std::fmt::Write as _;
 
 use book::Book;
-use job::Job;
+use job::{Job, Units};
 use proptest::prelude::*;
-use roof::Roof;
+use roof::{PlaneId, Roof};
+
+use super::readable::assert_readable;
+use crate::{PlanOptions, SheetOptions, Survey, ViewOptions};
 
 /// A house as numbers.
 #[derive(Clone, Debug)]
@@ -86,16 +89,13 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
 
     #[test]
-    fn random_houses_draw_well_formed_and_without_covered_text(plan in any::<Plan>()) {
+    fn random_houses_draw_well_formed_and_without_covered_text(plan in any::<Plan>(), azimuth in 0.0..360.0f64) {
         let Some(roof) = random_house(&plan) else { return Ok(()) };
-        let survey = crate::Survey::default();
-        let options = crate::PlanOptions { size_mm: super::SIZE, units: job::Units::Us };
-        let figure = crate::plan(&roof, &survey, &options);
-        let texts = super::Page::of(&figure).texts;
-        for (i, a) in texts.iter().enumerate() {
-            for b in &texts[..i] {
-                prop_assert!(!a.room.grown(-0.02).meets(&b.room), "{a:?} and {b:?}");
-            }
+        let (survey, units, size_mm) = (Survey::default(), Units::Us, super::SIZE);
+        assert_readable("plan", &crate::plan(&roof, &survey, &PlanOptions { size_mm, units }));
+        assert_readable("view", &crate::view(&roof, &survey, &ViewOptions { size_mm, azimuth_degrees: azimuth }));
+        for plane in (0..roof.planes.len().min(3)).map(PlaneId) {
+            assert_readable("sheet", &crate::plane_sheet(&roof, &survey, plane, &SheetOptions { size_mm, units }));
         }
     }
 }

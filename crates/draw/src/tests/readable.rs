@@ -1,6 +1,6 @@
 //! Every drawing is a document, stays in its frame, and none of its texts covers another.
 
-use super::houses::{self, House};
+use super::houses;
 use super::page::Page;
 use crate::Figure;
 use crate::place::Tilted;
@@ -34,21 +34,10 @@ fn every_drawing_is_well_formed_and_has_only_what_a_strict_page_allows() {
 }
 
 #[test]
-fn no_text_leaves_its_drawing() {
+fn no_text_leaves_its_drawing_or_covers_another() {
     for house in houses::all() {
         for figure in house.drawings() {
-            for text in Page::of(&figure).texts {
-                assert!(is_inside(&text.room, &figure), "{}: {text:?}", house.name);
-            }
-        }
-    }
-}
-
-#[test]
-fn no_text_covers_another() {
-    for house in houses::all() {
-        for figure in house.drawings() {
-            assert_apart(&house, &figure);
+            assert_readable(house.name, &figure);
         }
     }
 }
@@ -91,25 +80,21 @@ fn bounds_of_path(path: &super::xml::Element) -> Tilted {
     Tilted::upright(bounds.at([0.5; 2]), [bounds.width() / 2.0, bounds.height() / 2.0])
 }
 
+/// All texts lie inside the drawing and apart from each other.
+pub(super) fn assert_readable(name: &str, figure: &Figure) {
+    let texts = Page::of(figure).texts;
+    for (i, a) in texts.iter().enumerate() {
+        assert!(is_inside(&a.room, figure), "{name}: {a:?} leaves the drawing");
+        for b in &texts[..i] {
+            // Coordinates are written to 0.01 mm.
+            assert!(!a.room.grown(-0.02).meets(&b.room), "{name}: {a:?} and {b:?}");
+        }
+    }
+}
+
 fn is_inside(room: &Tilted, figure: &Figure) -> bool {
     let bounds = room.bounds();
     bounds.low.iter().all(|&x| x >= 0.0)
         && bounds.high[0] <= figure.width_mm
         && bounds.high[1] <= figure.height_mm
-}
-
-pub(super) fn assert_apart(house: &House, figure: &Figure) {
-    let texts = Page::of(figure).texts;
-    for (i, a) in texts.iter().enumerate() {
-        for b in &texts[..i] {
-            // Coordinates are written to 0.01 mm.
-            assert!(!a.room.meets(&b.room.shrunk(0.02)), "{}: {a:?} and {b:?}", house.name);
-        }
-    }
-}
-
-impl Tilted {
-    fn shrunk(self, by: f64) -> Self {
-        Self { half: self.half.map(|half| half - by), ..self }
-    }
 }
