@@ -45,10 +45,10 @@ impl Corner {
         }
         let middle = turned(from, -degrees / 2.0);
         let text = |distance: f64| Text::new(format!("{degrees:.1}°"), along(at, middle, distance), SIZE);
-        // The sharper the corner, the further in its angle finds room.
+        // The sharper the corner, the further in its angle finds room; behind the corner there is always some.
         let furthest = 3.0 + 8.0 / (degrees / 2.0).to_radians().sin();
-        let distances = [7.0, 9.0, 11.0, 13.0, 16.0, 19.0, 23.0, 28.0].into_iter().filter(|&d| d <= furthest);
-        let places = distances.map(text);
+        let inside = [7.0, 9.0, 11.0, 13.0, 16.0, 19.0, 23.0, 28.0].into_iter().filter(|&d| d <= furthest);
+        let places = inside.chain([-5.0, -7.0, -9.0, -11.0]).map(text);
         let (text, _) = board.cheapest(places, |text| vec![text.room()]).filter(|&(_, cost)| cost == 0)?;
         board.take(text.room());
         board.take(Tilted::upright(along(at, middle, ARC / 2.0), [0.5; 2]));
