@@ -1,4 +1,5 @@
-//! Writes all drawings of the test houses into a folder, to be looked at: `cargo run -p draw --example gallery -- FOLDER`.
+//! Writes all drawings of the test houses into a folder, to be looked at: `cargo run -p draw --example gallery
+//! -- FOLDER`.
 
 #[path = "../tests/houses/mod.rs"]
 mod houses;

@@ -1,8 +1,8 @@
 //! The drawing language: what a line's weight, pattern and colour say.
 //!
 //! Lines are told apart by what they do to water, in this order of means: weight, pattern, symbol. There are two
-//! colours, and they only support: ink for the building, blue for water and for where it comes together. In grey the
-//! blue is a dark grey.
+//! colours, and they only support: ink for the building, blue for water and for where it comes together. In
+//! grey the blue is a dark grey.
 
 use roof::{EdgeKind, Family};
 

@@ -4,8 +4,8 @@
 //! Advance widths of Source Sans 3 (release 3.052), read from the fonts' horizontal metrics, in thousandths of the
 //! size.
 //! # Valid range
-//! ASCII and the few signs drawings use; other Latin, Greek and Cyrillic letters as the width of a wide one, so that
-//! the room is rather too large than too small. Kerning is left out.
+//! ASCII and the few signs drawings use; other Latin, Greek and Cyrillic letters as the width of a wide one, so
+//! that the room is rather too large than too small. Kerning is left out.
 //! # Checks
 //! outside: `font`, against the font files
 

@@ -1,8 +1,9 @@
 //! Pictures of a measured roof as SVG text: how does it look?
 //!
-//! One drawing language for screen and paper. Lines are told apart by what they do to water (see [`roof::Family`]): by
-//! weight, pattern and symbol first, so that a grey print says the same; colour only supports. Planes are named by
-//! block and compass letter, edges by number. Numbers that rest on an assumption are italic and carry `◊`.
+//! One drawing language for screen and paper. Lines are told apart by what they do to water (see
+//! [`roof::Family`]): by weight, pattern and symbol first, so that a grey print says the same; colour only
+//! supports. Planes are named by block and compass letter, edges by number. Numbers that rest on an assumption
+//! are italic and carry `◊`.
 //!
 //! Every drawing is a pure function of its input and the same bytes each time. Its text names the family
 //! `Source Sans 3`, which whoever shows the picture supplies. Texts are placed by the family's widths, so another

@@ -1,4 +1,5 @@
-//! Edges drawn in the drawing language: line and symbols along the stretches that are seen, dots where they are hidden.
+//! Edges drawn in the drawing language: line and symbols along the stretches that are seen, dots where they are
+//! hidden.
 
 use roof::{EdgeKind, Family};
 

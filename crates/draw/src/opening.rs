@@ -1,7 +1,7 @@
 //! Symbols of openings, drawn to scale from the rim: the kind by what is inside, the state by the outline.
 //!
-//! There now: a plain outline. Comes: heavier dashes. Goes: crossed out. What would be smaller than [`LEAST`] on paper
-//! is drawn that large.
+//! There now: a plain outline. Comes: heavier dashes. Goes: crossed out. What would be smaller than [`LEAST`]
+//! on paper is drawn that large.
 
 use job::{OpeningKind, State};
 

@@ -1,12 +1,13 @@
 //! Faces from the farthest to the nearest, cut where no order of whole faces would be right.
 //!
 //! # Method
-//! Each face is first cut into convex pieces (strips between the levels of its corners), the pieces into a binary space partition:
-//! the plane of one piece divides the others, cutting those that cross it. Walked from the far side to the near one, no
-//! piece ever covers a later one. Faces that overlap in a circle, or pierce each other, get cut by it.
+//! Each face is first cut into convex pieces (strips between the levels of its corners), the pieces into a
+//! binary space partition: the plane of one piece divides the others, cutting those that cross it. Walked from
+//! the far side to the near one, no piece ever covers a later one. Faces that overlap in a circle, or pierce
+//! each other, get cut by it.
 //! # Degenerate cases
-//! Pieces within [`ON`] of the dividing plane count as lying in it; there, later faces are painted over earlier ones,
-//! so that an opening comes after its plane. Dividing keeps the order of faces, so nothing needs sorting.
+//! Pieces within [`ON`] of the dividing plane count as lying in it; there, later faces are painted over earlier
+//! ones, so that an opening comes after its plane. Dividing keeps the order of faces, so nothing needs sorting.
 //! # Complexity
 //! n log n pieces where planes cut few others; n² at worst.
 

@@ -1,8 +1,9 @@
 //! Where things may go on paper: rooms already taken, and the first candidate that is free.
 //!
 //! # Determinism
-//! Candidates are tried in the order given; the first that touches nothing wins, else the first of those that touch
-//! least. What must not be covered at all (other text) counts a hundred times what may be crossed in need (lines).
+//! Candidates are tried in the order given; the first that touches nothing wins, else the first of those that
+//! touch least. What must not be covered at all (other text) counts a hundred times what may be crossed in need
+//! (lines).
 
 use crate::polygon::Bounds;
 use crate::vector::{P2, add, along, dot, quarter, scale, sub};
@@ -150,9 +151,9 @@ impl Board {
         self.first_within(0, candidates, rooms)
     }
 
-    /// For words with a leader: the first candidate whose words touch nothing, or in need a thin line, and whose leader
-    /// costs no more than `enough`, else the one with the cheapest leader that covers no text; `rooms` gives the words
-    /// first.
+    /// For words with a leader: the first candidate whose words touch nothing, or in need a thin line, and
+    /// whose leader costs no more than `enough`, else the one with the cheapest leader that covers no text;
+    /// `rooms` gives the words first.
     pub(crate) fn with_leader<T>(
         &self,
         enough: u32,

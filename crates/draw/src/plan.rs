@@ -1,9 +1,9 @@
 //! Dimensioned roof plan.
 //!
-//! Seen from above and turned so that the walls lie level and upright on paper (at most 45°; the arrow shows north), at
-//! the largest scale of the rule that leaves room for dimension lines and legend. Numbers and names are placed one
-//! after the other where they cover no other text and, where there is a choice, no line; see [`crate::place`]. What
-//! finds no room is left out, and the plan says how much that is.
+//! Seen from above and turned so that the walls lie level and upright on paper (at most 45°; the arrow shows
+//! north), at the largest scale of the rule that leaves room for dimension lines and legend. Numbers and names
+//! are placed one after the other where they cover no other text and, where there is a choice, no line; see
+//! [`crate::place`]. What finds no room is left out, and the plan says how much that is.
 
 mod chain;
 mod draft;

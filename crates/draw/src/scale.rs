@@ -63,8 +63,8 @@ impl Scale {
         1000.0 / self.ratio
     }
 
-    /// Length on paper of one of the bar's four parts and what it stands for: the largest round part with which the bar
-    /// stays within `room` mm.
+    /// Length on paper of one of the bar's four parts and what it stands for: the largest round part with which
+    /// the bar stays within `room` mm.
     pub(crate) fn bar_part(&self, units: Units, room: f64) -> (f64, BarPart) {
         let on_paper = |part: &BarPart| part.length().m() * self.mm_per_m();
         let parts = BarPart::from_largest(units);

@@ -1,7 +1,7 @@
 //! One plane laid flat at true size: what a crew cuts and lays by.
 //!
-//! The level runs across the sheet, up the slope is up, seen from outside. Every edge carries its number, kind and true
-//! length; what has no room on the drawing stands in a list below it.
+//! The level runs across the sheet, up the slope is up, seen from outside. Every edge carries its number, kind
+//! and true length; what has no room on the drawing stands in a list below it.
 
 mod corner;
 mod edge_note;

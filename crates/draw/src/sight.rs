@@ -1,13 +1,13 @@
 //! What can be seen along one direction: parallel projection, and which parts of a line faces hide.
 //!
 //! # Method
-//! Each line is cut against each face on the screen. The face hides the stretch that lies well inside its outline and
-//! behind it; both depth along the line and depth of the face's plane are linear on the screen, so the stretch is an
-//! interval, found by one division. No sorting of faces is involved, so faces that overlap in a circle are no special
-//! case.
+//! Each line is cut against each face on the screen. The face hides the stretch that lies well inside its
+//! outline and behind it; both depth along the line and depth of the face's plane are linear on the screen, so
+//! the stretch is an interval, found by one division. No sorting of faces is involved, so faces that overlap in
+//! a circle are no special case.
 //! # Degenerate cases
-//! Lines on a face, or along its outline, are not hidden by it: a line must be [`BEHIND`] behind and [`INSIDE`] inside.
-//! Faces seen edge-on hide nothing.
+//! Lines on a face, or along its outline, are not hidden by it: a line must be [`BEHIND`] behind and [`INSIDE`]
+//! inside. Faces seen edge-on hide nothing.
 //! # Complexity
 //! Lines times sides of faces.
 

@@ -1,7 +1,7 @@
 //! SVG text: the few elements drawings need, and nothing that a strict content policy would refuse.
 //!
-//! Lengths are millimetres with two decimals, y down; looks are presentation attributes (no `style`). The same calls
-//! give the same bytes.
+//! Lengths are millimetres with two decimals, y down; looks are presentation attributes (no `style`). The same
+//! calls give the same bytes.
 
 use std::fmt::Write as _;
 

@@ -33,8 +33,8 @@ pub(crate) fn draw_chevrons(svg: &mut Svg, path: &Path) {
     }
 }
 
-/// A right triangle, run level on top and rise upright on one side, as elevations show a pitch. `corner` is the thin
-/// end; the run goes in the direction of `sign`, the slope rises that way.
+/// A right triangle, run level on top and rise upright on one side, as elevations show a pitch. `corner` is the
+/// thin end; the run goes in the direction of `sign`, the slope rises that way.
 pub(crate) fn pitch_triangle(svg: &mut Svg, corner: P2, run: f64, slope: f64) {
     let top = [corner[0] + run, corner[1] - run * slope];
     svg.shape("pitch-triangle", &Path::closed(&[corner, top, [top[0], corner[1]]]), PAPER, &FINE);
@@ -101,8 +101,8 @@ pub(crate) fn north_arrow(svg: &mut Svg, center: P2, north: P2) {
 /// Height the scale bar takes with its words.
 pub(crate) const BAR_HEIGHT: f64 = 11.0;
 
-/// Four parts, dark and light in turn, with the count under them and the scale above; `at` is the upper corner where
-/// counting starts.
+/// Four parts, dark and light in turn, with the count under them and the scale above; `at` is the upper corner
+/// where counting starts.
 pub(crate) fn scale_bar(svg: &mut Svg, at: P2, scale: &Scale, units: Units, room: f64) {
     let (part, stands_for) = scale.bar_part(units, room);
     let top = add(at, [0.0, 4.4]);
@@ -134,8 +134,8 @@ pub(crate) fn dimension_line(svg: &mut Svg, [a, b]: [P2; 2]) {
     svg.stroke("dimension-end", &ends, &MARK);
 }
 
-/// A thin line from words to what they are about: from the border of their room to `clear` short of the point; none
-/// when the two are that close.
+/// A thin line from words to what they are about: from the border of their room to `clear` short of the point;
+/// none when the two are that close.
 pub(crate) fn leader(from: &Tilted, to: P2, clear: f64) -> Option<[P2; 2]> {
     const AIR: f64 = 0.4;
     let d = unit(sub(to, from.center))?;

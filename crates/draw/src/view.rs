@@ -1,8 +1,8 @@
 //! Axonometric view: the house from above one side, what is behind left out.
 //!
 //! Parallel projection, so that equal lengths in one direction stay equal. Faces are painted from the farthest to
-//! the nearest piece ([`crate::order`]); lines are cut to what can be seen of them ([`crate::sight`]). Faces are toned
-//! by which way they lean, in few light greys.
+//! the nearest piece ([`crate::order`]); lines are cut to what can be seen of them ([`crate::sight`]). Faces
+//! are toned by which way they lean, in few light greys.
 
 mod name;
 mod solid;
@@ -71,8 +71,8 @@ fn fit(solid: &Solid, eye: &Eye, size: P2) -> Paper {
     paper.centred(&paper.bounds(&bounds), [size[0] / 2.0, size[1] / 2.0])
 }
 
-/// Fills the faces, the farthest first. Neighbouring pieces of one face go into one path, and each piece is rimmed in
-/// its own tone, so that no seam shows between them.
+/// Fills the faces, the farthest first. Neighbouring pieces of one face go into one path, and each piece is
+/// rimmed in its own tone, so that no seam shows between them.
 fn paint(svg: &mut Svg, solid: &Solid, scene: &Scene, paper: &Paper) {
     let mut pieces = far_to_near(&solid.faces, scene.eye.toward).into_iter().peekable();
     while let Some(piece) = pieces.next() {

@@ -1,11 +1,11 @@
 //! Dimension lines outside the outline.
 //!
-//! On each side, a chain runs from roof edge to wall corner to wall corner to roof edge: the corners of those walls that
-//! face the side and have no other wall before them. A second line gives the whole. A side whose chain only repeats the opposite
-//! one is left out.
+//! On each side, a chain runs from roof edge to wall corner to wall corner to roof edge: the corners of those
+//! walls that face the side and have no other wall before them. A second line gives the whole. A side whose
+//! chain only repeats the opposite one is left out.
 //!
-//! Numbers that do not fit between their ends move past the end of the chain or to rows further out. Where four rows
-//! do not suffice, the narrowest steps are joined: the chain then says less, but nothing wrong.
+//! Numbers that do not fit between their ends move past the end of the chain or to rows further out. Where four
+//! rows do not suffice, the narrowest steps are joined: the chain then says less, but nothing wrong.
 
 use measure::Length;
 

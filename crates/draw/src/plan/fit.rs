@@ -1,6 +1,7 @@
 //! The scale of a plan, and where drawing, legend, north arrow and scale bar go on the sheet.
 //!
-//! Three arrangements are tried, each with long and with deep dimension chains: the first that allows the largest scale.
+//! Three arrangements are tried, each with long and with deep dimension chains: the first that allows the
+//! largest scale.
 
 use super::chain::{Chain, Overflows};
 use super::draft::Draft;

@@ -1,7 +1,7 @@
 //! Edge numbers on the plan: on the line where it is seen, else beside it with a leader.
 //!
-//! Numbers go onto their lines first, those of the shortest edges before the others, since they have fewest places.
-//! A number that cannot stand anywhere near its edge without covering text is left out and counted.
+//! Numbers go onto their lines first, those of the shortest edges before the others, since they have fewest
+//! places. A number that cannot stand anywhere near its edge without covering text is left out and counted.
 
 use roof::EdgeId;
 

@@ -33,7 +33,8 @@ impl Corner {
         corners.filter_map(|corner| Self::place(corner, board)).collect()
     }
 
-    /// On paper y points down, so the inside of a plane lies clockwise from the side that follows to the side before.
+    /// On paper y points down, so the inside of a plane lies clockwise from the side that follows to the side
+    /// before.
     fn place([before, at, after]: [P2; 3], board: &mut Board) -> Option<Self> {
         let (to_before, from) = (unit(sub(before, at))?, unit(sub(after, at))?);
         let turn = -cross(from, to_before).atan2(dot(from, to_before)).to_degrees();

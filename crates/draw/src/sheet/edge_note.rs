@@ -42,8 +42,8 @@ pub(super) fn edge_words(layout: &Layout, id: EdgeId) -> (String, notation::Basi
 }
 
 impl EdgeNote {
-    /// Notes for the edges, the shortest first. `listed` edges have their words elsewhere; edges whose words found no room are
-    /// given back.
+    /// Notes for the edges, the shortest first. `listed` edges have their words elsewhere; edges whose words
+    /// found no room are given back.
     pub(super) fn all(layout: &Layout, listed: &[EdgeId], board: &mut Board) -> (Vec<Self>, Vec<EdgeId>) {
         let mut order = layout.plane.edges.clone();
         order.sort_by(|&a, &b| layout.roof.edge(a).length.m().total_cmp(&layout.roof.edge(b).length.m()));
@@ -120,8 +120,8 @@ fn tag(id: EdgeId) -> Tag {
     Tag::new(crate::edge_number(id), SIZE)
 }
 
-/// The clockwise turn, from just over −90° to 90°, that sets text along a direction on paper so that it can be read from
-/// below or from the side it falls back to.
+/// The clockwise turn, from just over −90° to 90°, that sets text along a direction on paper so that it can be
+/// read from below or from the side it falls back to.
 pub(super) fn readable_turn([x, y]: P2) -> f64 {
     let degrees = y.atan2(x).to_degrees();
     if degrees > 89.99 {

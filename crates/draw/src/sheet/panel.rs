@@ -1,4 +1,5 @@
-//! What stands under a flat plane: pitch triangle, north as it lies in plan, area, scale, and a list of what has no room on the drawing.
+//! What stands under a flat plane: pitch triangle, north as it lies in plan, area, scale, and a list of what
+//! has no room on the drawing.
 
 use job::Units;
 use measure::Pitch;
@@ -77,8 +78,8 @@ impl Panel {
     }
 }
 
-/// Lines in as many columns as their width allows, from a height down; what exceeds the rows is counted in the last
-/// place.
+/// Lines in as many columns as their width allows, from a height down; what exceeds the rows is counted in the
+/// last place.
 fn in_columns(lines: &[String], what: &str, from: f64, room: f64, most_rows: u32) -> Vec<(P2, String)> {
     let widest = lines.iter().map(|line| width(line)).fold(0.0, f64::max) + GAP;
     let columns = whole((room + GAP) / widest, 20).max(1) as usize;

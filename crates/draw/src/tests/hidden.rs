@@ -69,8 +69,8 @@ fn distance_to_segment(a: P3, b: P3) -> f64 {
     length(along(a, d, t))
 }
 
-/// Whether any face but `own` stands before a point; none when that is too close to tell. Faces in the same place do
-/// not stand before each other.
+/// Whether any face but `own` stands before a point; none when that is too close to tell. Faces in the same
+/// place do not stand before each other.
 fn covered(faces: &[Face], p: P3, toward: P3, own: usize) -> Option<bool> {
     let others =
         faces.iter().enumerate().filter(|&(i, face)| i != own && (own == NO_FACE || !is_in_plane(face, p)));
@@ -107,8 +107,8 @@ fn check_lines(roof: &Roof, azimuth: f64) -> Result<(), TestCaseError> {
     Ok(())
 }
 
-/// At points of every face that nothing covers, the last piece painted is the face's own, or one of a face in the same
-/// place; never so for an opening, which must come after its plane.
+/// At points of every face that nothing covers, the last piece painted is the face's own, or one of a face in
+/// the same place; never so for an opening, which must come after its plane.
 fn check_paint(roof: &Roof, azimuth: f64) -> Result<(), TestCaseError> {
     let eye = Eye::from_direction(azimuth, 32.0);
     let solid = Solid::of(roof, &Survey::default(), &eye);

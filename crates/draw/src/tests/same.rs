@@ -1,4 +1,5 @@
-//! The same input gives the same bytes; turned and mirrored houses say the same; strange input still gives a document.
+//! The same input gives the same bytes; turned and mirrored houses say the same; strange input still gives a
+//! document.
 
 use job::Units;
 

@@ -1,4 +1,5 @@
-//! Plane names on a view, each where most of its plane can be seen; left out where there is no room, since the plan has them all.
+//! Plane names on a view, each where most of its plane can be seen; left out where there is no room, since the
+//! plan has them all.
 
 use roof::{Plane, Roof};
 

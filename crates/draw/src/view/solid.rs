@@ -1,10 +1,10 @@
-//! The house as faces and lines in space: roof planes, the edge of the roof with its depth, walls down to the ground,
-//! posts, chimneys, openings, crickets.
+//! The house as faces and lines in space: roof planes, the edge of the roof with its depth, walls down to the
+//! ground, posts, chimneys, openings, crickets.
 //!
 //! # Assumptions and limits
-//! Nothing of this is measured beyond the roof and the wall lines: walls are drawn down to the ground, which is the
-//! datum or 8 ft under the lowest eave, whichever is lower; chimneys stand 3 ft above the highest point of their
-//! rim; posts are one line each at the corners of a roof on posts.
+//! Nothing of this is measured beyond the roof and the wall lines: walls are drawn down to the ground, which is
+//! the datum or 8 ft under the lowest eave, whichever is lower; chimneys stand 3 ft above the highest point of
+//! their rim; posts are one line each at the corners of a roof on posts.
 
 use job::{OpeningKind, State};
 use measure::Length;

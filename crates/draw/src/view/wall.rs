@@ -1,6 +1,7 @@
 //! Walls under the roof: where they show, and how far up they go.
 //!
-//! A wall shows where the roof of its own block is over it and no other block's rooms, as high or higher, are before it.
+//! A wall shows where the roof of its own block is over it and no other block's rooms, as high or higher, are
+//! before it.
 
 use roof::{Plane, Roof, Wall};
 
