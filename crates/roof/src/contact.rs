@@ -271,24 +271,32 @@ impl Carried<'_> {
     /// Whether at this distance the whole profile is inside the hosts, or proud of them by no more than this.
     fn is_gone_at(&self, d: f64, proud: f64) -> bool {
         let [p, q] = self.ends.map(|end| along(end, self.out, d));
-        let mut cuts = vec![0.0, 1.0];
+        let length = distance(p, q);
+        let inset = 1e-3 / length;
+        let is_gone = |t: f64| self.is_point_gone(along(p, sub(q, p), t), proud);
+        let mut cuts = self.breaks(p, q);
+        // the tops of the profile, which are the last to go
+        if !cuts.iter().filter(|t| (inset..=1.0 - inset).contains(*t)).all(|t| is_gone(*t)) {
+            return false;
+        }
+        cuts.extend([0.0, 1.0]);
         for (a, b) in self.hosts.iter().flat_map(|h| h.sides()) {
             let (sp, sq) = (cross(sub(b, a), sub(p, a)), cross(sub(b, a), sub(q, a)));
             if (sp > 0.0) != (sq > 0.0) {
                 cuts.push(sp / (sp - sq));
             }
         }
-        for (k, own) in self.planes.iter().enumerate() {
-            cuts.extend(self.planes[..k].iter().filter_map(|other| meeting(*own, *other, p, sub(q, p))));
-        }
         cuts.retain(|t| (0.0..=1.0).contains(t));
         cuts.sort_by(f64::total_cmp);
-        let length = distance(p, q);
-        cuts.windows(2).filter(|w| (w[1] - w[0]) * length > 4e-3).all(|w| {
-            let inset = 1e-3 / length;
-            let points = [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset];
-            points.iter().all(|t| self.is_point_gone(along(p, sub(q, p), *t), proud))
-        })
+        cuts.windows(2)
+            .filter(|w| (w[1] - w[0]) * length > 4e-3)
+            .all(|w| [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset].into_iter().all(is_gone))
+    }
+
+    /// Where between two points square to the wall line the profile's planes meet, from 0 to 1.
+    fn breaks(&self, p: P2, q: P2) -> Vec<f64> {
+        let pairs = (0..self.planes.len()).flat_map(|k| (0..k).map(move |j| (j, k)));
+        pairs.filter_map(|(j, k)| meeting(self.planes[j], self.planes[k], p, sub(q, p))).collect()
     }
 
     fn is_point_gone(&self, p: P2, proud: f64) -> bool {

@@ -10,8 +10,8 @@ use job::{Block, EdgeSlope};
 use crate::contact::TOUCH;
 use crate::form::Shape;
 use crate::plan::{
-    P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint, outward,
-    same_plane, sub, to_segment, unit,
+    ON_LINE, P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint,
+    outward, same_plane, sub, to_segment, unit,
 };
 use crate::sheet::{Extent, Sheet, Zone};
 
@@ -86,9 +86,6 @@ impl Side {
         along(self.a, self.direction, 0.5 * (from + self.profile[k].0))
     }
 }
-
-/// Points this close to a wall line are on it.
-const ON_LINE: f64 = 1e-7;
 
 /// The block's wall lines, contour by contour.
 pub(crate) fn sides(block: &Block, shape: &Shape) -> Vec<Vec<Side>> {

@@ -118,18 +118,22 @@ pub(crate) fn zero_line(rise: Rise) -> Option<(P2, P2)> {
     Some(([-rise[0] * rise[2] / g2, -rise[1] * rise[2] / g2], [-rise[1] / g, rise[0] / g]))
 }
 
-/// Stretches of a line inside a polygon, as distances along the line from `p`, in order.
+/// Points this close to a line are on it, metres: rounding, and nothing a tape could read.
+pub(crate) const ON_LINE: f64 = 1e-7;
+
+/// Stretches of a line inside a polygon, as distances along the line from `p`, in order; a line along a side runs beside the
+/// polygon, not inside it. `direction` is a unit vector.
 pub(crate) fn inside_stretches(polygon: &[P2], p: P2, direction: P2) -> Vec<[f64; 2]> {
     let mut at: Vec<f64> = edges(polygon).filter_map(|(a, b)| crossing(a, b, p, direction)).collect();
     at.sort_by(f64::total_cmp);
-    at.chunks_exact(2).map(|c| [c[0], c[1]]).collect()
+    at.chunks_exact(2).map(|c| [c[0], c[1]]).filter(|[from, to]| to - from > ON_LINE).collect()
 }
 
 /// Where a line crosses a side, counting each vertex on the line once as if it lay just off to its left.
 fn crossing(a: P2, b: P2, p: P2, direction: P2) -> Option<f64> {
     let (sa, sb) = (cross(direction, sub(a, p)), cross(direction, sub(b, p)));
-    ((sa >= 0.0) != (sb >= 0.0)).then(|| {
-        let q = along(a, sub(b, a), sa / (sa - sb));
+    ((sa >= -ON_LINE) != (sb >= -ON_LINE)).then(|| {
+        let q = along(a, sub(b, a), (sa / (sa - sb)).clamp(0.0, 1.0));
         dot(sub(q, p), direction)
     })
 }
@@ -189,5 +193,38 @@ impl Bounds {
 
     pub(crate) fn corners(&self) -> [P2; 4] {
         [self.min, [self.max[0], self.min[1]], self.max, [self.min[0], self.max[1]]]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A roof 8 m by 4 m turned by an angle, with the ridge along its far side.
+    fn turned_slope(degrees: f64) -> (Vec<P2>, Rise) {
+        let (sin, cos) = f64::to_radians(degrees).sin_cos();
+        let turn = |[x, y]: P2| [x * cos - y * sin, x * sin + y * cos];
+        let ridge_to_eave = turn([0.0, 4.0]);
+        let level_at_ridge = [ridge_to_eave[0], ridge_to_eave[1], -dot(ridge_to_eave, ridge_to_eave)];
+        ([[0.0, 0.0], [8.0, 0.0], [8.0, 4.0], [0.0, 4.0]].map(turn).to_vec(), level_at_ridge)
+    }
+
+    #[test]
+    fn a_line_along_a_side_is_not_inside() {
+        for k in 0..10_000 {
+            let (slope, level_at_ridge) = turned_slope(f64::from(k) * 0.036_1);
+            let (p, direction) = zero_line(level_at_ridge).expect("a line");
+            let inside = inside_stretches(&slope, p, direction);
+            assert!(inside.is_empty(), "turned {k}: {inside:?}");
+        }
+    }
+
+    #[test]
+    fn a_line_through_two_corners_is_inside_between_them() {
+        let square = [[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]];
+        let half = std::f64::consts::FRAC_1_SQRT_2;
+        let inside = inside_stretches(&square, [1.0, 1.0], [half, half]);
+        let [[from, to]] = inside[..] else { panic!("{inside:?}") };
+        assert!((from + 1.0 / half).abs() < 1e-12 && (to - 1.0 / half).abs() < 1e-12);
     }
 }
