@@ -39,7 +39,7 @@ pub(crate) fn shape(block: &Block) -> Result<Shape, Problem> {
         _ => shape,
     };
     if shape.faces.is_empty() {
-        return Err(no_roof(block, "none of its edges has a slope"));
+        return Err(no_roof(block, "none of its edges has a slope", "give at least one edge a pitch"));
     }
     Ok(shape)
 }
@@ -50,13 +50,9 @@ pub(crate) fn edge_rise(a: P2, b: P2, slope: f64, start: f64) -> Rise {
     [inwards[0], inwards[1], start - dot(inwards, a)]
 }
 
-fn no_roof(block: &Block, why: &str) -> Problem {
-    Problem::error(
-        "no-roof",
-        format!("block `{}` has no roof: {why}", block.name),
-        "give at least one edge a pitch, and edges on one line the same pitch",
-    )
-    .at(block.span.clone(), "this block")
+fn no_roof(block: &Block, why: &str, mend: &str) -> Problem {
+    let message = format!("block `{}` has no roof: {why}", block.name);
+    Problem::error("no-roof", message, mend).at(block.span.clone(), "this block")
 }
 
 /// Whether every corner of a counter-clockwise outline turns left or goes straight on.
@@ -147,14 +143,19 @@ fn with_small_gable(mut shape: Shape, block: &Block, outline: &[P2], ends: &[job
 /// The roof of an outline that is not convex or has holes.
 fn by_skeleton(block: &Block) -> Result<Shape, Problem> {
     if !matches!(block.form, Form::Plain) {
-        return Err(no_roof(block, "this form needs an outline without inside corners"));
+        let mend = "divide it into blocks, or give each edge its pitch with `form = \"per-edge\"`";
+        return Err(no_roof(block, "this form needs an outline without inside corners", mend));
     }
     let plate = common_plate(block)?;
     let slopes: Vec<Vec<skeleton::EdgeSlope>> =
         block.edges.iter().map(|c| c.iter().map(skeleton_slope).collect()).collect();
     let contour = |i: usize| Contour { points: &block.contours[i], slopes: &slopes[i] };
     let holes: Vec<Contour> = (1..block.contours.len()).map(contour).collect();
-    let skeleton = skeleton::roof(contour(0), &holes).map_err(|e| no_roof(block, &e.to_string()))?;
+    let skeleton = skeleton::roof(contour(0), &holes).map_err(|error| {
+        let said = error.to_string();
+        let (why, mend) = said.split_once("; ").unwrap_or((&said, "check the outline's points"));
+        no_roof(block, why, mend)
+    })?;
     let mut rises = Vec::new();
     let mut faces = Vec::new();
     for face in skeleton.faces {

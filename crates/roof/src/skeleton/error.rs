@@ -20,7 +20,8 @@ pub struct ContourPoint {
     pub point: usize,
 }
 
-/// Why no roof was built. Indices are those of the caller's contours.
+/// Why no roof was built, in words `cause; mend`. Indices are those of the caller's contours; the words count from 1, as
+/// people do.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum SkeletonError {
     /// Fewer than three points.
@@ -79,7 +80,7 @@ pub enum SkeletonError {
         second: ContourEdge,
     },
     /// A hole lies outside the outer contour.
-    #[error("{} lies outside the outer contour; move it inside or delete it", Name(*.contour))]
+    #[error("{} lies outside the outline; move it inside or delete it", Name(*.contour))]
     HoleOutside {
         /// Contour at fault.
         contour: usize,
@@ -125,13 +126,13 @@ pub enum SkeletonError {
 
 impl fmt::Display for ContourEdge {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "edge {} of {}", self.edge, Name(self.contour))
+        write!(f, "edge {} of {}", self.edge + 1, Name(self.contour))
     }
 }
 
 impl fmt::Display for ContourPoint {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "point {} of {}", self.point, Name(self.contour))
+        write!(f, "point {} of {}", self.point + 1, Name(self.contour))
     }
 }
 
@@ -140,7 +141,7 @@ struct Name(usize);
 impl fmt::Display for Name {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.0 {
-            0 => write!(f, "the outer contour"),
+            0 => write!(f, "the outline"),
             hole => write!(f, "hole {hole}"),
         }
     }

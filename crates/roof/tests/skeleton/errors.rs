@@ -22,20 +22,20 @@ fn error_with_holes(holes: &[&[[f64; 2]]]) -> String {
 #[test]
 fn two_points_are_no_outline() {
     let message = error(&SQUARE[..2], &[rise(1.0); 2]);
-    assert_eq!(message, "the outer contour has 2 points; an outline needs at least 3");
+    assert_eq!(message, "the outline has 2 points; an outline needs at least 3");
 }
 
 #[test]
 fn missing_slope_is_counted() {
     let message = error(&SQUARE, &[rise(1.0); 3]);
-    assert_eq!(message, "the outer contour has 4 points but 3 slopes; give one slope for each edge");
+    assert_eq!(message, "the outline has 4 points but 3 slopes; give one slope for each edge");
 }
 
 #[test]
 fn coordinate_that_is_not_finite_names_its_point() {
     for bad in [f64::NAN, f64::INFINITY, 2e7] {
         let points = [[0.0, 0.0], [8.0, 0.0], [8.0, bad], [0.0, 8.0]];
-        assert!(error(&points, &[rise(1.0); 4]).starts_with("point 2 of the outer contour is not"));
+        assert!(error(&points, &[rise(1.0); 4]).starts_with("point 3 of the outline is not"));
     }
 }
 
@@ -43,7 +43,7 @@ fn coordinate_that_is_not_finite_names_its_point() {
 fn slope_out_of_range_names_its_edge() {
     for bad in [0.0, -1.0, f64::NAN, f64::INFINITY, 5e-4] {
         let message = error(&SQUARE, &[rise(1.0), rise(bad), Gable, Gable]);
-        assert!(message.starts_with("edge 1 of the outer contour has slope"), "{message}");
+        assert!(message.starts_with("edge 2 of the outline has slope"), "{message}");
     }
 }
 
@@ -56,8 +56,7 @@ fn outline_of_gables_is_refused() {
 fn repeated_point_names_both() {
     let points = [[0.0, 0.0], [8.0, 0.0], [8.0, 8.0], [8.0, 8.0 + 1e-10]];
     let message = error(&points, &[rise(1.0); 4]);
-    let expected =
-        "point 3 of the outer contour repeats its neighbour point 2 of the outer contour; delete one of them";
+    let expected = "point 4 of the outline repeats its neighbour point 3 of the outline; delete one of them";
     assert_eq!(message, expected);
 }
 
@@ -66,7 +65,7 @@ fn crossing_edges_are_named() {
     let points = [[0.0, 0.0], [8.0, 8.0], [8.0, 0.0], [0.0, 8.0]];
     let message = error(&points, &[rise(1.0); 4]);
     assert!(
-        message.starts_with("edge 0 of the outer contour crosses or touches edge 2 of the outer contour"),
+        message.starts_with("edge 1 of the outline crosses or touches edge 3 of the outline"),
         "{message}"
     );
 }
@@ -80,7 +79,7 @@ fn spike_without_width_is_an_outline_that_touches_itself() {
 #[test]
 fn hole_outside_and_hole_in_a_hole_are_named() {
     let outside = [[20.0, 0.0], [21.0, 1.0], [21.0, 0.0]];
-    assert!(error_with_holes(&[&outside]).starts_with("hole 1 lies outside the outer contour"));
+    assert!(error_with_holes(&[&outside]).starts_with("hole 1 lies outside the outline"));
     let big = [[1.0, 1.0], [1.0, 7.0], [7.0, 7.0], [7.0, 1.0]];
     let small = [[3.0, 3.0], [4.0, 4.0], [4.0, 3.0]];
     assert!(error_with_holes(&[&small, &big]).starts_with("hole 1 lies inside hole 2"));
@@ -89,15 +88,14 @@ fn hole_outside_and_hole_in_a_hole_are_named() {
 #[test]
 fn hole_that_touches_the_outline_is_refused() {
     let hole = [[0.0, 3.0], [1.0, 4.0], [1.0, 3.0]];
-    assert!(error_with_holes(&[&hole]).contains("of the outer contour crosses or touches"));
+    assert!(error_with_holes(&[&hole]).contains("of the outline crosses or touches"));
 }
 
 #[test]
 fn unlike_slopes_in_one_line_are_refused_and_like_ones_are_not() {
     let points = [[0.0, 0.0], [5.0, 0.0], [8.0, 0.0], [8.0, 8.0], [0.0, 8.0]];
     let message = error(&points, &[rise(1.0), rise(0.5), rise(1.0), rise(1.0), rise(1.0)]);
-    let expected =
-        "edge 0 of the outer contour and edge 1 of the outer contour lie in one line but differ in slope";
+    let expected = "edge 1 of the outline and edge 2 of the outline lie in one line but differ in slope";
     assert!(message.starts_with(expected), "{message}");
     let outline = Outline::single(&points, &[rise(1.0); 5]);
     let skeleton = outline.sound_roof();
@@ -114,7 +112,7 @@ fn area_between_gables_that_no_plane_reaches_names_the_gables() {
     // The shed over the left leg ends against the longer wall at y = 3; nothing covers the part behind it.
     let points = [[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [10.0, 3.0], [10.0, 6.0], [0.0, 6.0]];
     let message = error(&points, &[rise(1.0), Gable, Gable, Gable, Gable, Gable]);
-    let edges = [2, 3, 4, 5].map(|edge| format!("edge {edge} of the outer contour")).join(", ");
+    let edges = [3, 4, 5, 6].map(|edge| format!("edge {edge} of the outline")).join(", ");
     assert_eq!(message, format!("no roof plane covers the area between {edges}; give one of them a slope"));
 }
 
