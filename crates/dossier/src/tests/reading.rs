@@ -16,7 +16,7 @@ fn plan_and_key_numbers_share_page_one_and_view_and_planes_page_two_on_both_shee
 }
 
 #[test]
-fn each_plane_has_a_page_with_its_edges_and_openings() {
+fn each_plane_has_a_page_with_its_edges() {
     let pages = pages(&sheet(), Paper::Letter);
     let of = |name: &str| {
         pages.iter().filter(|p| p.contains(&squeezed(&format!("Plane {name}")))).collect::<Vec<_>>()
@@ -24,8 +24,7 @@ fn each_plane_has_a_page_with_its_edges_and_openings() {
     for plane in sheet().planes {
         assert_eq!(of(&plane.name).len(), 1, "{}", plane.name);
     }
-    assert!(of("main N")[0].contains("brickchimney"));
-    assert!(of("porch")[0].contains("headwall") && !of("porch")[0].contains("chimney"));
+    assert!(of("porch")[0].contains("headwall") && !of("main N")[0].contains("headwall"));
 }
 
 #[test]
