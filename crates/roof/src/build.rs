@@ -66,7 +66,11 @@ struct Frame {
 
 impl Frame {
     fn of(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
-        let mut problems = check::apart(blocks);
+        let mut problems = check::slivers(blocks);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        problems.extend(check::apart(blocks));
         let mut shapes = Vec::new();
         for block in blocks {
             match form::shape(block) {

@@ -5,7 +5,7 @@ use measure::{Fraction, Length};
 
 use crate::contact::{self, TOUCH};
 use crate::overhang::{LEVEL, fascia_height};
-use crate::plan::{Bounds, P2, edges, to_segment};
+use crate::plan::{Bounds, P2, area, distance, edges, to_segment};
 
 /// Blocks up to this far apart that do not touch are a slip of the tape, metres (6 in, and the reading of the tape).
 const SLIP: f64 = 0.1524 + TOUCH;
@@ -14,6 +14,27 @@ const SAME_PLATE: f64 = 0.0254 + LEVEL;
 
 fn inches(metres: f64) -> String {
     format!("{:.2} in", Length::from_m(metres).inches())
+}
+
+/// Blocks thinner than what a tape can read: an outline with a slip in it.
+pub(crate) fn slivers(blocks: &[Block]) -> Vec<Problem> {
+    blocks.iter().filter(|b| mean_width(&b.contours[0]) < TOUCH).map(sliver).collect()
+}
+
+/// Width of the strip that has an outline's area and, counting both its long sides, its length all round.
+fn mean_width(outline: &[P2]) -> f64 {
+    let around: f64 = edges(outline).map(|(a, b)| distance(a, b)).sum();
+    2.0 * area(outline).abs() / around
+}
+
+fn sliver(block: &Block) -> Problem {
+    let message = format!(
+        "block `{}` is on average {} wide: nothing a roof stands on",
+        block.name,
+        inches(mean_width(&block.contours[0]))
+    );
+    Problem::error("block-sliver", message, "check its points, or leave it out")
+        .at(block.span.clone(), "this block")
 }
 
 /// Blocks that touch no other, and blocks that miss each other by a little.

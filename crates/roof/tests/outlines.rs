@@ -146,3 +146,12 @@ fn wing_that_vanishes_at_a_mansards_break_is_not_cut_short() {
     assert!(roof.length_of(EdgeKind::BackWall).m() <= 0.0);
     assert!(roof.length_of(EdgeKind::Headwall).m() <= 0.0);
 }
+
+/// A triangle 90 m long and half a millimetre wide.
+#[test]
+fn block_too_thin_to_stand_on_is_named() {
+    let needle = vec![[0.0, 0.0], [63.751, 63.7532], [0.0, 0.0005]];
+    let problems = Roof::of_blocks(&[outline_block("needle", vec![needle])]).expect_err("no roof");
+    assert_eq!(problems.len(), 1);
+    assert!(problems[0].code == "block-sliver" && problems[0].message.contains("`needle`"), "{problems:?}");
+}

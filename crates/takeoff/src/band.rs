@@ -11,10 +11,11 @@
 use std::collections::BTreeMap;
 
 use measure::{Area, Length};
+use roof::plan::{P2, clip, dot, sub};
 use roof::{EdgeId, PlaneId, Roof};
 
 use crate::columns::Columns;
-use crate::plan::{P2, area, clip, dot, ends, sub};
+use crate::plan::{area, ends};
 
 /// Level reach of the strip of each eave that has one.
 pub(crate) type Reaches = BTreeMap<EdgeId, Length>;

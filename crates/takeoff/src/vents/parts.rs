@@ -5,11 +5,12 @@ use std::collections::BTreeSet;
 use book::{Because, HighPlace, LookupError};
 use job::{Attic, AtticState, FreeArea, Opening, OpeningKind, State};
 use measure::{Area, Length};
+use roof::plan::contains;
 use roof::{EdgeId, EdgeKind, NodeId, PlacedOpening, Point3};
 
 use super::{Place, VentPart, When};
 use crate::case::{Case, edge_name};
-use crate::plan::contains;
+
 use crate::ridge::VentRidges;
 
 /// What a state of the attic says, the plan taking over from what was found where it says nothing.
