@@ -75,7 +75,6 @@ fn data(sheet: &RoofSheet, figures: &Figures, paper: Paper) -> Result<String, Do
     let keywords: Vec<String> = sheet.keywords.iter().map(|k| printable::metadata(k)).collect();
     let document = json!({
         "title": printable::metadata(&sheet.title),
-        "author": printable::metadata(&sheet.author),
         "keywords": keywords,
     });
     let data = json!({

@@ -12,14 +12,10 @@ use crate::Caution;
 pub struct RoofSheet {
     /// Title of the job.
     pub title: String,
-    /// Who prepared the sheet; may be empty.
-    pub author: String,
     /// Words by which a document store finds the sheet.
     pub keywords: Vec<String>,
     /// Day of preparation.
     pub prepared: Prepared,
-    /// Edition of the sheet, as the shop counts them.
-    pub edition: String,
     /// Hash of the job document, in full.
     pub content_hash: String,
     /// How to read the numbers: "lengths in feet and inches to 1/8 in, areas in ft²".
@@ -132,6 +128,10 @@ pub struct PlaneRow {
     pub pitch: Stated,
     /// Which way it faces.
     pub faces: String,
+    /// Height of its lowest point above the job's datum.
+    pub low: Stated,
+    /// Height of its highest point above the job's datum.
+    pub high: Stated,
     /// Its areas.
     pub areas: Areas,
     /// Numbers of the edges around it, as in [`EdgeRow::number`].

@@ -22,7 +22,7 @@ use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
-use words::{area, length, stated};
+use words::stated;
 
 /// The roof sheet with the drawings it shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,8 +52,9 @@ pub fn roof_papers(
     let pdf = crate::roof_sheet(&sheet, &figures, job_document, paper)?;
     let fixed = [("plan", &figures.plan), ("view", &figures.view)];
     let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
-    for (plane, drawing) in study.roof.planes.iter().zip(&figures.planes) {
-        drawings.push((format!("plane-{}", words::file_name(&plane.name)), drawing.svg.clone()));
+    for (i, (plane, drawing)) in study.roof.planes.iter().zip(&figures.planes).enumerate() {
+        // names may be alike but for what a file name cannot hold
+        drawings.push((format!("plane-{:02}-{}", i + 1, words::file_name(&plane.name)), drawing.svg.clone()));
     }
     Ok(RoofPapers { pdf, drawings })
 }
@@ -85,10 +86,8 @@ fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> Roof
     let any_assumed = roof.planes.iter().any(|p| survey.is_assumed(p));
     RoofSheet {
         title: job.title.clone(),
-        author: String::new(),
         keywords: vec!["roof".to_owned(), "quantities".to_owned(), job.site.code.clone()],
         prepared,
-        edition: "1".to_owned(),
         content_hash: hash.to_owned(),
         units_note: units_note(job.units).to_owned(),
         site: site(study),
@@ -138,11 +137,11 @@ fn key_numbers(study: &Study, assumed: bool) -> Vec<Fact> {
     let eaves = roof.length_of(EdgeKind::Eave) + roof.length_of(EdgeKind::SkewRake);
     let numbers = [
         ("squares", format!("{:.2}", roof.slope_area().squares())),
-        ("area on the slope", area(roof.slope_area(), units)),
-        ("area in plan", area(roof.plan_area(), units)),
-        ("eaves", length(eaves, units)),
-        ("valleys", length(roof.length_of(EdgeKind::Valley), units)),
-        ("along walls", length(along_walls(study), units)),
+        ("area on the slope", units.area(roof.slope_area())),
+        ("area in plan", units.area(roof.plan_area())),
+        ("eaves", units.length(eaves)),
+        ("valleys", units.length(roof.length_of(EdgeKind::Valley))),
+        ("along walls", units.length(along_walls(study))),
     ];
     numbers.into_iter().map(|(label, text)| fact(label, stated(text, assumed))).collect()
 }
@@ -160,10 +159,10 @@ fn families(study: &Study, assumed: bool) -> Vec<EdgeFamily> {
             kinds.map(|k| (*k, roof.length_of(*k))).filter(|(_, l)| *l > Length::ZERO).collect();
         let sum: Length = lengths.iter().map(|(_, l)| *l).sum();
         let kinds: Vec<String> =
-            lengths.iter().map(|(k, l)| format!("{} {}", k.name(), length(*l, units))).collect();
+            lengths.iter().map(|(k, l)| format!("{} {}", k.name(), units.length(*l))).collect();
         (!lengths.is_empty()).then(|| EdgeFamily {
             name: name.to_owned(),
-            length: stated(length(sum, units), assumed),
+            length: stated(units.length(sum), assumed),
             kinds: kinds.join(", "),
         })
     };

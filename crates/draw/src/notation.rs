@@ -1,7 +1,7 @@
 //! Numbers as drawings write them, and how an assumed number looks different from a measured one.
 
 use job::Units;
-use measure::{Area, Fraction, Length, Pitch};
+use measure::Pitch;
 
 use crate::letter::{Cut, Text};
 
@@ -39,41 +39,17 @@ impl Basis {
     }
 }
 
-/// Feet and inches to 1/8 in, or metres to the millimetre.
-pub(crate) fn length(value: Length, units: Units) -> String {
-    match units {
-        Units::Us => value.trade(Fraction::Eighth).to_string(),
-        Units::Si => value.metric().to_string(),
-    }
-}
-
-/// Square feet, or square metres, to one decimal.
-pub(crate) fn area(value: Area, units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.1} ft²", value.ft2()),
-        Units::Si => format!("{:.2} m²", value.m2()),
-    }
-}
-
 /// Rise in 12, or degrees.
 pub(crate) fn pitch(value: Pitch, units: Units) -> String {
     match units {
         _ if value == Pitch::LEVEL => "level".into(),
-        Units::Us => value.to_string(),
-        Units::Si => format!("{:.1}°", value.degrees()),
+        _ => units.pitch(value),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn lengths_are_cut_to_an_eighth_or_a_millimetre() {
-        let rafter = Length::from_ft(16.0249);
-        assert_eq!(length(rafter, Units::Us), "16' 1/4\"");
-        assert_eq!(length(rafter, Units::Si), "4.884 m");
-    }
 
     #[test]
     fn assumed_numbers_are_marked_and_italic() {

@@ -182,7 +182,7 @@ fn described(draft: &Draft, scale: &Scale, left_out: Option<&str>) -> String {
         format!("{} {}", plane.name, basis.mark(notation::pitch(plane.pitch, draft.units)))
     });
     let size = [draft.bounds().width(), draft.bounds().height()];
-    let [width, height] = size.map(|m| notation::length(Length::from_m(m), draft.units));
+    let [width, height] = size.map(|m| draft.units.length(Length::from_m(m)));
     let sentences = [
         format!("Roof plan, scale {}, {width} by {height} over all.", scale.name),
         format!("Planes: {}.", planes.collect::<Vec<_>>().join(", ")),

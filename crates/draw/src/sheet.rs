@@ -126,7 +126,7 @@ impl Sheet<'_> {
             plane.name,
             scale.name,
             notation::pitch(plane.pitch, self.units),
-            notation::area(plane.slope_area, self.units),
+            self.units.area(plane.slope_area),
             edges.collect::<Vec<_>>().join(", "),
             layout.openings().len(),
         )

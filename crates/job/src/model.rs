@@ -14,7 +14,7 @@ mod survey;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use measure::Length;
+use measure::{Area, Fraction, Length, Pitch};
 
 pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, Walls, WeatherBarrier};
 pub use block::{
@@ -76,6 +76,52 @@ pub enum Units {
     Us,
     /// Metres.
     Si,
+}
+
+impl Units {
+    /// A length as papers write it: feet and inches to 1/8 in, or metres to the millimetre.
+    pub fn length(self, length: Length) -> String {
+        match self {
+            Self::Us => length.trade(Fraction::Eighth).to_string(),
+            Self::Si => length.metric().to_string(),
+        }
+    }
+
+    /// An area of roof: square feet to one decimal, or square metres to two.
+    pub fn area(self, area: Area) -> String {
+        match self {
+            Self::Us => format!("{:.1} ft²", area.ft2()),
+            Self::Si => format!("{:.2} m²", area.m2()),
+        }
+    }
+
+    /// Net free area of vents: square inches to one decimal, or square centimetres.
+    pub fn free_area(self, area: Area) -> String {
+        match self {
+            Self::Us => format!("{:.1} in²", area.in2()),
+            Self::Si => format!("{:.0} cm²", area.m2() * 1e4),
+        }
+    }
+
+    /// A pitch: rise in 12, or degrees.
+    pub fn pitch(self, pitch: Pitch) -> String {
+        match self {
+            Self::Us => pitch.to_string(),
+            Self::Si => format!("{:.1}°", pitch.degrees()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_are_cut_to_an_eighth_or_a_millimetre() {
+        let rafter = Length::from_ft(16.0249);
+        assert_eq!(Units::Us.length(rafter), "16' 1/4\"");
+        assert_eq!(Units::Si.length(rafter), "4.884 m");
+    }
 }
 
 /// Roof covering.

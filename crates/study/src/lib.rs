@@ -90,7 +90,7 @@ impl Adjusted {
             System { observations: &observations, start: network.start(), pitches: network.pitches() };
         let contradiction = |_| [vec![tell::contradiction(&observations)], warnings.clone()].concat();
         let (adjustment, values) = adjust::adjust(&system).map_err(contradiction)?;
-        warnings.extend(tell::warnings(&adjustment));
+        warnings.extend(tell::warnings(&adjustment, job.units));
         if !network.is_sound(&job.blocks, &values) {
             return Err([vec![tell::contradiction(&observations)], warnings].concat());
         }

@@ -1,37 +1,40 @@
 //! What a person is told of readings that do not fit.
 
-use job::{Problem, Span};
+use job::{Problem, Span, Units};
 
 use crate::adjust::{Accused, Adjustment, Fit, Judged, Suspect, TOO_UNLIKELY};
 use crate::observe::{Observation, Origin};
 use crate::value::Value;
 
 /// Warnings of an adjustment: each suspect, or readings that disagree without one.
-pub(crate) fn warnings(adjustment: &Adjustment) -> Vec<Problem> {
-    let told = |suspect| warning(suspect, &adjustment.whole);
+pub(crate) fn warnings(adjustment: &Adjustment, units: Units) -> Vec<Problem> {
+    let told = |suspect| warning(suspect, &adjustment.whole, units);
     let suspects = adjustment.suspects.iter().map(told);
     suspects.chain(disagreement(&adjustment.settled)).collect()
 }
 
-fn warning(suspect: &Suspect, fit: &Fit) -> Problem {
-    if suspect.rivals.is_empty() { alone(suspect, fit) } else { among_equals(suspect, fit) }
+fn warning(suspect: &Suspect, fit: &Fit, units: Units) -> Problem {
+    if suspect.rivals.is_empty() { alone(suspect, fit, units) } else { among_equals(suspect, fit, units) }
 }
 
-fn alone(suspect: &Suspect, fit: &Fit) -> Problem {
+fn alone(suspect: &Suspect, fit: &Fit, units: Units) -> Problem {
     let reading = &fit.readings[suspect.first.reading];
-    let message =
-        format!("{} does not fit the other readings: {}", reading.name, claim(&suspect.first, reading));
+    let message = format!(
+        "{} does not fit the other readings: {}",
+        reading.name,
+        claim(&suspect.first, reading, units)
+    );
     let mend = "tape it again and correct it; until then it is left out and the others give the roof";
     Problem::warning("reading-suspect", message, mend).at(reading.span.clone(), reading.name.clone())
 }
 
-fn among_equals(suspect: &Suspect, fit: &Fit) -> Problem {
+fn among_equals(suspect: &Suspect, fit: &Fit, units: Units) -> Problem {
     let all: Vec<&Accused> = std::iter::once(&suspect.first).chain(&suspect.rivals).collect();
     let claims: Vec<String> = all
         .iter()
         .map(|accused| {
             let reading = &fit.readings[accused.reading];
-            format!("{} ({})", reading.name, claim(accused, reading))
+            format!("{} ({})", reading.name, claim(accused, reading, units))
         })
         .collect();
     let message = format!(
@@ -48,7 +51,7 @@ fn among_equals(suspect: &Suspect, fit: &Fit) -> Problem {
 }
 
 /// Both values and how far apart they are.
-fn claim(accused: &Accused, reading: &Judged) -> String {
+fn claim(accused: &Accused, reading: &Judged, units: Units) -> String {
     let (read, would_be) = (reading.read, accused.would_be);
     let off = read.with_si(read.si() - would_be.si());
     let way = match (off.si() > 0.0, off) {
@@ -57,7 +60,8 @@ fn claim(accused: &Accused, reading: &Judged) -> String {
         (true, Value::Pitch(_)) => "too steep",
         (false, Value::Pitch(_)) => "too flat",
     };
-    format!("it says {read} and would have to be {would_be}, {} {way}", off.abs())
+    let [read, would_be, off] = [read, would_be, off.abs()].map(|value| value.written(units));
+    format!("it says {read} and would have to be {would_be}, {off} {way}")
 }
 
 /// Readings that all together disagree more than their spreads explain.

@@ -1,9 +1,8 @@
 //! A figure of a reading: a length or a pitch.
 
-use std::fmt;
-
 use book::Quantity;
-use measure::{Fraction, Length, Pitch};
+use job::Units;
+use measure::{Length, Pitch};
 
 /// A length or a pitch, also a difference of two.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,22 +37,20 @@ impl Value {
         self.with_si(self.si().abs())
     }
 
+    /// As papers in these units write it.
+    pub fn written(self, units: Units) -> String {
+        match self {
+            Self::Length(length) => units.length(length),
+            Self::Pitch(pitch) => units.pitch(pitch),
+        }
+    }
+
     /// A figure of the books, if it is a length or a pitch.
     pub(crate) fn of(quantity: &Quantity) -> Option<Self> {
         match quantity {
             Quantity::Length(length) => Some(Self::Length(**length)),
             Quantity::Pitch(pitch) => Some(Self::Pitch(**pitch)),
             _ => None,
-        }
-    }
-}
-
-/// A length in feet and inches to 1/8 in, a pitch to 0.01 in 12.
-impl fmt::Display for Value {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Length(length) => length.trade(Fraction::Eighth).fmt(f),
-            Self::Pitch(pitch) => pitch.fmt(f),
         }
     }
 }

@@ -14,7 +14,7 @@ fn plan(house: &str) {
     let done = Command::new(env!("CARGO_BIN_EXE_weathershed"))
         .arg("plan")
         .arg(examples.join(house).with_extension("toml"))
-        .arg("--out")
+        .arg("--output")
         .arg(folder.path().join("out"))
         .stdout(Stdio::null())
         .status()

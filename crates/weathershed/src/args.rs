@@ -16,6 +16,9 @@ pub(crate) struct Cli {
     /// When to use colour
     #[arg(long, value_enum, default_value_t = Color::Auto, global = true)]
     pub(crate) color: Color,
+    /// Tables of your own on top of the books the program carries; may be given several times, later ones win
+    #[arg(long, value_name = "FILE", global = true)]
+    pub(crate) book: Vec<PathBuf>,
 }
 
 /// When to use colour.
@@ -43,6 +46,16 @@ pub(crate) enum Command {
         /// Write the problems as JSON
         #[arg(long)]
         json: bool,
+    },
+    /// Change one value of a job; comments and everything else stay
+    Set {
+        /// Job document
+        job: PathBuf,
+        /// Which value, as in messages: `block.main.roof.pitch`
+        path: String,
+        /// What it shall be: `8/12`, `16 in`, `unknown`
+        #[arg(allow_hyphen_values = true)]
+        value: String,
     },
     /// The main job: every result and every paper into a folder
     Plan {

@@ -3,24 +3,29 @@
 mod check;
 mod new;
 mod plan;
+mod set;
 mod show;
+
+use std::path::{Path, PathBuf};
 
 use book::Book;
 use clap::CommandFactory;
 use study::Study;
 
 use crate::args::{Cli, Command};
-use crate::document::Document;
+use crate::document::{Document, text_of};
 use crate::failure::Failure;
 use crate::output::Output;
 
 /// Does what the command line asks.
 pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
+    let books = books(&cli.book)?;
     match &cli.command {
         Command::New { file } => new::run(file, out),
-        Command::Check { job, json } => check::run(job, *json, out),
-        Command::Plan { job, output, json } => plan::run(job, output, *json, out),
-        Command::Show { part, job, json } => show::run(*part, job, *json, out),
+        Command::Check { job, json } => check::run(job, *json, &books, out),
+        Command::Set { job, path, value } => set::run(job, path, value, &books, out),
+        Command::Plan { job, output, json } => plan::run(job, output, *json, &books, out),
+        Command::Show { part, job, json } => show::run(*part, job, *json, &books, out),
         Command::Schema => {
             Output::result(&pretty(&job::schema()));
             Ok(())
@@ -34,8 +39,17 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
     }
 }
 
+/// The books the program carries, with the contractor's own on top.
+fn books(overlays: &[PathBuf]) -> Result<Book, Failure> {
+    let named: Vec<(String, String)> = (overlays.iter())
+        .map(|path| Ok((path.display().to_string(), text_of(path)?)))
+        .collect::<Result<_, Failure>>()?;
+    let named: Vec<(&str, &str)> = named.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    Book::with_overlays(&named).map_err(Failure::Books)
+}
+
 /// Reads a job and works it out.
-fn studied(path: &std::path::Path, books: &Book) -> Result<(Document, Study), Failure> {
+fn studied(path: &Path, books: &Book) -> Result<(Document, Study), Failure> {
     let document = Document::read(path, books)?;
     match Study::of(&document.job, books) {
         Ok(study) => Ok((document, study)),

@@ -19,9 +19,7 @@ pub(crate) struct Document {
 
 impl Document {
     pub(crate) fn read(path: &Path, books: &Book) -> Result<Self, Failure> {
-        let bytes = fs::read(path).map_err(Failure::file("cannot read", path))?;
-        let text = String::from_utf8(bytes)
-            .map_err(|e| Failure::NotText { path: path.to_path_buf(), at: e.utf8_error().valid_up_to() })?;
+        let text = text_of(path)?;
         match Job::read(&text, books) {
             Ok((job, warnings)) => Ok(Self { path: path.to_path_buf(), text, job, warnings }),
             Err(problems) => Err(Failure::Job { path: path.to_path_buf(), text, problems }),
@@ -37,6 +35,13 @@ impl Document {
     pub(crate) fn hash(&self) -> String {
         hash(self.text.as_bytes())
     }
+}
+
+/// What a text file says.
+pub(crate) fn text_of(path: &Path) -> Result<String, Failure> {
+    let bytes = fs::read(path).map_err(Failure::file("cannot read", path))?;
+    String::from_utf8(bytes)
+        .map_err(|e| Failure::NotText { path: path.to_path_buf(), at: e.utf8_error().valid_up_to() })
 }
 
 /// SHA-256 in hexadecimal.

@@ -20,6 +20,9 @@ pub(crate) enum Failure {
     /// A job document that is not text.
     #[error("{}: not a text file in UTF-8 (byte {at} is not)", path.display())]
     NotText { path: PathBuf, at: usize },
+    /// Tables of the contractor's own do not read.
+    #[error("{0}")]
+    Books(book::Problems),
     /// A paper could not be made; a fault of this program.
     #[error("the roof sheet could not be made: {0}")]
     Paper(#[from] dossier::DossierError),
@@ -38,15 +41,19 @@ impl Failure {
             Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
                 Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
             }
-            _ => None,
+            Self::Paper(_) => {
+                Some("this is a fault of weathershed: report it with the job document".to_owned())
+            }
+            Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,
         }
     }
 
-    /// 1 the job has errors, 3 a file could not be read or written.
+    /// 1 the job or the tables have errors, 3 a file could not be read or written, 4 a fault of this program.
     pub(crate) fn exit_status(&self) -> u8 {
         match self {
-            Self::Job { .. } => 1,
-            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } | Self::Paper(_) => 3,
+            Self::Job { .. } | Self::Books(_) => 1,
+            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } => 3,
+            Self::Paper(_) => 4,
         }
     }
 }

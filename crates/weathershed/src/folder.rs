@@ -2,9 +2,10 @@
 //!
 //! Files are written into a new folder beside the target, with a list of their SHA-256 sums as any checksum tool reads it
 //! (`SHA256SUMS`), and the folders are swapped at the end. An existing folder is replaced only when it holds nothing but
-//! what this program wrote: its own list says so. Anything else in it stops the command, so nothing a person put there is lost.
+//! what this program wrote, byte for byte: its own list says so. Anything else in it, or changed since, stops the command, so nothing
+//! a person put there is lost.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -38,9 +39,12 @@ impl Folder {
         Ok(Self { target: target.to_path_buf(), building, sums: Vec::new() })
     }
 
-    /// Adds a file; `name` may hold `/` for a folder in the folder.
+    /// Adds a file; `name` may hold `/` for a folder in the folder. Each name once.
     pub(crate) fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
         let path = self.building.path().join(name);
+        if path.exists() {
+            return Err(Failure::file("would write twice", &path)(io::ErrorKind::AlreadyExists.into()));
+        }
         if let Some(parent) = path.parent() {
             fs::create_dir_all(parent).map_err(Failure::file("cannot make folder", parent))?;
         }
@@ -101,13 +105,18 @@ fn may_be_replaced(target: &Path) -> Result<(), Failure> {
     }
     let found = files_below(target, "").map_err(Failure::file("cannot read", target))?;
     let listed = fs::read_to_string(target.join(LIST)).unwrap_or_default();
-    let mut own: BTreeSet<&str> =
-        listed.lines().filter_map(|l| l.split_once("  ")).map(|(_, name)| name).collect();
-    own.insert(LIST);
-    match found.iter().find(|f| !own.contains(f.as_str())) {
-        Some(stranger) => Err(in_the_way(format!("holds `{stranger}`, which weathershed did not write"))),
-        None => Ok(()),
+    let own: BTreeMap<&str, &str> =
+        listed.lines().filter_map(|l| l.split_once("  ")).map(|(sum, name)| (name, sum)).collect();
+    for name in found.iter().filter(|name| *name != LIST) {
+        let Some(sum) = own.get(name.as_str()) else {
+            return Err(in_the_way(format!("holds `{name}`, which weathershed did not write")));
+        };
+        let path = target.join(name);
+        if hash(&fs::read(&path).map_err(Failure::file("cannot read", &path))?) != *sum {
+            return Err(in_the_way(format!("holds `{name}`, which was changed since weathershed wrote it")));
+        }
     }
+    Ok(())
 }
 
 /// Names of all files below a folder, with `/` between folders.
@@ -156,6 +165,23 @@ mod tests {
         let failure = filled(&target, &["new.txt"]).unwrap_err();
         assert!(failure.to_string().contains("notes.txt"), "{failure}");
         assert!(target.join("old.txt").exists() && target.join("notes.txt").exists());
+    }
+
+    #[test]
+    fn a_file_of_its_own_that_was_changed_stops_it_and_stays() {
+        let home = tempfile::tempdir().unwrap();
+        let target = home.path().join("out");
+        filled(&target, &["job.toml"]).unwrap();
+        fs::write(target.join("job.toml"), "mine").unwrap();
+        let failure = filled(&target, &["job.toml"]).unwrap_err();
+        assert!(failure.to_string().contains("`job.toml`, which was changed"), "{failure}");
+        assert_eq!(fs::read_to_string(target.join("job.toml")).unwrap(), "mine");
+    }
+
+    #[test]
+    fn a_name_given_twice_is_refused() {
+        let home = tempfile::tempdir().unwrap();
+        assert!(filled(&home.path().join("out"), &["a.svg", "a.svg"]).is_err());
     }
 
     #[test]

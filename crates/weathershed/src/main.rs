@@ -1,7 +1,7 @@
 //! weathershed, the command line: one job document in, measured roof, quantities, drawings and papers out.
 //!
-//! Results go to standard output, problems and progress to standard error. Exit status: 0 done, 1 the job has errors, 2 usage,
-//! 3 a file could not be read or written. Only this crate touches files, the clock and the terminal.
+//! Results go to standard output, problems and progress to standard error. Exit status: 0 done, 1 the job or the books have
+//! errors, 2 usage, 3 a file could not be read or written, 4 a fault of the program. Only this crate touches files, the clock and the terminal.
 
 mod args;
 mod command;

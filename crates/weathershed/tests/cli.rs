@@ -105,7 +105,7 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
         "SHA256SUMS",
         "drawings/plan.svg",
         "drawings/view.svg",
-        "drawings/plane-main-n.svg",
+        "drawings/plane-01-main-n.svg",
     ] {
         assert!(target.join(name).exists(), "{name}");
     }
@@ -208,4 +208,52 @@ fn schema_and_completions_are_printed() {
     let (status, script, _) = run(&["completions", "bash"]);
     assert_eq!(status, 0);
     assert!(script.contains("weathershed"));
+}
+
+#[test]
+fn set_changes_one_value_and_keeps_comments() {
+    let home = tempfile::tempdir().unwrap();
+    let before = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let job = job_in(&home, "house.toml", &before);
+    let (status, _, err) = run(&["set", &job, "block.porch.plate", "7' 4\""]);
+    assert_eq!(status, 0, "{err}");
+    let after = fs::read_to_string(&job).unwrap();
+    assert_eq!(after, before.replacen(r#""7' 3\"""#, r#""7' 4\"""#, 1));
+}
+
+#[test]
+fn set_refuses_what_would_break_the_job_and_leaves_it_alone() {
+    let home = tempfile::tempdir().unwrap();
+    let before = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let job = job_in(&home, "house.toml", &before);
+    for (path, value, said) in [
+        ("block.main.roof.pitch", "6 feet", "pitch"),
+        ("block.mian.plate", "17'", "mian"),
+        ("block.main.at", "[", "at"),
+    ] {
+        let (status, _, err) = run(&["set", &job, path, value]);
+        assert!(status == 1 && err.contains(said), "{path}: {err}");
+        assert_eq!(fs::read_to_string(&job).unwrap(), before, "{path}");
+    }
+}
+
+#[test]
+fn tables_of_ones_own_go_on_top_of_the_books() {
+    let home = tempfile::tempdir().unwrap();
+    let overlay = "[[edition]]\nid = \"irc-2018\"\nname = \"our county\"\nyear = 2018\nbased_on = \"irc-2015\"\n\
+        source = { text = \"county ordinance\", confidence = \"assumed\" }\n\
+        [edition.ice_barrier]\nclause = \"ordinance\"\ninside_wall_line = \"6 ft\"\ndetached_excepted = true\n\
+        source = { text = \"county ordinance\", confidence = \"assumed\" }\n";
+    let table = job_in(&home, "county.toml", overlay);
+    let path = example("cross-gable.toml");
+    let wide = json(&["show", "takeoff", path.to_str().unwrap(), "--json", "--book", &table]);
+    let plain = json(&["show", "takeoff", path.to_str().unwrap(), "--json"]);
+    let net = |of: &Value| {
+        let lines = of["lines"].as_array().unwrap();
+        lines.iter().find(|line| line["item"] == "ice-barrier").unwrap()["net"].as_f64().unwrap()
+    };
+    assert!(net(&wide) > net(&plain) * 1.2, "{} and {}", net(&wide), net(&plain));
+    let broken = job_in(&home, "broken.toml", "[[edition]]\nid = 3\n");
+    let (status, _, err) = run(&["check", path.to_str().unwrap(), "--book", &broken]);
+    assert!(status == 1 && err.contains("broken.toml:2:"), "{err}");
 }

@@ -54,7 +54,6 @@ fn file_declares_both_standards_and_carries_the_metadata() {
         "<pdfaid:conformance>A</pdfaid:conformance>",
         "<pdfuaid:part>1</pdfuaid:part>",
         "Re-roof and ice cure, 14 Orchard Lane",
-        "Invented Roofing",
         "roof sheet, cross-gable",
         "2026-11-25T00:00:00",
     ] {

@@ -6,12 +6,7 @@ use super::quantity::confidence;
 use crate::Assumption;
 
 pub(super) fn rows(study: &Study) -> Vec<Assumption> {
-    study
-        .assumptions
-        .iter()
-        .filter_map(|a| Some((a, touches(&a.path)?)))
-        .map(|(a, touches)| row(a, touches))
-        .collect()
+    study.assumptions.iter().map(|a| row(a, touches(&a.path).unwrap_or("nothing on this sheet"))).collect()
 }
 
 fn row(assumption: &job::Assumption, touches: &str) -> Assumption {
@@ -38,9 +33,10 @@ fn touches(path: &str) -> Option<&'static str> {
         ("block", _) => Some("planes, edges, quantities"),
         ("site", "wall_line" | "wall_thickness" | "ice_history") => Some("ice barrier"),
         ("site", "code") => Some("every check by the code"),
+        ("site", "rain") => Some("page 1 alone"),
         ("covering", "exposure") => Some("shingle courses, step flashing"),
         ("opening", _) => Some("openings, vents"),
-        ("attic", "soffit_open" | "ridge_vent" | "gable_louvers") => Some("ventilation"),
+        ("attic", "soffit_open" | "ridge_vent" | "gable_louvers" | "vapor_retarder") => Some("ventilation"),
         _ => None,
     }
 }

@@ -6,7 +6,7 @@ use measure::Pitch;
 use roof::{Edge, EdgeId, Node, NodeKind, Roof};
 use study::Study;
 
-use super::words::{length, stated};
+use super::words::stated;
 use crate::{EdgeRow, Stated};
 
 pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<EdgeRow> {
@@ -16,7 +16,7 @@ pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<EdgeRow> {
         EdgeRow {
             number: draw::edge_number(EdgeId(i)).to_string(),
             kind: edge.kind.name().to_owned(),
-            length: stated(length(edge.length, study.job.units), assumed),
+            length: stated(study.job.units.length(edge.length), assumed),
             slope: slope(edge, study.job.units, assumed),
             planes: between(&study.roof, edge),
             from: end(&study.roof, edge, study.roof.node(edge.from), study.job.units, true),
@@ -57,7 +57,7 @@ fn end(roof: &Roof, edge: &Edge, node: &Node, units: Units, low: bool) -> String
     match edge.wall_near_low_end.as_ref().filter(|_| low && is_throat) {
         Some(near) => {
             let kind = roof.edge(near.edge).kind.name();
-            format!("{name}, {} from {kind} {}", length(near.distance, units), draw::edge_number(near.edge))
+            format!("{name}, {} from {kind} {}", units.length(near.distance), draw::edge_number(near.edge))
         }
         None => name,
     }

@@ -4,7 +4,6 @@ use job::State;
 use roof::PlacedOpening;
 use study::Study;
 
-use super::words::length;
 use crate::{OpeningRow, Stated};
 
 /// How many of the nearest edges stand in a row.
@@ -19,7 +18,7 @@ fn row(study: &Study, placed: &PlacedOpening) -> OpeningRow {
     let distances = placed.distances.iter().take(NEAREST).map(|d| {
         let kind = study.roof.edge(d.edge).kind.name();
         let text =
-            format!("{} to {kind} {}", length(d.slope_from_rim, study.job.units), draw::edge_number(d.edge));
+            format!("{} to {kind} {}", study.job.units.length(d.slope_from_rim), draw::edge_number(d.edge));
         Stated::measured(text)
     });
     OpeningRow {

@@ -2,11 +2,11 @@
 
 use draw::Survey;
 use job::Units;
-use measure::Area;
+use measure::{Area, Length};
 use roof::Plane;
 use study::Study;
 
-use super::words::{area, stated};
+use super::words::stated;
 use crate::{Areas, PlaneRow};
 
 pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<PlaneRow> {
@@ -14,17 +14,22 @@ pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<PlaneRow> {
 }
 
 fn row(plane: &Plane, units: Units, assumed: bool) -> PlaneRow {
-    let pitch = match units {
-        Units::Us => plane.pitch.to_string(),
-        Units::Si => format!("{:.1}°", plane.pitch.degrees()),
-    };
+    let [low, high] = heights(plane).map(|height| stated(units.length(height), assumed));
     PlaneRow {
         name: plane.name.clone(),
-        pitch: stated(pitch, assumed),
+        pitch: stated(units.pitch(plane.pitch), assumed),
         faces: faces(plane),
+        low,
+        high,
         areas: areas(plane.plan_area, plane.slope_area, units, assumed),
         edges: plane.edges.iter().map(|e| draw::edge_number(*e).to_string()).collect(),
     }
+}
+
+/// Least and greatest height of a plane above the job's datum.
+fn heights(plane: &Plane) -> [Length; 2] {
+    let all = || plane.outline.iter().map(|p| p[2]);
+    [all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max)].map(Length::from_m)
 }
 
 /// Compass direction of the fall, with degrees where it is not one of the eight.
@@ -46,8 +51,8 @@ fn faces(plane: &Plane) -> String {
 
 pub(super) fn areas(plan: Area, slope: Area, units: Units, assumed: bool) -> Areas {
     Areas {
-        plan: stated(area(plan, units), assumed),
-        slope: stated(area(slope, units), assumed),
+        plan: stated(units.area(plan), assumed),
+        slope: stated(units.area(slope), assumed),
         squares: stated(format!("{:.2}", slope.squares()), assumed),
     }
 }

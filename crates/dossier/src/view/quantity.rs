@@ -3,7 +3,7 @@
 use study::Study;
 use takeoff::{Amount, Line, Quantity};
 
-use super::words::{area, length, stated};
+use super::words::stated;
 use crate::{Because, Confidence, QuantityRow, Stated};
 use job::Units;
 
@@ -27,26 +27,44 @@ fn row(line: &Line, units: Units) -> QuantityRow {
 
 fn quantity(quantity: Quantity, units: Units) -> String {
     match quantity {
-        Quantity::Area(value) => area(value, units),
-        Quantity::Length(value) => length(value, units),
+        Quantity::Area(value) => units.area(value),
+        Quantity::Length(value) => units.length(value),
         Quantity::Count(count) => count.to_string(),
         Quantity::Ratio(ratio) => format!("{ratio:.1} times"),
     }
 }
 
-/// How a number was reached, step by step.
+/// How a number was reached, step by step; what was assumed in one line, since the table of assumptions tells the rest.
 pub(super) fn because(steps: &[book::Because]) -> Vec<Because> {
-    let step = |b: &book::Because| {
-        let inputs: Vec<String> = b.inputs.iter().map(|(name, value)| format!("{name}: {value}")).collect();
-        Because {
-            what: b.what.clone(),
-            inputs: inputs.join("; "),
-            rule: b.rule.clone(),
-            source: b.source.text.clone(),
-            confidence: confidence(b.source.confidence),
-        }
-    };
-    steps.iter().map(step).collect()
+    let (assumed, reached): (Vec<_>, Vec<_>) =
+        steps.iter().partition(|step| step.source.confidence == book::Confidence::Assumed);
+    let resting = resting(&assumed);
+    reached.into_iter().map(step).chain(resting).collect()
+}
+
+/// One line for all that is assumed.
+fn resting(assumed: &[&book::Because]) -> Option<Because> {
+    let name = |step: &&book::Because| step.what.trim_start_matches("assumed: ").to_owned();
+    let mut names: Vec<String> = assumed.iter().map(name).collect();
+    names.dedup();
+    (!names.is_empty()).then(|| Because {
+        what: "rests on".to_owned(),
+        inputs: String::new(),
+        rule: names.join("; "),
+        source: "see the table of assumptions".to_owned(),
+        confidence: Confidence::Assumed,
+    })
+}
+
+fn step(step: &book::Because) -> Because {
+    let inputs: Vec<String> = step.inputs.iter().map(|(name, value)| format!("{name}: {value}")).collect();
+    Because {
+        what: step.what.clone(),
+        inputs: inputs.join("; "),
+        rule: step.rule.clone(),
+        source: step.source.text.clone(),
+        confidence: confidence(step.source.confidence),
+    }
 }
 
 pub(super) const fn confidence(confidence: book::Confidence) -> Confidence {

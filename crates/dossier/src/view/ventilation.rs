@@ -6,7 +6,6 @@ use study::Study;
 use takeoff::{VentCheck, Vented};
 
 use super::quantity::because;
-use super::words::free_area;
 use crate::{Stated, VentRow, Ventilation};
 
 pub(super) fn of(study: &Study) -> Option<Ventilation> {
@@ -21,8 +20,8 @@ fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
     let named = |what: &str| format!("attic {}: {what}", check.attic);
     let row = |what: &str, of: fn(&Vented) -> Area| VentRow {
         name: named(what),
-        found: Stated::measured(free_area(of(&check.found), units)),
-        plan: Stated::measured(free_area(of(&check.plan), units)),
+        found: Stated::measured(units.free_area(of(&check.found))),
+        plan: Stated::measured(units.free_area(of(&check.plan))),
         ratio: ratio(of(&check.found), of(&check.plan)),
     };
     let both = |what: &str, found: String, plan: String| VentRow {
@@ -32,7 +31,7 @@ fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
         ratio: String::new(),
     };
     let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));
-    let asked = |what: &str, area: Area| both(what, free_area(area, units), free_area(area, units));
+    let asked = |what: &str, area: Area| both(what, units.free_area(area), units.free_area(area));
     vec![
         row("low", |v| v.low),
         row("high", |v| v.high),

@@ -1,33 +1,8 @@
 //! Numbers and names as the papers write them.
 
-use job::{Basis, Figure, Units};
-use measure::{Area, Fraction, Length};
+use job::{Basis, Figure};
 
 use crate::Stated;
-
-/// Feet and inches to 1/8 in, or metres to the millimetre.
-pub(super) fn length(value: Length, units: Units) -> String {
-    match units {
-        Units::Us => value.trade(Fraction::Eighth).to_string(),
-        Units::Si => value.metric().to_string(),
-    }
-}
-
-/// Square feet to one decimal, or square metres to two.
-pub(super) fn area(value: Area, units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.1} ft²", value.ft2()),
-        Units::Si => format!("{:.2} m²", value.m2()),
-    }
-}
-
-/// Net free area: square inches, or square centimetres.
-pub(super) fn free_area(value: Area, units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.1} in²", value.in2()),
-        Units::Si => format!("{:.0} cm²", value.m2() * 1e4),
-    }
-}
 
 /// A text that is set differently when an assumption stands behind it.
 pub(super) fn stated(text: String, assumed: bool) -> Stated {

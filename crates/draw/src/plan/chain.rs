@@ -11,7 +11,7 @@ use measure::Length;
 
 use super::draft::Draft;
 use crate::letter::Text;
-use crate::notation::{self, Basis};
+use crate::notation::Basis;
 use crate::paper::Paper;
 use crate::place::{Board, covers};
 use crate::polygon::Bounds;
@@ -298,7 +298,7 @@ impl<'a> Layout<'a> {
 
     fn step(&self, a: Station, b: Station) -> Step {
         let basis = Basis::assumed_if([a, b].iter().any(|s| s.basis == Basis::Assumed));
-        let words = basis.mark(notation::length(Length::from_m(b.at - a.at), self.draft.units));
+        let words = basis.mark(self.draft.units.length(Length::from_m(b.at - a.at)));
         Step { from: self.along(a.at), to: self.along(b.at), words, basis }
     }
 

@@ -8,7 +8,7 @@ use super::draft::Draft;
 use crate::ink::{HIDDEN, Pen, WALL};
 use crate::letter::{Anchor, Text};
 use crate::line;
-use crate::notation::{self, Basis};
+use crate::notation::Basis;
 use crate::opening;
 use crate::polygon::Bounds;
 use crate::svg::{Path, Svg};
@@ -130,7 +130,7 @@ impl Entry {
 }
 
 fn assumed_sample(units: Units, at: P2) -> Text {
-    let number = notation::length(Length::from_ft(1.0), units);
+    let number = units.length(Length::from_ft(1.0));
     Basis::Assumed.set(Text::new(Basis::Assumed.mark(number), at, SMALL))
 }
 

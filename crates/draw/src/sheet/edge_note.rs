@@ -37,7 +37,7 @@ pub(super) fn edge_words(layout: &Layout, id: EdgeId) -> (String, notation::Basi
     let planes = edge.planes.iter().map(|&plane| layout.survey.basis(layout.roof.plane(plane)));
     let basis =
         notation::Basis::assumed_if(planes.into_iter().any(|basis| basis == notation::Basis::Assumed));
-    let length = basis.mark(notation::length(edge.length, layout.units));
+    let length = basis.mark(layout.units.length(edge.length));
     (format!("{} {length}", edge.kind.name()), basis)
 }
 

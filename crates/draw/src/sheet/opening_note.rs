@@ -5,7 +5,6 @@ use roof::{EdgeDistance, EdgeKind, PlacedOpening};
 use super::edge_note::readable_turn;
 use super::flat::Layout;
 use crate::letter::{Anchor, Text};
-use crate::notation;
 use crate::opening::{OpeningSymbol, marked_name};
 use crate::place::{Board, Tilted, rings};
 use crate::polygon::{nearest_on, ring_sides};
@@ -45,7 +44,7 @@ pub(super) fn tie_words(layout: &Layout, opening: &PlacedOpening) -> Vec<String>
     let basis = layout.survey.basis(layout.plane);
     let words = |d: &EdgeDistance| {
         let edge = layout.roof.edge(d.edge);
-        let length = basis.mark(notation::length(d.slope_from_rim, layout.units));
+        let length = basis.mark(layout.units.length(d.slope_from_rim));
         format!("{length} to {} {}", edge.kind.name(), crate::edge_number(d.edge))
     };
     ties(layout, opening).into_iter().map(words).collect()
@@ -109,8 +108,7 @@ impl DrawnDistance {
     fn place(layout: &Layout, tie: &EdgeDistance, rim: &[P2; 4], board: &mut Board) -> Option<Self> {
         let line = shortest(rim, layout.roof.ends(tie.edge).map(|p| layout.at(p)));
         let way = unit(sub(line[1], line[0]))?;
-        let number =
-            layout.survey.basis(layout.plane).mark(notation::length(tie.slope_from_rim, layout.units));
+        let number = layout.survey.basis(layout.plane).mark(layout.units.length(tie.slope_from_rim));
         let turn = readable_turn(sub(line[1], line[0]));
         let text = |(side, t): (f64, f64)| {
             let at = along(between(line[0], line[1], t), quarter(way), side * 2.5);

@@ -153,8 +153,8 @@ fn draw_facts(svg: &mut Svg, at: P2, layout: &Layout) {
     let basis = layout.survey.basis(layout.plane);
     let area = layout.plane.slope_area;
     let words = match layout.units {
-        Units::Us => format!("{} · {:.2} squares", notation::area(area, Units::Us), area.squares()),
-        Units::Si => notation::area(area, Units::Si),
+        Units::Us => format!("{} · {:.2} squares", Units::Us.area(area), area.squares()),
+        Units::Si => Units::Si.area(area),
     };
     let text = Text::new(basis.mark(words), at, SIZE).anchored(Anchor::Start).cut(Cut::Bold);
     svg.text("area", &basis.set(text));

@@ -3,13 +3,14 @@
 use std::path::Path;
 
 use book::Book;
+use job::Assumption;
 
 use super::{pretty, studied, warn};
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(path: &Path, json: bool, out: &Output) -> Result<(), Failure> {
-    let result = studied(path, &Book::builtin());
+pub(crate) fn run(path: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
+    let result = studied(path, books);
     if json {
         match &result {
             Ok((document, study)) => {
@@ -32,5 +33,14 @@ pub(crate) fn run(path: &Path, json: bool, out: &Output) -> Result<(), Failure> 
         path.display(),
         study.roof.planes.len()
     ));
+    for assumption in &study.assumptions {
+        out.note(&told(assumption));
+    }
     Ok(())
+}
+
+fn told(assumption: &Assumption) -> String {
+    let spread =
+        if assumption.spread.is_empty() { String::new() } else { format!(" ± {}", assumption.spread) };
+    format!("  assumed ◊ {}: {}{spread} ({})", assumption.path, assumption.value, assumption.source.text)
 }

@@ -11,9 +11,9 @@ use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::output::Output;
 
-pub(crate) fn run(path: &Path, target: &Path, json: bool, out: &Output) -> Result<(), Failure> {
+pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
     let mut folder = Folder::begin(target)?;
-    let (document, study) = studied(path, &Book::builtin())?;
+    let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
     let prepared = today();
     for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {

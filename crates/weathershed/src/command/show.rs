@@ -12,8 +12,8 @@ use crate::args::Part;
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(part: Part, path: &Path, json: bool, out: &Output) -> Result<(), Failure> {
-    let (document, study) = studied(path, &Book::builtin())?;
+pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
+    let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
     let shown = match (part, json) {
         (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),

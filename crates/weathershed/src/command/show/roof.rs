@@ -2,7 +2,7 @@
 
 use comfy_table::{CellAlignment, Table, presets};
 use job::Units;
-use measure::{Area, Fraction, Length};
+use measure::Length;
 use roof::{EdgeId, EdgeKind, Roof};
 
 /// Planes, edges and openings of a roof.
@@ -25,29 +25,15 @@ pub(super) fn table(heading: &[&str], numbers_from: usize) -> Table {
     table
 }
 
-pub(super) fn length(length: Length, units: Units) -> String {
-    match units {
-        Units::Us => length.trade(Fraction::Eighth).to_string(),
-        Units::Si => length.metric().to_string(),
-    }
-}
-
-pub(super) fn area(area: Area, units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.2} ft²", area.ft2()),
-        Units::Si => format!("{:.3} m²", area.m2()),
-    }
-}
-
 fn planes(roof: &Roof, units: Units) -> Table {
     let mut table = table(&["plane", "pitch", "falls to", "plan", "slope", "squares"], 3);
     for plane in &roof.planes {
         table.add_row([
             plane.name.clone(),
-            plane.pitch.to_string(),
+            units.pitch(plane.pitch),
             format!("{:.0}°", plane.azimuth_degrees),
-            area(plane.plan_area, units),
-            area(plane.slope_area, units),
+            units.area(plane.plan_area),
+            units.area(plane.slope_area),
             format!("{:.2}", plane.slope_area.squares()),
         ]);
     }
@@ -55,8 +41,8 @@ fn planes(roof: &Roof, units: Units) -> Table {
         "whole roof".to_owned(),
         String::new(),
         String::new(),
-        area(roof.plan_area(), units),
-        area(roof.slope_area(), units),
+        units.area(roof.plan_area()),
+        units.area(roof.slope_area()),
         format!("{:.2}", roof.slope_area().squares()),
     ]);
     table
@@ -71,7 +57,7 @@ fn edges(roof: &Roof, units: Units) -> Table {
             between(roof, EdgeId(i)),
             roof.node(edge.from).kind.name().to_owned(),
             roof.node(edge.to).kind.name().to_owned(),
-            length(edge.length, units),
+            units.length(edge.length),
         ]);
     }
     table
@@ -93,7 +79,7 @@ fn openings(roof: &Roof, units: Units) -> Table {
         let near = opening.distances.iter().take(3).map(|d| {
             format!(
                 "{} to {} {}",
-                length(d.plan_from_centre, units),
+                units.length(d.plan_from_centre),
                 roof.edge(d.edge).kind.name(),
                 d.edge.0 + 1
             )
@@ -113,7 +99,7 @@ fn sums(roof: &Roof, units: Units) -> Table {
     for kind in EdgeKind::ALL {
         let sum = roof.length_of(kind);
         if sum > Length::ZERO {
-            table.add_row([kind.name().to_owned(), length(sum, units)]);
+            table.add_row([kind.name().to_owned(), units.length(sum)]);
         }
     }
     table

@@ -5,7 +5,7 @@ use comfy_table::Table;
 use job::Units;
 use takeoff::{Amount, Line, Quantity, Takeoff, VentCheck};
 
-use super::roof::{area, length, table};
+use super::roof::table;
 
 /// Quantities, ventilation, and how each was reached.
 pub(super) fn text(takeoff: &Takeoff, units: Units) -> String {
@@ -39,8 +39,8 @@ fn lines(lines: &[Line], units: Units) -> Table {
 
 fn quantity(quantity: Quantity, units: Units) -> String {
     match quantity {
-        Quantity::Area(value) => area(value, units),
-        Quantity::Length(value) => length(value, units),
+        Quantity::Area(value) => units.area(value),
+        Quantity::Length(value) => units.length(value),
         Quantity::Count(count) => count.to_string(),
         Quantity::Ratio(ratio) => format!("{ratio:.1} times"),
     }
@@ -48,10 +48,7 @@ fn quantity(quantity: Quantity, units: Units) -> String {
 
 fn vents(vents: &[VentCheck], units: Units) -> Table {
     let mut table = table(&["attic", "state", "verdict", "low", "high", "total", "in series", "required"], 3);
-    let square_inches = |a: measure::Area| match units {
-        Units::Us => format!("{:.1} in²", a.in2()),
-        Units::Si => format!("{:.0} cm²", a.m2() * 1e4),
-    };
+    let square_inches = |area| units.free_area(area);
     for check in vents {
         for (name, state) in [("found", &check.found), ("plan", &check.plan)] {
             table.add_row([
