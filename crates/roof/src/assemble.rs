@@ -335,7 +335,7 @@ impl<'a> Builder<'a> {
 
 /// A number for sorting that rounding errors do not move: tenths of a millimetre, or of a thousandth of a degree.
 fn round(x: f64) -> i64 {
-    #[allow(clippy::cast_possible_truncation, reason = "a sorting key; saturates far outside any house")]
+    #[expect(clippy::cast_possible_truncation, reason = "a sorting key; saturates far outside any house")]
     let rounded = (x * 1e4).round() as i64;
     rounded
 }
@@ -375,7 +375,7 @@ fn base_name(plane: &Plane) -> String {
     if plane.pitch.slope() < 1e-9 {
         return format!("{} flat", plane.block);
     }
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
     let eighth = (plane.azimuth_degrees / 45.0).round() as usize % 8;
     format!("{} {}", plane.block, COMPASS[eighth])
 }

@@ -18,7 +18,7 @@ use crate::plan::{
 use crate::sheet::{Sheet, Zone};
 
 /// Gap between walls that still counts as touching, metres (1/4 in).
-pub(crate) const TOUCH: f64 = 0.00635;
+pub const TOUCH: f64 = 0.00635;
 /// Height by which a roof may stand proud of what it runs into and still count as dying there, metres (1/4 in and a hair).
 const PROUD: f64 = 0.007;
 /// Distances closer than this are one distance, metres.

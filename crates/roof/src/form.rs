@@ -151,11 +151,8 @@ fn by_skeleton(block: &Block) -> Result<Shape, Problem> {
         block.edges.iter().map(|c| c.iter().map(skeleton_slope).collect()).collect();
     let contour = |i: usize| Contour { points: &block.contours[i], slopes: &slopes[i] };
     let holes: Vec<Contour> = (1..block.contours.len()).map(contour).collect();
-    let skeleton = skeleton::roof(contour(0), &holes).map_err(|error| {
-        let said = error.to_string();
-        let (why, mend) = said.split_once("; ").unwrap_or((&said, "check the outline's points"));
-        no_roof(block, why, mend)
-    })?;
+    let skeleton =
+        skeleton::roof(contour(0), &holes).map_err(|error| no_roof(block, &error.cause(), error.mend()))?;
     let mut rises = Vec::new();
     let mut faces = Vec::new();
     for face in skeleton.faces {

@@ -19,7 +19,7 @@ pub mod column;
 mod contact;
 mod cover;
 mod form;
-pub mod model;
+mod model;
 mod opening;
 mod overhang;
 pub mod plan;
@@ -28,4 +28,5 @@ pub mod skeleton;
 mod surface;
 mod topology;
 
+pub use contact::TOUCH;
 pub use model::*;

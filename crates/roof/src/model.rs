@@ -17,6 +17,13 @@ pub struct PlaneId(pub usize);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct EdgeId(pub usize);
 
+impl EdgeId {
+    /// Its number on papers, from 1.
+    pub const fn number(self) -> usize {
+        self.0 + 1
+    }
+}
+
 /// Index of a [`Node`] in [`Roof::nodes`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct NodeId(pub usize);

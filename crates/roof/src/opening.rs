@@ -132,7 +132,7 @@ fn crossing(roof: &Roof, opening: &Opening, placed: &PlacedOpening) -> Option<Pr
         roof.plane(placed.plane).name,
         edge.kind.name(),
         planes.join(" and "),
-        crossed.edge.0 + 1
+        crossed.edge.number()
     );
     let mend = "move it clear of the edge, or check its `at` and `size`";
     let may_stand = opening.state == State::Remove || opening.kind == OpeningKind::Chimney;

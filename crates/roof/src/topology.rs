@@ -292,7 +292,7 @@ impl<'a> Pieces<'a> {
 }
 
 /// A figure in whole steps, so that rounding does not order what is equal.
-#[allow(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
+#[expect(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
 fn quantized(x: f64, step: f64) -> i64 {
     (x / step).round() as i64
 }

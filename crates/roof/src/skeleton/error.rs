@@ -20,12 +20,10 @@ pub struct ContourPoint {
     pub point: usize,
 }
 
-/// Why no roof was built, in words `cause; mend`. Indices are those of the caller's contours; the words count from 1, as
-/// people do.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+/// Why no roof was built. Indices are those of the caller's contours; the words count from 1, as people do.
+#[derive(Clone, Debug, PartialEq)]
 pub enum SkeletonError {
     /// Fewer than three points.
-    #[error("{} has {count} points; an outline needs at least 3", Name(*.contour))]
     TooFewPoints {
         /// Contour at fault.
         contour: usize,
@@ -33,7 +31,6 @@ pub enum SkeletonError {
         count: usize,
     },
     /// The two lists of a contour differ in length.
-    #[error("{} has {points} points but {slopes} slopes; give one slope for each edge", Name(*.contour))]
     SlopeCount {
         /// Contour at fault.
         contour: usize,
@@ -43,17 +40,11 @@ pub enum SkeletonError {
         slopes: usize,
     },
     /// A coordinate is not a number or beyond [`super::COORDINATE_LIMIT`].
-    #[error(
-        "{at} is not a finite coordinate within 1e7 m of the origin; measure from a corner of the building"
-    )]
     Coordinate {
         /// Point at fault.
         at: ContourPoint,
     },
     /// A slope is not a number or outside [`super::SLOPE_RANGE`].
-    #[error(
-        "{at} has slope {slope}; a rise over run from 0.001 to 1000 is needed (use a gable for a vertical wall)"
-    )]
     SlopeRange {
         /// Edge at fault.
         at: ContourEdge,
@@ -61,10 +52,8 @@ pub enum SkeletonError {
         slope: f64,
     },
     /// No edge carries a roof plane.
-    #[error("every edge is a gable; at least one edge needs a slope")]
     AllGable,
     /// Two neighbouring points are the same within the tolerance.
-    #[error("{at} repeats its neighbour {other}; delete one of them")]
     RepeatedPoint {
         /// Point at fault.
         at: ContourPoint,
@@ -72,7 +61,6 @@ pub enum SkeletonError {
         other: ContourPoint,
     },
     /// Two edges cross, touch, or leave a gap below the tolerance.
-    #[error("{first} crosses or touches {second}; an outline must not meet itself")]
     EdgesMeet {
         /// One edge.
         first: ContourEdge,
@@ -80,13 +68,11 @@ pub enum SkeletonError {
         second: ContourEdge,
     },
     /// A hole lies outside the outer contour.
-    #[error("{} lies outside the outline; move it inside or delete it", Name(*.contour))]
     HoleOutside {
         /// Contour at fault.
         contour: usize,
     },
     /// A hole lies inside another hole.
-    #[error("{} lies inside {}; delete it", Name(*.contour), Name(*.within))]
     HoleInHole {
         /// Contour at fault.
         contour: usize,
@@ -94,9 +80,6 @@ pub enum SkeletonError {
         within: usize,
     },
     /// Neighbouring edges in one straight line with different slopes: nothing says where one plane ends.
-    #[error(
-        "{first} and {second} lie in one line but differ in slope; give both one slope or a corner between them"
-    )]
     SlopesInLine {
         /// Edge before the shared point.
         first: ContourEdge,
@@ -104,14 +87,12 @@ pub enum SkeletonError {
         second: ContourEdge,
     },
     /// Part of the outline is closed off by gables and no plane reaches it.
-    #[error("no roof plane covers the area between {}; give one of them a slope", List(.edges))]
     Unroofed {
         /// Gables around the area.
         edges: Vec<ContourEdge>,
     },
     /// Coincidences could not be sorted out, or the roof failed the checks at the end. No outline that does this is
     /// known.
-    #[error("the roof could not be resolved at plan position ({x}, {y}), height {height}, near {}; move a point there by a millimetre", List(.edges))]
     Unresolved {
         /// Plan position \[m\].
         x: f64,
@@ -123,6 +104,64 @@ pub enum SkeletonError {
         edges: Vec<ContourEdge>,
     },
 }
+
+impl SkeletonError {
+    /// What is wrong, and where.
+    pub fn cause(&self) -> String {
+        match self {
+            Self::TooFewPoints { contour, count } => format!("{} has {count} points", Name(*contour)),
+            Self::SlopeCount { contour, points, slopes } => {
+                format!("{} has {points} points but {slopes} slopes", Name(*contour))
+            }
+            Self::Coordinate { at } => format!("{at} is not a finite coordinate within 1e7 m of the origin"),
+            Self::SlopeRange { at, slope } => format!("{at} has slope {slope}"),
+            Self::AllGable => "every edge is a gable".to_owned(),
+            Self::RepeatedPoint { at, other } => format!("{at} repeats its neighbour {other}"),
+            Self::EdgesMeet { first, second } => format!("{first} crosses or touches {second}"),
+            Self::HoleOutside { contour } => format!("{} lies outside the outline", Name(*contour)),
+            Self::HoleInHole { contour, within } => {
+                format!("{} lies inside {}", Name(*contour), Name(*within))
+            }
+            Self::SlopesInLine { first, second } => {
+                format!("{first} and {second} lie in one line but differ in slope")
+            }
+            Self::Unroofed { edges } => format!("no roof plane covers the area between {}", List(edges)),
+            Self::Unresolved { x, y, height, edges } => format!(
+                "the roof could not be resolved at plan position ({x}, {y}), height {height}, near {}",
+                List(edges)
+            ),
+        }
+    }
+
+    /// What would mend it.
+    pub const fn mend(&self) -> &'static str {
+        match self {
+            Self::TooFewPoints { .. } => "an outline needs at least 3",
+            Self::SlopeCount { .. } => "give one slope for each edge",
+            Self::Coordinate { .. } => "measure from a corner of the building",
+            Self::SlopeRange { .. } => {
+                "a rise over run from 0.001 to 1000 is needed (use a gable for a vertical wall)"
+            }
+            Self::AllGable => "at least one edge needs a slope",
+            Self::RepeatedPoint { .. } => "delete one of them",
+            Self::EdgesMeet { .. } => "an outline must not meet itself",
+            Self::HoleOutside { .. } => "move it inside or delete it",
+            Self::HoleInHole { .. } => "delete it",
+            Self::SlopesInLine { .. } => "give both one slope or a corner between them",
+            Self::Unroofed { .. } => "give one of them a slope",
+            Self::Unresolved { .. } => "move a point there by a millimetre",
+        }
+    }
+}
+
+/// In words `cause; mend`.
+impl fmt::Display for SkeletonError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}; {}", self.cause(), self.mend())
+    }
+}
+
+impl std::error::Error for SkeletonError {}
 
 impl fmt::Display for ContourEdge {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

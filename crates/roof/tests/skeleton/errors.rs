@@ -26,6 +26,16 @@ fn two_points_are_no_outline() {
 }
 
 #[test]
+fn cause_and_mend_are_said_apart_and_shown_together() {
+    let error = SkeletonError::AllGable;
+    assert_eq!(
+        (error.cause().as_str(), error.mend()),
+        ("every edge is a gable", "at least one edge needs a slope")
+    );
+    assert_eq!(error.to_string(), "every edge is a gable; at least one edge needs a slope");
+}
+
+#[test]
 fn missing_slope_is_counted() {
     let message = error(&SQUARE, &[rise(1.0); 3]);
     assert_eq!(message, "the outline has 4 points but 3 slopes; give one slope for each edge");
