@@ -66,7 +66,7 @@ struct Frame {
 
 impl Frame {
     fn of(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
-        let mut problems = check::slivers(blocks);
+        let mut problems = check::outlines(blocks);
         if !problems.is_empty() {
             return Err(problems);
         }

@@ -5,7 +5,7 @@ use measure::{Fraction, Length};
 
 use crate::contact::{self, TOUCH};
 use crate::overhang::{LEVEL, fascia_height};
-use crate::plan::{Bounds, P2, area, distance, edges, to_segment};
+use crate::plan::{Bounds, P2, area, cross, distance, dot, edges, to_segment, unit};
 
 /// Blocks up to this far apart that do not touch are a slip of the tape, metres (6 in, and the reading of the tape).
 const SLIP: f64 = 0.1524 + TOUCH;
@@ -16,9 +16,13 @@ fn inches(metres: f64) -> String {
     format!("{:.2} in", Length::from_m(metres).inches())
 }
 
-/// Blocks thinner than what a tape can read: an outline with a slip in it.
-pub(crate) fn slivers(blocks: &[Block]) -> Vec<Problem> {
-    blocks.iter().filter(|b| mean_width(&b.contours[0]) < TOUCH).map(sliver).collect()
+/// Corners sharper than this have no mitre a roof could be built with, radians (5 degrees).
+const SHARPEST: f64 = 0.087_266;
+
+/// Outlines that nothing can be built on: thinner than what a tape can read, or with a corner like a needle's.
+pub(crate) fn outlines(blocks: &[Block]) -> Vec<Problem> {
+    let problem = |b: &Block| sliver(b).or_else(|| b.contours.iter().find_map(|c| needle(b, c)));
+    blocks.iter().filter_map(problem).collect()
 }
 
 /// Width of the strip that has an outline's area and, counting both its long sides, its length all round.
@@ -27,14 +31,30 @@ fn mean_width(outline: &[P2]) -> f64 {
     2.0 * area(outline).abs() / around
 }
 
-fn sliver(block: &Block) -> Problem {
+fn sliver(block: &Block) -> Option<Problem> {
+    let width = mean_width(&block.contours[0]);
+    let message =
+        format!("block `{}` is on average {} wide: nothing a roof stands on", block.name, inches(width));
+    let problem = Problem::error("block-sliver", message, "check its points, or leave it out");
+    (width < TOUCH).then(|| problem.at(block.span.clone(), "this block"))
+}
+
+fn needle(block: &Block, contour: &[P2]) -> Option<Problem> {
+    let n = contour.len();
+    let is_sharp = |i: &usize| {
+        let [before, here, after] = [i + n - 1, *i, i + 1].map(|k| contour[k % n]);
+        let (u, v) = (unit(here, before), unit(here, after));
+        cross(u, v).abs().atan2(dot(u, v)) < SHARPEST
+    };
+    let i = (0..n).find(is_sharp)?;
+    let [x, y] = contour[i].map(|v| Length::from_m(v).trade(Fraction::Eighth).to_string());
     let message = format!(
-        "block `{}` is on average {} wide: nothing a roof stands on",
-        block.name,
-        inches(mean_width(&block.contours[0]))
+        "the outline of block `{}` turns back on itself at {x} east, {y} north: a corner of less than 5 degrees",
+        block.name
     );
-    Problem::error("block-sliver", message, "check its points, or leave it out")
-        .at(block.span.clone(), "this block")
+    let problem =
+        Problem::error("corner-too-sharp", message, "check the points there, or cut the corner off");
+    Some(problem.at(block.span.clone(), "this block"))
 }
 
 /// Blocks that touch no other, and blocks that miss each other by a little.

@@ -155,3 +155,12 @@ fn block_too_thin_to_stand_on_is_named() {
     assert_eq!(problems.len(), 1);
     assert!(problems[0].code == "block-sliver" && problems[0].message.contains("`needle`"), "{problems:?}");
 }
+
+/// Two long sides five millimetres apart at their far ends: the mitre of their overhangs would lie 25 km off.
+#[test]
+fn corner_like_a_needles_is_named() {
+    let outline = vec![[41.0, 0.0], [57.75, 57.75], [0.25, 26.75], [41.0, 0.0054], [0.0, 41.0]];
+    let problems = Roof::of_blocks(&[outline_block("bent", vec![outline])]).expect_err("no roof");
+    assert_eq!(problems.len(), 1);
+    assert!(problems[0].code == "corner-too-sharp" && problems[0].message.contains("`bent`"), "{problems:?}");
+}
