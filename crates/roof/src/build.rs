@@ -12,7 +12,7 @@ use crate::plan::height;
 use crate::sheet::{Sheet, Zone};
 use crate::surface::Surface;
 use crate::topology::{MEETS, Pieces};
-use crate::{check, contact, form, opening, overhang};
+use crate::{buried, check, contact, dormer, form, opening, overhang};
 
 impl Roof {
     /// Measures the roof of a job.
@@ -41,9 +41,10 @@ impl Roof {
         let walls = frame.walls(blocks);
         let found = parts(&surface, &pieces, &names, &walls);
         let passages = passages(&surface, &pieces, &found, &names);
-        let warnings = check::fascias(blocks, &frame.overhangs);
+        let mut warnings = check::fascias(blocks, &frame.overhangs);
+        warnings.extend(buried::warnings(blocks, &surface, &pieces));
         let Parts { planes, edges, nodes, .. } = found;
-        Ok(Self {
+        let mut roof = Self {
             planes,
             edges,
             nodes,
@@ -52,7 +53,9 @@ impl Roof {
             crickets: Vec::new(),
             passages,
             warnings,
-        })
+        };
+        roof.warnings.extend(dormer::warnings(blocks, &frame.shapes, &frame.sides, &roof));
+        Ok(roof)
     }
 }
 

@@ -148,7 +148,7 @@ fn snap_to_end(at: f64, length: f64) -> f64 {
 }
 
 /// Stretches of a line inside a block's walls, holes left out.
-fn within(block: &Block, from: P2, direction: P2) -> Vec<[f64; 2]> {
+pub(crate) fn within(block: &Block, from: P2, direction: P2) -> Vec<[f64; 2]> {
     let mut at: Vec<f64> = Vec::new();
     for (a, b) in block.contours.iter().flat_map(|c| edges(c)) {
         let (sa, sb) = (cross(direction, sub(a, from)), cross(direction, sub(b, from)));
@@ -321,7 +321,7 @@ fn common_point(p: Rise, q: Rise, r: Rise) -> Option<P2> {
 }
 
 /// How far along a ray, in its own units, two planes are at one height.
-fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
+pub(crate) fn meeting(p: Rise, q: Rise, origin: P2, direction: P2) -> Option<f64> {
     let gap = height(p, origin) - height(q, origin);
     let rate = dot([p[0] - q[0], p[1] - q[1]], direction);
     (rate.abs() > PARALLEL).then(|| -gap / rate)

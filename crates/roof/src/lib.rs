@@ -4,8 +4,8 @@
 //! `overhang` (how far each edge reaches out) · `form` (faces over the walls; [`skeleton`] for outlines that are not convex) ·
 //! `contact` (where a roof runs on into another block) · `cover` (sheets: faces and overhangs, each with the solid under it) ·
 //! `surface` (which sheet is seen where, by a planar `arrangement`) · `topology` (pieces of roof and what ends them) ·
-//! `assemble` and `classify` (planes, edges, nodes and their kinds) · `opening` (openings and crickets) · `check` (what a person should
-//! look at). What is laid or flows along the fall of a plane is followed in its columns ([`column`]).
+//! `assemble` and `classify` (planes, edges, nodes and their kinds) · `opening` and `overlap` (openings and crickets) · `check`, `buried` and `dormer` (what
+//! a person should look at). What is laid or flows along the fall of a plane is followed in its columns ([`column`]).
 //!
 //! Invariant: a shared edge has exactly two planes, every other edge one; the borders of a plane are closed; no coordinate is
 //! ever NaN or infinite.
@@ -13,15 +13,18 @@
 mod arrangement;
 mod assemble;
 mod build;
+mod buried;
 mod check;
 mod classify;
 pub mod column;
 mod contact;
 mod cover;
+mod dormer;
 mod form;
 mod model;
 mod opening;
 mod overhang;
+mod overlap;
 pub mod plan;
 mod sheet;
 pub mod skeleton;

@@ -13,11 +13,13 @@ use job::{Cricket as Wish, Job, Opening, OpeningKind, Problem, State};
 use measure::{Area, Fraction, Length, Pitch};
 
 use crate::model::{Cricket, EdgeDistance, EdgeId, PlacedOpening, Plane, PlaneId, Point3, Roof};
+use crate::overlap;
 use crate::plan::{P2, along, contains, dot, edges, segments_cross, to_segment};
 
 /// Places every opening of the job on the roof and adds crickets; problems where one does not fit.
 pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<Problem>> {
     let mut problems = Vec::new();
+    let mut on_roof: Vec<&Opening> = Vec::new();
     let cricket_over = books.edition(&job.site.code).ok().map(|e| *e.cricket.wider_than);
     for opening in &job.openings {
         let Some(plane) = top_plane(roof, opening.at) else {
@@ -32,7 +34,9 @@ pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<
             roof.crickets.push(cricket);
         }
         roof.openings.push(placed);
+        on_roof.push(opening);
     }
+    problems.extend(overlap::errors(roof, &on_roof));
     let (errors, warnings): (Vec<_>, Vec<_>) = problems.into_iter().partition(Problem::is_error);
     roof.warnings.extend(warnings);
     if errors.is_empty() { Ok(()) } else { Err(errors) }

@@ -182,3 +182,10 @@ fn flatter_wing_with_the_old_overhang_warns_of_its_fascia() {
     assert_eq!(fascia.len(), 1, "{warnings:?}");
     assert!(fascia[0].contains("main") && fascia[0].contains("wing"), "{fascia:?}");
 }
+
+#[test]
+fn examples_have_nothing_to_look_at() {
+    for text in [CROSS_GABLE, HIP_SPLIT_LEVEL] {
+        assert_eq!(roof_of(text).warnings, []);
+    }
+}

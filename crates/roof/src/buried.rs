@@ -1,0 +1,76 @@
+//! Blocks of which nothing shows: all of their roof lies inside other blocks.
+
+use std::collections::BTreeSet;
+
+use job::{Block, Problem};
+use measure::{Fraction, Length};
+
+use crate::plan::P2;
+use crate::surface::Surface;
+use crate::topology::Pieces;
+
+/// A warning for each block that no piece of roof rises from.
+pub(crate) fn warnings(blocks: &[Block], surface: &Surface, pieces: &Pieces) -> Vec<Problem> {
+    let shows = |block: usize| pieces.all.iter().any(|p| p.blocks.contains(&block));
+    let hidden = (0..blocks.len()).filter(|&block| !shows(block));
+    hidden.filter_map(|block| buried(blocks, block, &Cover::of(surface, block))).collect()
+}
+
+/// What lies over a block.
+struct Cover {
+    blocks: BTreeSet<usize>,
+    /// Least height of what is over the block above its own roof, metres.
+    least: f64,
+}
+
+impl Cover {
+    /// All heights are linear over a cell, so the least is at a corner of one.
+    fn of(surface: &Surface, block: usize) -> Self {
+        let mut cover = Self { blocks: BTreeSet::new(), least: f64::INFINITY };
+        let a = &surface.arrangement;
+        for (h, half_edge) in a.half_edges.iter().enumerate() {
+            let above = highest_above(surface, block, half_edge.cell, a.from(h));
+            if let Some((by, over)) = above {
+                cover.blocks.insert(by);
+                cover.least = cover.least.min(over);
+            }
+        }
+        cover
+    }
+}
+
+/// The block that is highest over a block at a corner of a cell, and by how much.
+fn highest_above(surface: &Surface, block: usize, cell: usize, p: P2) -> Option<(usize, f64)> {
+    let sheets = || surface.over_cell[cell].iter().map(|&s| &surface.sheets[s]);
+    let own = sheets().filter(|s| s.block == block).map(|s| s.height(p)).max_by(f64::total_cmp)?;
+    let others = sheets().filter(|s| s.block != block).map(|s| (s.block, s.height(p) - own));
+    others.max_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+fn buried(blocks: &[Block], block: usize, cover: &Cover) -> Option<Problem> {
+    let by = &blocks[*cover.blocks.first()?];
+    let block = &blocks[block];
+    let names: Vec<String> = cover.blocks.iter().map(|&b| format!("`{}`", blocks[b].name)).collect();
+    let message = format!(
+        "nothing of block `{}` shows: its roof lies under that of {}",
+        block.name,
+        names.join(" and ")
+    );
+    Some(
+        Problem::warning("block-buried", message, mend(block, cover.least))
+            .at(block.span.clone(), "this block")
+            .at(by.span.clone(), "lies under this one"),
+    )
+}
+
+fn mend(block: &Block, least: f64) -> String {
+    let trade = |m: f64| Length::from_m(m).trade(Fraction::Eighth).to_string();
+    let mut plates = block.edges.iter().flatten().map(|e| e.plate.value.m());
+    let first = plates.next().unwrap_or_default();
+    let raise = if plates.all(|p| (p - first).abs() < 1e-9) {
+        format!("raise its plate above {}", trade(first + least))
+    } else {
+        format!("raise its plates by more than {}", trade(least))
+    };
+    format!("{raise}, where it begins to show, or take the block out")
+}
