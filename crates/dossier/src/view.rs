@@ -96,7 +96,7 @@ fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> Roof
         planes: plane::rows(study, survey),
         plane_total: plane::areas(roof.plan_area(), roof.slope_area(), job.units, any_assumed),
         edges: edge::rows(study, survey),
-        openings: opening::rows(study),
+        openings: opening::rows(study, survey),
         quantities: quantity::rows(study),
         ventilation: ventilation::of(study),
         readings: reading::rows(study),
@@ -121,7 +121,7 @@ fn fact(label: &str, value: Stated) -> Fact {
 fn site(study: &Study) -> Vec<Fact> {
     let site = &study.job.site;
     let mut facts = vec![
-        fact("code edition", Stated::measured(site.code.to_uppercase())),
+        fact("code edition", stated(site.code.to_uppercase(), words::is_any_assumed(study, "site.code"))),
         fact("design rain", stated(site.rain.value.to_string(), words::is_assumed(&site.rain))),
     ];
     facts.extend(site.climate_zone.as_ref().map(|zone| fact("climate zone", Stated::measured(zone))));

@@ -14,8 +14,10 @@ use crate::notation::Basis;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Survey {
     openings: BTreeMap<String, State>,
-    /// Blocks whose roof rests on an assumed pitch, plate or overhang.
+    /// Blocks whose roof rests on an assumed pitch or overhang or, beside others, an assumed plate.
     assumed: BTreeSet<String>,
+    /// Blocks with an assumed plate.
+    plates: BTreeSet<String>,
     /// Vertical depth of the roof edge by block.
     fascias: BTreeMap<String, Length>,
 }
@@ -25,7 +27,13 @@ impl Survey {
     pub fn of(job: &Job) -> Self {
         let openings = job.openings.iter().map(|opening| (opening.name.clone(), opening.state)).collect();
         let fascias = job.blocks.iter().map(|block| (block.name.clone(), block.fascia.value)).collect();
-        let mut survey = Self { openings, assumed: BTreeSet::new(), fascias };
+        let on_assumed_plate =
+            |block: &&Block| block.edges.iter().flatten().any(|edge| is_assumed(&edge.plate));
+        let plates: BTreeSet<String> =
+            job.blocks.iter().filter(on_assumed_plate).map(|block| block.name.clone()).collect();
+        // a plate shapes the roof where several blocks meet; alone it only lifts it
+        let assumed = if job.blocks.len() > 1 { plates.clone() } else { BTreeSet::new() };
+        let mut survey = Self { openings, assumed, plates, fascias };
         // A block may take its overhang from another, which takes its own from a third.
         for _ in 0..job.blocks.len() {
             let more = job.blocks.iter().filter(|block| survey.rests_on_assumption(block));
@@ -40,9 +48,14 @@ impl Survey {
         self.openings.get(opening).copied().unwrap_or(State::Found)
     }
 
-    /// Whether the numbers of a plane rest on an assumed pitch, plate or overhang.
+    /// Whether lengths and areas of a plane rest on an assumed pitch or overhang or, beside other blocks, an assumed plate.
     pub fn is_assumed(&self, plane: &Plane) -> bool {
         plane.blocks.iter().any(|block| self.assumed.contains(block))
+    }
+
+    /// Whether the heights of a plane rest on an assumption.
+    pub fn is_height_assumed(&self, plane: &Plane) -> bool {
+        self.is_assumed(plane) || plane.blocks.iter().any(|block| self.plates.contains(block))
     }
 
     /// What the numbers of a plane rest on.
@@ -63,7 +76,7 @@ impl Survey {
                 Overhang::Run(run) => is_assumed(run),
                 Overhang::LevelWith { block, .. } => self.assumed.contains(block),
             };
-            slope || overhang || is_assumed(&edge.plate)
+            slope || overhang
         };
         edges.into_iter().any(is_edge_assumed) || is_form_assumed(&block.form)
     }

@@ -51,7 +51,7 @@ fn pdf(sheet: &RoofSheet, paper: Paper) -> Vec<u8> {
     bytes
 }
 
-/// Writes the paper where a person wants to see it: `DOSSIER_LOOK=/tmp/look cargo test -p dossier`.
+/// Writes the paper where a person wants to see it: `DOSSIER_LOOK=<folder> cargo test -p dossier`.
 fn leave_to_look_at(sheet: &RoofSheet, paper: Paper, bytes: &[u8]) {
     let Some(folder) = std::env::var_os("DOSSIER_LOOK") else { return };
     let name = format!("{}-{}-{}.pdf", sheet.planes.len(), sheet.title.len(), paper.name());

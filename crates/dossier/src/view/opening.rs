@@ -1,25 +1,28 @@
 //! Openings as rows.
 
+use draw::Survey;
 use job::State;
 use roof::PlacedOpening;
 use study::Study;
 
-use crate::{OpeningRow, Stated};
+use super::words::stated;
+use crate::OpeningRow;
 
 /// How many of the nearest edges stand in a row.
 const NEAREST: usize = 3;
 
-pub(super) fn rows(study: &Study) -> Vec<OpeningRow> {
-    study.roof.openings.iter().map(|placed| row(study, placed)).collect()
+pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<OpeningRow> {
+    study.roof.openings.iter().map(|placed| row(study, survey, placed)).collect()
 }
 
-fn row(study: &Study, placed: &PlacedOpening) -> OpeningRow {
+fn row(study: &Study, survey: &Survey, placed: &PlacedOpening) -> OpeningRow {
+    let assumed = survey.is_assumed(study.roof.plane(placed.plane));
     let state = study.job.openings.iter().find(|o| o.name == placed.name).map(|o| o.state);
     let distances = placed.distances.iter().take(NEAREST).map(|d| {
         let kind = study.roof.edge(d.edge).kind.name();
         let text =
             format!("{} to {kind} {}", study.job.units.length(d.slope_from_rim), draw::edge_number(d.edge));
-        Stated::measured(text)
+        stated(text, assumed)
     });
     OpeningRow {
         name: placed.name.clone(),

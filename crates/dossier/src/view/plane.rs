@@ -10,11 +10,13 @@ use super::words::stated;
 use crate::{Areas, PlaneRow};
 
 pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<PlaneRow> {
-    study.roof.planes.iter().map(|p| row(p, study.job.units, survey.is_assumed(p))).collect()
+    study.roof.planes.iter().map(|p| row(p, study.job.units, survey)).collect()
 }
 
-fn row(plane: &Plane, units: Units, assumed: bool) -> PlaneRow {
-    let [low, high] = heights(plane).map(|height| stated(units.length(height), assumed));
+fn row(plane: &Plane, units: Units, survey: &Survey) -> PlaneRow {
+    let assumed = survey.is_assumed(plane);
+    let [low, high] =
+        heights(plane).map(|height| stated(units.length(height), survey.is_height_assumed(plane)));
     PlaneRow {
         name: plane.name.clone(),
         pitch: stated(units.pitch(plane.pitch), assumed),

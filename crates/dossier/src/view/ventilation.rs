@@ -1,33 +1,37 @@
 //! Attic ventilation as a table, found beside planned.
 
-use job::Units;
+use book::Confidence;
 use measure::Area;
 use study::Study;
 use takeoff::{VentCheck, Vented};
 
 use super::quantity::because;
-use crate::{Stated, VentRow, Ventilation};
+use super::words::stated;
+use crate::{VentRow, Ventilation};
 
 pub(super) fn of(study: &Study) -> Option<Ventilation> {
     let checks = &study.takeoff.vents;
     (!checks.is_empty()).then(|| Ventilation {
-        rows: checks.iter().flat_map(|c| rows(c, study.job.units)).collect(),
+        rows: checks.iter().flat_map(|c| rows(study, c)).collect(),
         because: checks.iter().flat_map(|c| because(&c.because)).collect(),
     })
 }
 
-fn rows(check: &VentCheck, units: Units) -> Vec<VentRow> {
+fn rows(study: &Study, check: &VentCheck) -> Vec<VentRow> {
+    let units = study.job.units;
+    let assumed = check.because.iter().any(|reason| reason.source.confidence == Confidence::Assumed);
+    let state = |text: String| stated(text, assumed);
     let named = |what: &str| format!("attic {}: {what}", check.attic);
     let row = |what: &str, of: fn(&Vented) -> Area| VentRow {
         name: named(what),
-        found: Stated::measured(units.free_area(of(&check.found))),
-        plan: Stated::measured(units.free_area(of(&check.plan))),
+        found: state(units.free_area(of(&check.found))),
+        plan: state(units.free_area(of(&check.plan))),
         ratio: ratio(of(&check.found), of(&check.plan)),
     };
     let both = |what: &str, found: String, plan: String| VentRow {
         name: named(what),
-        found: Stated::measured(found),
-        plan: Stated::measured(plan),
+        found: state(found),
+        plan: state(plan),
         ratio: String::new(),
     };
     let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));

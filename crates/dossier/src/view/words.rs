@@ -1,6 +1,7 @@
 //! Numbers and names as the papers write them.
 
 use job::{Basis, Figure};
+use study::Study;
 
 use crate::Stated;
 
@@ -12,6 +13,11 @@ pub(super) fn stated(text: String, assumed: bool) -> Stated {
 /// Whether a figure of the survey was assumed.
 pub(super) fn is_assumed<T>(figure: &Figure<T>) -> bool {
     matches!(figure.basis, Basis::Assumed { .. })
+}
+
+/// Whether any figure whose path starts so was assumed.
+pub(super) fn is_any_assumed(study: &Study, path: &str) -> bool {
+    study.assumptions.iter().any(|assumption| assumption.path.starts_with(path))
 }
 
 /// A name as part of a file name: lower case, words joined by `-`, nothing but letters and digits.
