@@ -84,6 +84,20 @@ impl<'a> Case<'a> {
         self.takes_shingles(plane) && is_flatter(self.roof.plane(plane).pitch, self.whole_below)
     }
 
+    /// Whether the adopted edition asks two layers of underlayment on a plane and no membrane stands in for them.
+    pub(crate) fn takes_two_layers(&self, plane: PlaneId) -> bool {
+        let single_from = *self.edition.asphalt_shingles.single_underlayment_from;
+        self.takes_shingles(plane)
+            && !self.is_covered_whole(plane)
+            && is_flatter(self.roof.plane(plane).pitch, single_from)
+    }
+
+    /// The clause of the adopted edition that says how underlayment is doubled.
+    pub(crate) fn doubling_clause(&self) -> &'a str {
+        let clause = &self.edition.asphalt_shingles;
+        clause.method_clause.as_ref().unwrap_or(&clause.clause)
+    }
+
     /// Edges of some kinds that bound a plane shingles may cover.
     pub(crate) fn edges(&self, kinds: &[EdgeKind]) -> Vec<(EdgeId, &'a Edge)> {
         let edges = self.roof.edges.iter().enumerate().map(|(number, edge)| (EdgeId(number), edge));

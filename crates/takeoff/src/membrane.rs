@@ -107,9 +107,9 @@ fn whole_planes(case: &Case<'_>) -> Result<Part, LookupError> {
         input(&plane.name, format!("{}, {}", plane.pitch, case.words.area(plane.slope_area)))
     }));
     let clause = &case.edition.asphalt_shingles;
-    let method = clause.method_clause.as_ref().unwrap_or(&clause.clause);
     let rule = format!(
-        "covered whole; stands in for the doubled underlayment that {method} asks under {}",
+        "covered whole; stands in for the doubled underlayment that {} asks under {}",
+        case.doubling_clause(),
         clause.single_underlayment_from.text()
     );
     let area = planes.iter().map(|(_, plane)| plane.slope_area).sum();

@@ -1,11 +1,15 @@
 //! Underlayment on what the ice barrier leaves bare.
 //!
 //! # Formula
-//! slope area of planes that are not covered whole, less the courses at eaves, and a lap over their upper edge; over what a
-//! roll covers less its side and end lap.
+//! slope area of planes that are not covered whole, less the courses at eaves; what is left of planes that take two layers once
+//! more; and a lap over the courses' upper edge; over what a roll covers less its side and end lap.
+//! # Clause
+//! IRC R905.2.2 (how it is laid, from 2018: R905.1.1): two layers under 4/12. Where a plane is covered whole with ice barrier, that
+//! stands in for both; the courses at eaves do as far as they reach.
 
-use book::LookupError;
+use book::{Because, LookupError};
 use measure::{Area, Length};
+use roof::{Plane, PlaneId};
 
 use crate::case::{Case, Ruled};
 use crate::ice::IceBarrier;
@@ -14,7 +18,9 @@ use crate::line::{Item, Line, Quantity, because, input, packages};
 pub(crate) fn line(case: &Case<'_>, ice: &IceBarrier) -> Result<Option<Line>, LookupError> {
     let bare = case.shingled().filter(|(id, _)| !case.is_covered_whole(*id));
     let area: Area = bare.map(|(_, plane)| plane.slope_area).sum();
-    let net = area - ice.laid.exact;
+    let once = area - ice.laid.exact;
+    let doubled = Doubled::of(case, ice);
+    let net = once + doubled.area();
     if net <= Area::ZERO {
         return Ok(None);
     }
@@ -30,11 +36,12 @@ pub(crate) fn line(case: &Case<'_>, ice: &IceBarrier) -> Result<Option<Line>, Lo
         [
             input("planes not covered whole", case.words.area(area)),
             input("eave courses of ice barrier", case.words.area(ice.laid.exact)),
-            input("left", case.words.area(net)),
+            input("left", case.words.area(once)),
         ],
         "slope area less the courses at eaves; the valley strips are covered again",
         over.source.clone(),
     ));
+    reasons.extend(doubled.because(case));
     reasons.push(because(
         "rolls",
         [
@@ -50,4 +57,40 @@ pub(crate) fn line(case: &Case<'_>, ice: &IceBarrier) -> Result<Option<Line>, Lo
     let count = packages(total.m2(), covers.m2());
     let item = Item::new("underlayment", "underlayment");
     Ok(Some(Line::ordered_as(item, package, Quantity::Area(net), count, reasons)))
+}
+
+/// What the ice barrier leaves bare of planes that take two layers.
+struct Doubled<'a> {
+    planes: Vec<(&'a Plane, Area)>,
+}
+
+impl<'a> Doubled<'a> {
+    fn of(case: &Case<'a>, ice: &IceBarrier) -> Self {
+        let bare = |id: PlaneId, plane: &Plane| {
+            plane.slope_area - ice.laid.planes.get(&id).copied().unwrap_or(Area::ZERO)
+        };
+        let two = case.shingled().filter(|(id, _)| case.takes_two_layers(*id));
+        Self { planes: two.map(|(id, plane)| (plane, bare(id, plane))).collect() }
+    }
+
+    fn area(&self) -> Area {
+        self.planes.iter().map(|(_, area)| *area).sum()
+    }
+
+    /// None where no plane takes two layers.
+    fn because(&self, case: &Case<'_>) -> Option<Because> {
+        let clause = &case.edition.asphalt_shingles;
+        let mut inputs: Vec<_> = (self.planes.iter())
+            .map(|(plane, area)| input(&plane.name, format!("{}, {}", plane.pitch, case.words.area(*area))))
+            .collect();
+        inputs.push(input("second layer in all", case.words.area(self.area())));
+        let rule = format!(
+            "{} of {}: two layers under {}; what is bare of these planes is counted once more",
+            case.doubling_clause(),
+            case.edition.name,
+            clause.single_underlayment_from.text()
+        );
+        let because = because("second layer of underlayment", inputs, rule, clause.source.clone());
+        (!self.planes.is_empty()).then_some(because)
+    }
 }

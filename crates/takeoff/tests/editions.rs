@@ -166,6 +166,24 @@ fn a_place_without_ice_is_asked_none_and_the_underlayment_covers_all() {
     near(counted.ft2("underlayment"), counted.ft2("slope-area"), 1e-9);
 }
 
+/// IRC R905.2.2: two layers under 4/12. Nothing is covered whole below 2/12, so what the strips leave bare at 3/12 is covered twice, at 4/12 once.
+#[test]
+fn what_strips_leave_bare_under_4_12_is_covered_twice() {
+    let rule = r#"
+[[rule]]
+id = "ice-barrier.full-face-below"
+what = "a face flatter than this is covered whole"
+value.pitch = "2/12"
+source = { text = "test", confidence = "common-practice" }
+"#;
+    let book = Book::with_overlays(&[("whole.toml", rule)]).unwrap();
+    for (pitch, layers) in [(3, 2.0), (4, 1.0)] {
+        let house = count_with(&House::plain(&gable(pitch), 1.0).document(), &book);
+        let bare = house.ft2("slope-area") - house.takeoff.ice.laid.exact.ft2();
+        near(house.ft2("underlayment"), layers * bare, 1e-6);
+    }
+}
+
 /// The exception for detached accessory buildings without conditioned floor; an attic recorded under it speaks against that.
 #[test]
 fn a_detached_building_is_let_off_unless_an_attic_is_recorded_under_it() {
