@@ -1,8 +1,17 @@
-//! What the roof's plane geometry is asked here.
+//! What the roof's plane geometry is asked here, and within what an edge counts as level or straight.
+//!
+//! # Source
+//! Limits: those by which the roof calls its edges by their kinds (common practice).
 
 use measure::Area;
 use roof::plan::P2;
 use roof::{EdgeId, Point3, Roof};
+
+/// Fall along an edge below which it runs across the fall, not up it.
+pub(crate) const LEVEL: f64 = 0.02;
+
+/// Sine of the angle between edges that count as one line, 2 degrees.
+pub(crate) const STRAIGHT: f64 = 0.035;
 
 pub(crate) fn flat(p: Point3) -> P2 {
     [p[0], p[1]]

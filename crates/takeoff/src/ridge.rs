@@ -15,7 +15,7 @@ use roof::{Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
 
 use crate::case::{Case, Ruled, edge_name, is_flatter};
 use crate::line::input;
-use crate::plan::{ends, flat};
+use crate::plan::{STRAIGHT, ends, flat};
 
 /// A ridge over an attic.
 pub(crate) struct VentRidge {
@@ -104,8 +104,6 @@ impl Stops {
 
 /// Whether two edges lie in one line in plan.
 fn run_on(case: &Case<'_>, a: EdgeId, b: EdgeId) -> bool {
-    /// Sine of the angle between edges that count as one line, 2 degrees.
-    const STRAIGHT: f64 = 0.035;
     let [u, v] = [a, b].map(|id| {
         let [from, to] = ends(case.roof, id);
         sub(to, from)

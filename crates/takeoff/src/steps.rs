@@ -8,7 +8,7 @@
 //! One piece per course: roofing trade guides. Legs of at least 4 in by 4 in and the turned-out end: IRC R905.2.8.3 and
 //! R903.2.1.
 
-use book::{Because, LookupError, Package};
+use book::{Because, LookupError, Package, Step};
 use job::OpeningKind;
 use measure::Length;
 use roof::{Edge, EdgeId, EdgeKind, NodeKind, Plane, Roof};
@@ -16,10 +16,8 @@ use roof::{Edge, EdgeId, EdgeKind, NodeKind, Plane, Roof};
 use crate::case::{Case, Ruled, edge_name};
 use crate::line::{Item, Line, Quantity, because, input, packages, whole};
 use crate::openings::sizes;
-use crate::sticks::{pieces_by_run, pieces_pooled};
-
-/// Edges flatter than this run across the fall, not up it.
-const LEVEL: f64 = 0.02;
+use crate::plan::LEVEL;
+use crate::sticks::{HAIR, pieces_by_run, pieces_pooled};
 
 const WALLS: [EdgeKind; 4] = [EdgeKind::Sidewall, EdgeKind::SkewWall, EdgeKind::Headwall, EdgeKind::Step];
 
@@ -30,7 +28,7 @@ pub(crate) fn lines(case: &Case<'_>) -> Result<Vec<Line>, LookupError> {
         headwall_apron(case)?,
         chimney_apron(case)?,
         skylight_kits(case)?,
-        back_walls(case),
+        back_walls(case)?,
         siding(case)?,
     ];
     Ok(lines.into_iter().flatten().collect())
@@ -108,20 +106,38 @@ fn courses(length: Length, exposure: Length) -> u64 {
 /// The shortest step piece that is long enough for the exposure, and the because of that; the longest where none is.
 fn step_package<'a>(case: &Case<'a>, exposure: Length) -> Result<(&'a Package, Because), LookupError> {
     let over: Ruled<Length> = case.rule("step-flashing.over-exposure")?;
-    let (short, long) = (case.package("step-flashing-7")?, case.package("step-flashing")?);
-    let wanted = exposure + over.value;
-    let fits = |package: &Package| package.step().map(|step| *step.length >= wanted);
-    let taken = if fits(short)? { short } else { long };
-    let verdict = if fits(taken)? { "long enough" } else { "NOT long enough: have longer ones bent" };
+    let pieces: Ruled<String> = case.rule("step-flashing.pieces")?;
+    let wanted = exposure + over.value - HAIR;
+    let (taken, step) = shortest(case, &pieces.value, wanted)?;
+    let verdict =
+        if *step.length >= wanted { "long enough" } else { "NOT long enough: have longer ones bent" };
     let inputs = [
         input("exposure", case.words.tape(exposure)),
         over.input(),
-        input("length of a piece", taken.step()?.length.text()),
+        pieces.input(),
+        input("length of a piece", step.length.text()),
     ];
-    Ok((
-        taken,
-        because("length of a step piece", inputs, format!("exposure and headlap: {verdict}"), over.source),
-    ))
+    let rule = format!("the shortest that holds exposure and headlap, else the longest: {verdict}");
+    Ok((taken, because("length of a step piece", inputs, rule, over.source)))
+}
+
+/// Of step pieces by their ids, with commas between, the shortest of at least a length; the longest where none is.
+fn shortest<'a>(case: &Case<'a>, ids: &str, wanted: Length) -> Result<(&'a Package, &'a Step), LookupError> {
+    let piece = |id: &str| {
+        let package = case.package(id.trim())?;
+        Ok((package, package.step()?))
+    };
+    let is_better = |new: Length, old: Length| match (new >= wanted, old >= wanted) {
+        (true, true) => new < old,
+        (false, false) => new > old,
+        (fits, _) => fits,
+    };
+    let (first, rest) = ids.split_once(',').unwrap_or((ids, ""));
+    let mut others = rest.split_terminator(',').map(piece);
+    others.try_fold(piece(first)?, |old, new| {
+        let new = new?;
+        Ok(if is_better(*new.1.length, *old.1.length) { new } else { old })
+    })
 }
 
 fn legs(case: &Case<'_>, package: &Package) -> Result<Because, LookupError> {
@@ -263,17 +279,23 @@ fn skylight_kits(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
 }
 
 /// Walls that water runs into: nothing is ordered, because shingles may not end there.
-fn back_walls(case: &Case<'_>) -> Option<Line> {
+fn back_walls(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     let walls = case.edges(&[EdgeKind::BackWall]);
-    let inputs: Vec<_> =
+    if walls.is_empty() {
+        return Ok(None);
+    }
+    let needs: Ruled<String> = case.rule("back-wall.needs")?;
+    let mut inputs: Vec<_> =
         walls.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect();
-    let reason = "water runs into this wall: it needs a cricket or a lined gutter drawn first; it is never flashed as it is";
-    let source =
-        book::Source { text: "common practice".to_owned(), confidence: book::Confidence::CommonPractice };
-    let reasons =
-        vec![because("walls at the foot of a plane", inputs, "no flashing is counted here", source)];
-    (!walls.is_empty())
-        .then(|| Line::refused(Item::new("back-wall", "wall at the foot of a plane"), reason, reasons))
+    inputs.push(needs.input());
+    let reason = format!(
+        "water runs into this wall: it needs {} drawn first; it is never flashed as it is",
+        needs.value
+    );
+    let rule = "no flashing is counted here";
+    let reasons = vec![because("walls at the foot of a plane", inputs, rule, needs.source)];
+    let item = Item::new("back-wall", "wall at the foot of a plane");
+    Ok(Some(Line::refused(item, &reason, reasons)))
 }
 
 /// Siding to cut back so that flashing can be lapped behind it.

@@ -16,7 +16,7 @@ use measure::Length;
 use crate::line::packages;
 
 /// A length that is rounding of the arithmetic, not need.
-const HAIR: Length = Length::from_m(1e-9);
+pub(crate) const HAIR: Length = Length::from_m(1e-9);
 
 /// Pieces of one run.
 pub(crate) fn pieces(run: Length, stick: &Stick) -> u64 {

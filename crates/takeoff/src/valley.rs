@@ -87,7 +87,7 @@ fn metal(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Line, LookupErr
         .collect();
     inputs.extend([run_on.input(), input("lap", stick.lap.text()), input("one piece", stick.length.text())]);
     let mut reasons = case.assumed_shape();
-    reasons.extend(level_valleys(valleys));
+    reasons.extend(level_valleys(case, valleys)?);
     reasons.push(width_because(case)?);
     let rule = "each valley with its run-on, laps between pieces, rounded up to whole pieces";
     reasons.push(because("pieces", inputs, rule, package.source.clone()));
@@ -112,14 +112,17 @@ fn width_because(case: &Case<'_>) -> Result<Because, LookupError> {
     Ok(because("width of the metal", inputs, format!("{}: {verdict}", clause.clause), clause.source.clone()))
 }
 
-fn level_valleys(valleys: &[(EdgeId, &Edge)]) -> Option<Because> {
+fn level_valleys(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Option<Because>, LookupError> {
     let level = valleys.iter().filter(|(_, edge)| edge.kind == EdgeKind::LevelValley);
-    let inputs: Vec<_> = level.map(|(id, _)| input(edge_name(*id), "level")).collect();
-    let source =
-        book::Source { text: "common practice".to_owned(), confidence: book::Confidence::CommonPractice };
+    let mut inputs: Vec<_> = level.map(|(id, _)| input(edge_name(*id), "level")).collect();
+    if inputs.is_empty() {
+        return Ok(None);
+    }
+    let needs: Ruled<String> = case.rule("level-valley.needs")?;
+    inputs.push(needs.input());
     let rule =
-        "a level valley has no fall of its own: it needs a lined gutter or a cricket, not valley metal alone";
-    (!inputs.is_empty()).then(|| because("caution: dead valley", inputs, rule, source))
+        format!("a level valley has no fall of its own: it needs {}, not valley metal alone", needs.value);
+    Ok(Some(because("caution: dead valley", inputs, rule, needs.source)))
 }
 
 fn lengths(case: &Case<'_>, edges: &[(EdgeId, &Edge)]) -> Vec<(String, String)> {
