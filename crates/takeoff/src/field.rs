@@ -61,6 +61,7 @@ fn shingles(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     let mut reasons = case.assumed_shape();
     reasons.extend(case.assumed("all planes", &case.job.covering.exposure));
     reasons.push(loss_because(case, area, &losses)?);
+    reasons.extend(valleys_because(case)?);
     reasons.push(flat_share(case, area, bundle)?);
     reasons.push(usual(case, lost / area)?);
     reasons.push(because(
@@ -155,6 +156,19 @@ impl Laid<'_> {
             rules: vec![part.input()],
         })
     }
+}
+
+/// Which valleys the losses are those of: metal is ordered for every valley, so every one is open.
+fn valleys_because(case: &Case<'_>) -> Result<Option<Because>, LookupError> {
+    let valleys = case.edges(&[EdgeKind::Valley]).len();
+    if valleys == 0 {
+        return Ok(None);
+    }
+    let open: Ruled<Length> = case.rule("waste.valley.open")?;
+    let inputs = [input("valleys", valleys.to_string()), open.input()];
+    let rule = "valleys are reckoned open, as metal is ordered for them; the job does not say how they are covered, \
+                and shingles closed over a valley lose more";
+    Ok(Some(because("shingles at valleys", inputs, rule, open.source)))
 }
 
 fn loss_because(case: &Case<'_>, area: Area, losses: &[Loss]) -> Result<Because, LookupError> {
