@@ -193,9 +193,17 @@ fn strip(
     let thickness = case.job.site.wall_thickness.value;
     let outside = reach(case, eave, inwards.slope_factor, Length::ZERO);
     let inside = reach(case, eave, inwards.slope_factor, thickness);
-    let needed = if taken == WallLine::Inside { inside.along } else { outside.along };
+    let needed = by_reading(taken, outside.along, inside.along);
     let courses = courses(roll, needed);
     Ok(Some(EaveStrip { edge: id, outside, inside, courses, cover: cover(roll, courses) }))
+}
+
+/// What belongs to the reading of the wall line that is taken.
+fn by_reading<T>(taken: WallLine, outside: T, inside: T) -> T {
+    match taken {
+        WallLine::Outside => outside,
+        WallLine::Inside => inside,
+    }
 }
 
 fn reach(case: &Case<'_>, eave: &Edge, slope_factor: f64, thickness: Length) -> Reach {
@@ -249,9 +257,7 @@ fn reasons(case: &Case<'_>, found: &IceBarrier) -> Vec<Because> {
         return all;
     }
     all.extend(case.assumed("the site", &site.wall_line));
-    if found.taken == WallLine::Inside {
-        all.extend(case.assumed("the site", &site.wall_thickness));
-    }
+    all.extend(by_reading(found.taken, None, case.assumed("the site", &site.wall_thickness)));
     all.push(reach_because(case, found));
     all.push(readings_because(case, found));
     all.push(spared_because(case, found));
@@ -287,7 +293,7 @@ fn readings_because(case: &Case<'_>, found: &IceBarrier) -> Because {
     let area = |area| case.words.area(area);
     let both =
         |band: &Band| format!("{} by length times width, {} exact", area(band.by_length), area(band.exact));
-    let taken = if found.taken == WallLine::Inside { "inside face" } else { "outside face" };
+    let taken = by_reading(found.taken, "outside face", "inside face");
     let inputs = [
         input("asked, wall line read as the outside face", both(&found.outside)),
         input("asked, wall line read as the inside face", both(&found.inside)),
