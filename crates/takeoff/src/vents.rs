@@ -9,6 +9,8 @@
 //! least, and of what is provided for its most, so that more intake than asked does no harm and more exhaust than intake
 //! does not pass.
 //! # What it does not judge
+//! Where gable louvers sit: the job document has no height for them. They count towards the sum, not as high; for the most
+//! that may be high they do count, so that the exception is given only if it holds wherever they are.
 //! Cross ventilation of each bay, screens, openings that look open and are not.
 
 use book::{Because, LookupError};
@@ -24,7 +26,7 @@ mod clause;
 pub(crate) mod order;
 mod parts;
 
-use clause::{Needed, conditions, conditions_because, verdict};
+use clause::{Needed, Provided, conditions, conditions_because, verdict};
 use parts::{assumed_areas, parts, ridge_parts, roof_vents, vent_area};
 
 /// Ventilation of one attic.
@@ -55,7 +57,7 @@ pub struct Vented {
     pub parts: Vec<VentPart>,
     /// Sum of the low openings.
     pub low: Area,
-    /// Sum of the openings that count as high.
+    /// Sum of the openings that count as high; those of unknown height do not.
     pub high: Area,
     /// Sum of all.
     pub total: Area,
@@ -89,6 +91,8 @@ pub enum Place {
     Between,
     /// Where the edition counts it as high.
     High,
+    /// Somewhere above the eave: the job does not say how high.
+    Unknown,
 }
 
 impl Place {
@@ -98,6 +102,7 @@ impl Place {
             Self::Low => "low",
             Self::Between => "between low and high",
             Self::High => "high",
+            Self::Unknown => "height not recorded, not counted as high",
         }
     }
 }
@@ -201,12 +206,12 @@ fn space(case: &Case<'_>, attic: &Attic) -> (Area, Because) {
 impl Vented {
     fn of(case: &Case<'_>, attic: &Attic, when: When, needs: &Needed) -> Result<Self, LookupError> {
         let parts = parts(case, attic, when)?;
-        let sum = |test: &dyn Fn(Place) -> bool| -> Area {
-            parts.iter().filter(|part| test(part.place)).map(|part| part.area).sum()
-        };
-        let (low, high) = (sum(&|place| place == Place::Low), sum(&|place| place == Place::High));
-        let total = sum(&|_| true);
-        let conditions = conditions(case, attic, high, total, needs);
+        let at =
+            |place| -> Area { parts.iter().filter(|part| part.place == place).map(|part| part.area).sum() };
+        let (low, high) = (at(Place::Low), at(Place::High));
+        let total = parts.iter().map(|part| part.area).sum();
+        let provided = Provided { high, unknown: at(Place::Unknown), total };
+        let conditions = conditions(case, attic, &provided, needs);
         let verdict = verdict(&case.edition.attic_vents, &conditions, total, needs);
         let high_share = (total > Area::ZERO).then(|| high / total);
         Ok(Self {

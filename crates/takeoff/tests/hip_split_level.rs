@@ -168,6 +168,48 @@ fn more_exhaust_than_intake_does_not_pass() {
     assert_eq!(count(&vents).takeoff.vents[0].plan.verdict, Verdict::NotEnough);
 }
 
+/// The example with gable louvers planned for the upper attic and roof vents and soffit of another size.
+fn with_louvers(louvers: &str, each_vent: &str, soffit: &str) -> String {
+    let plan = "[attic.upper.plan]\n";
+    let document = changed(&with_soffit(soffit), plan, &format!("{plan}gable_louvers = \"{louvers}\"\n"));
+    changed(&document, "free_area = \"48 in2\"", &format!("free_area = \"{each_vent}\""))
+}
+
+/// IRC R806.2 asks where vents sit, and the job has no height for louvers. 4 × 30 in² high are 30 % of 399.4 in²; 60 in² of
+/// louvers would make it 45 %, if they were within 3 ft of the ridge.
+#[test]
+fn louvers_of_unknown_height_do_not_help_to_the_least_that_is_high() {
+    let check = &count(&with_louvers("60 in2", "30 in2", STRIPS)).takeoff.vents[0];
+    near(check.plan.total.in2(), 576.0 + 120.0 + 60.0, 0.01);
+    near(check.plan.high.in2(), 120.0, 0.01);
+    assert_eq!(check.plan.verdict, Verdict::NotEnough);
+}
+
+/// 192 in² high and 210 in² low pass; with 20 in² of louvers, high for all the job says, 212 of 422 in² might be high: over half.
+#[test]
+fn louvers_of_unknown_height_do_not_help_to_the_most_that_is_high() {
+    let verdict =
+        |louvers| count(&with_louvers(louvers, "48 in2", "\"210 in2\"")).takeoff.vents[0].plan.verdict;
+    assert_eq!(verdict("0 in2"), Verdict::EnoughByException);
+    assert_eq!(verdict("17 in2"), Verdict::EnoughByException);
+    assert_eq!(verdict("20 in2"), Verdict::NotEnough);
+}
+
+/// IRC 2012 asks one condition, the retarder only from zone 6 up: where the zone is not written it cannot be leaned on, and the reason says so.
+#[test]
+fn a_retarder_without_a_zone_would_be_met_where_one_condition_is_enough() {
+    let told = |code: &str| {
+        let document = changed(HIP_SPLIT_LEVEL, "irc-2021", code);
+        let check = count(&changed(&document, "climate_zone = \"6B\"", "")).takeoff.vents[0].clone();
+        let conditions = check.because.into_iter().find(|because| because.what.starts_with("conditions"));
+        let inputs = conditions.expect("the conditions").inputs;
+        inputs.into_iter().find(|(what, _)| what.contains("retarder")).expect("the retarder").1
+    };
+    assert_eq!(told("irc-2012"), "would be met; the job does not say the climate zone");
+    assert_eq!(told("irc-2009"), "met");
+    assert_eq!(told("irc-2021"), "met");
+}
+
 /// The ridge is at 17.333 ft; at y = 3 the south plane is 3.333 ft below it.
 #[test]
 fn a_roof_vent_far_below_the_ridge_does_not_count_as_high() {

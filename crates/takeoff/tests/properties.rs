@@ -2,6 +2,7 @@
 
 mod jobs;
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use book::Book;
@@ -64,6 +65,10 @@ fn assert_same(a: &Counted, b: &Counted, what: &str) -> Result<(), TestCaseError
 
 /// What must hold of every line and every attic.
 fn assert_figures(counted: &Counted) -> Result<(), TestCaseError> {
+    let mut keys = BTreeSet::new();
+    for line in &counted.takeoff.lines {
+        prop_assert!(keys.insert(&line.item.key), "two lines `{}`", line.item.key);
+    }
     for line in &counted.takeoff.lines {
         let net = value(line);
         prop_assert!(net.is_none_or(|net| net.is_finite() && net >= 0.0), "{}: {net:?}", line.item.key);

@@ -2,7 +2,8 @@
 //!
 //! # Clause
 //! IRC R806.2. The part that sits high must be at least so much of the required area and at most so much of what is
-//! provided: more intake than asked does no harm, more exhaust than intake does not pass.
+//! provided: more intake than asked does no harm, more exhaust than intake does not pass. What is of unknown height counts against
+//! both: not towards the least, but towards the most.
 
 use book::{AtticVents, Because, HighPlace, Needs};
 use job::Attic;
@@ -17,6 +18,14 @@ use crate::words::percent;
 pub(super) struct Needed {
     pub(super) required: Area,
     pub(super) reduced: Area,
+}
+
+/// What an attic has.
+pub(super) struct Provided {
+    pub(super) high: Area,
+    /// Of unknown height.
+    pub(super) unknown: Area,
+    pub(super) total: Area,
 }
 
 impl Needed {
@@ -52,15 +61,14 @@ pub(super) fn verdict(clause: &AtticVents, conditions: &[Condition], total: Area
 pub(super) fn conditions(
     case: &Case<'_>,
     attic: &Attic,
-    high: Area,
-    total: Area,
+    provided: &Provided,
     needs: &Needed,
 ) -> Vec<Condition> {
-    vec![high_enough(case, high, total, needs), retarder(case, attic)]
+    vec![high_enough(case, provided, needs), retarder(case, attic)]
 }
 
 /// Enough of the required area high, and no more of what is provided than the clause allows.
-fn high_enough(case: &Case<'_>, high: Area, total: Area, needs: &Needed) -> Condition {
+fn high_enough(case: &Case<'_>, provided: &Provided, needs: &Needed) -> Condition {
     /// A hair of the arithmetic, so that just enough is enough.
     const HAIR: f64 = 1.0 + 1e-9;
     let clause = &case.edition.attic_vents;
@@ -69,14 +77,21 @@ fn high_enough(case: &Case<'_>, high: Area, total: Area, needs: &Needed) -> Cond
         HighPlace::AboveEaveVents(height) => format!("at least {height} above the eave vents"),
         HighPlace::BelowRidge(depth) => format!("within {depth} of the ridge"),
     };
+    let Provided { high, unknown, total } = *provided;
     let found = if needs.reduced > Area::ZERO { percent(high / needs.reduced) } else { percent(0.0) };
+    let besides = if unknown > Area::ZERO {
+        format!(", and {} of unknown height, counted against it both ways", case.words.vent(unknown))
+    } else {
+        String::new()
+    };
     Condition {
         what: format!(
             "at least {least} of the required area {place}, and at most {most} of what is provided; \
-             here {found} of the required area"
+             here {found} of the required area{besides}"
         ),
         applies: Applies::Yes,
-        met: high * HAIR >= needs.reduced * least.of_one() && high <= total * (most.of_one() * HAIR),
+        met: high * HAIR >= needs.reduced * least.of_one()
+            && high + unknown <= total * (most.of_one() * HAIR),
     }
 }
 
@@ -102,15 +117,20 @@ fn zone_from(case: &Case<'_>, from: u8) -> Applies {
 
 pub(super) fn conditions_because(case: &Case<'_>, plan: &Vented) -> Because {
     let clause = &case.edition.attic_vents;
+    let any_is_enough = clause.reduced_needs == Needs::Any;
     let word = |condition: &Condition| match (condition.applies, condition.met) {
         (Applies::No, _) => "not asked in this climate zone",
+        // Where all are asked, it is met whatever the zone; where one will do, it may not be one of them.
+        (Applies::ZoneUnknown, true) if any_is_enough => {
+            "would be met; the job does not say the climate zone"
+        }
         (_, true) => "met",
         (Applies::Yes, false) => "not met",
         (Applies::ZoneUnknown, false) => "not met; the job does not say the climate zone",
     };
     let inputs: Vec<_> =
         plan.conditions.iter().map(|condition| input(&condition.what, word(condition))).collect();
-    let how_many = if clause.reduced_needs == Needs::All { "all of these" } else { "any one of these" };
+    let how_many = if any_is_enough { "any one of these" } else { "all of these" };
     let rule = format!(
         "{} of {}: 1/{} is enough under {how_many}",
         clause.clause, case.edition.name, clause.reduced_divisor

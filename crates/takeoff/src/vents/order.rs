@@ -107,7 +107,7 @@ fn gains(case: &Case<'_>, checks: &[VentCheck]) -> Result<Vec<Line>, LookupError
             "free area of the planned ridge vent over that of the roof vents taken away; a check, not a rule";
         let reasons = vec![because("gain of the ridge vent", inputs, rule, usual.source.clone())];
         let item = Item::new(
-            "ridge-vent-gain",
+            format!("ridge-vent-gain.{}", check.attic),
             format!("ridge vent over the roof vents it replaces, {}", check.attic),
         );
         Some(Line::measured(item, Quantity::Ratio(gain), reasons))

@@ -41,7 +41,7 @@ pub(super) fn parts(case: &Case<'_>, attic: &Attic, when: When) -> Result<Vec<Ve
     if let Some(free) = &state.ridge_vent {
         parts.extend(ridge_parts(case, attic, free)?);
     }
-    parts.extend(state.louvers.map(|area| part("gable louvers", Place::High, area)));
+    parts.extend(state.louvers.map(|area| part("gable louvers", Place::Unknown, area)));
     for (opening, placed) in roof_vents(case, attic, when) {
         let place = space.place(case, placed.at[2]);
         parts.push(part(&opening.name, place, vent_area(case, opening).0));

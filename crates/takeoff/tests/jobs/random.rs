@@ -129,12 +129,25 @@ prop_compose! {
     }
 }
 
+/// An attic under some blocks, named like the first; where it is vented anew, by a ridge vent.
+fn attic(blocks: &[&str], vent: bool) -> String {
+    let name = blocks[0];
+    let found =
+        format!("[attic.{name}]\nunder = {blocks:?}\n[attic.{name}.found]\nsoffit_open = \"9 in2/ft\"\n");
+    let plan =
+        if vent { format!("[attic.{name}.plan]\nridge_vent = \"12 in2/ft\"\n") } else { String::new() };
+    found + &plan
+}
+
 prop_compose! {
     /// Things on and under a roof, wherever they fall.
-    fn furniture()(openings in prop::collection::vec(opening(), 0..3), vent in any::<bool>()) -> String {
-        let attic = "[attic.a]\nunder = [\"a\", \"b\"]\n[attic.a.found]\nsoffit_open = \"9 in2/ft\"\n";
-        let plan = if vent { "[attic.a.plan]\nridge_vent = \"12 in2/ft\"\n" } else { "" };
-        openings.concat() + attic + plan
+    fn furniture()(
+        openings in prop::collection::vec(opening(), 0..3),
+        vent in any::<bool>(),
+        under in prop::sample::select(vec![vec![vec!["a", "b"]], vec![vec!["a"], vec!["b"]]]),
+    ) -> String {
+        let attics = under.iter().map(|blocks| attic(blocks, vent));
+        openings.into_iter().chain(attics).collect()
     }
 }
 
