@@ -22,7 +22,7 @@ impl Roof {
     ///
     /// # Errors
     /// Every [`Problem`] that keeps the blocks from making one roof: overhangs that cannot be resolved, outlines without a
-    /// roof, blocks that do not touch, openings off the roof or across an edge.
+    /// roof, blocks that do not touch, openings off the roof, across an edge or on one another.
     pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
         let mut roof = Self::of_blocks(&job.blocks)?;
         opening::place(&mut roof, job, books)?;

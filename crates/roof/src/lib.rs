@@ -5,7 +5,7 @@
 //! `contact` (where a roof runs on into another block) · `cover` (sheets: faces and overhangs, each with the solid under it) ·
 //! `surface` (which sheet is seen where, by a planar `arrangement`) · `topology` (pieces of roof and what ends them) ·
 //! `assemble` and `classify` (planes, edges, nodes and their kinds) · `opening` and `overlap` (openings and crickets) · `check`, `buried` and `dormer` (what
-//! a person should look at). What is laid or flows along the fall of a plane is followed in its columns ([`column`]).
+//! a person should look at). What is laid or flows along the fall of a plane is followed in its columns ([`mod@column`]).
 //!
 //! Invariant: a shared edge has exactly two planes, every other edge one; the borders of a plane are closed; no coordinate is
 //! ever NaN or infinite.
