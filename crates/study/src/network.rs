@@ -20,8 +20,8 @@ use nalgebra::DVector;
 use crate::figure::{self, Kind};
 use crate::term::Term;
 
-/// Coordinates this close are one wall line, metres (1/4 in).
-const IN_LINE: f64 = 0.00635;
+/// Coordinates this close are one wall line, metres: walls that touch.
+const IN_LINE: f64 = roof::TOUCH;
 /// Figures this close were written alike, metres or rise over run.
 const ALIKE: f64 = 1e-9;
 /// Turns this close to a multiple of a right angle are one, degrees.

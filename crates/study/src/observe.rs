@@ -77,6 +77,26 @@ pub(crate) struct Observation {
     pub(crate) spread: Value,
 }
 
+impl Observation {
+    /// The unknown of which this is the pitch as written, if it is one.
+    pub(crate) fn pitch(&self) -> Option<usize> {
+        match (&self.equation, self.read) {
+            (Equation::Number(place), Value::Pitch(_)) => place.unknown(),
+            _ => None,
+        }
+    }
+
+    /// The same, so much surer that nothing moves it if it is a pitch that was read.
+    pub(crate) fn stiff_if_pitch(&self) -> Self {
+        let stiff = self.pitch().is_some() && self.origin == Origin::Block;
+        let spread = if stiff { self.spread.with_si(self.spread.si() * STIFF) } else { self.spread };
+        Self { spread, ..self.clone() }
+    }
+}
+
+/// Part of its spread at which a reading gives way to no other, and the numbers are still good to ten digits.
+const STIFF: f64 = 1e-4;
+
 /// Spreads of a tape and of a pitch gauge.
 struct Spreads {
     tape: Value,
