@@ -8,6 +8,8 @@
 //! Segments are compared only with those in the same squares of a grid: near n log n for the segments of a house, whose
 //! crossings are few.
 
+use std::collections::BTreeMap;
+
 use crate::plan::{Bounds, P2, along, cross, distance, dot, orientation, sub, to_segment};
 
 /// Points closer than this are one point, metres (1/50 in).
@@ -319,15 +321,7 @@ fn near_pairs(segments: &[(P2, P2)]) -> Vec<(usize, usize)> {
 fn merge(raw: &[P2]) -> (Vec<P2>, Vec<usize>, f64) {
     let mut order: Vec<usize> = (0..raw.len()).collect();
     order.sort_by(|&a, &b| raw[a][0].total_cmp(&raw[b][0]).then(raw[a][1].total_cmp(&raw[b][1])));
-    let mut parent: Vec<usize> = (0..raw.len()).collect();
-    for (k, &a) in order.iter().enumerate() {
-        for &b in order[k + 1..].iter().take_while(|&&b| raw[b][0] - raw[a][0] < MERGE) {
-            if distance(raw[a], raw[b]) < MERGE {
-                let (ra, rb) = (root(&mut parent, a), root(&mut parent, b));
-                parent[ra.max(rb)] = ra.min(rb);
-            }
-        }
-    }
+    let mut parent = near_ones_joined(raw);
     let mut index = vec![usize::MAX; raw.len()];
     let mut sums: Vec<(P2, f64)> = Vec::new();
     let mut point_of = vec![0; raw.len()];
@@ -345,6 +339,39 @@ fn merge(raw: &[P2]) -> (Vec<P2>, Vec<usize>, f64) {
     let points: Vec<P2> = sums.iter().map(|(s, n)| [s[0] / n, s[1] / n]).collect();
     let moved = (0..raw.len()).map(|a| distance(raw[a], points[point_of[a]])).fold(0.0, f64::max);
     (points, point_of, moved)
+}
+
+/// A union-find forest in which points closer than [`MERGE`] hang together.
+///
+/// Points are sorted into squares so small that all points of one are that close. So many lines that meet in one point cost no more
+/// than as many that do not: whole squares are joined, and two squares only until one pair of their points is found close.
+fn near_ones_joined(raw: &[P2]) -> Vec<usize> {
+    #[expect(clippy::cast_possible_truncation, reason = "coordinates are within 1e7 m, squares 1/4 mm")]
+    let square = |p: P2| p.map(|v| (v / (0.5 * MERGE)).floor() as i64);
+    let mut parent: Vec<usize> = (0..raw.len()).collect();
+    let mut squares: BTreeMap<[i64; 2], Vec<usize>> = BTreeMap::new();
+    for (i, p) in raw.iter().enumerate() {
+        squares.entry(square(*p)).or_default().push(i);
+    }
+    let neighbours = (0..=2_i64).flat_map(|x| (-2..=2_i64).map(move |y| [x, y])).filter(|o| *o > [0, 0]);
+    let neighbours: Vec<[i64; 2]> = neighbours.collect();
+    for ([x, y], here) in &squares {
+        for i in here {
+            join(&mut parent, here[0], *i);
+        }
+        for there in neighbours.iter().filter_map(|[dx, dy]| squares.get(&[x + dx, y + dy])) {
+            let is_near = |&a: &usize| there.iter().any(|&b| distance(raw[a], raw[b]) < MERGE);
+            if root(&mut parent, here[0]) != root(&mut parent, there[0]) && here.iter().any(is_near) {
+                join(&mut parent, here[0], there[0]);
+            }
+        }
+    }
+    parent
+}
+
+fn join(parent: &mut [usize], a: usize, b: usize) {
+    let (a, b) = (root(parent, a), root(parent, b));
+    parent[a.max(b)] = a.min(b);
 }
 
 /// The representative of a set in a union-find forest.

@@ -41,7 +41,41 @@ pub(crate) fn shape(block: &Block) -> Result<Shape, Problem> {
     if shape.faces.is_empty() {
         return Err(no_roof(block, "none of its edges has a slope", "give at least one edge a pitch"));
     }
+    if let Some((why, mend)) = missing_part(block, &shape) {
+        return Err(no_roof(block, why, mend));
+    }
     Ok(shape)
+}
+
+/// What the block's form promises and its figures do not leave room for, with what would mend it.
+fn missing_part(block: &Block, shape: &Shape) -> Option<(&'static str, &'static str)> {
+    let has_face = |rise: Rise| shape.faces.iter().any(|face| same_plane(shape.rises[face.rise], rise));
+    let sides = || edges(&block.contours[0]).zip(&block.edges[0]);
+    match &block.form {
+        Form::Broken { .. } => {
+            let upper =
+                |((a, b), edge)| edge_rises(a, b, edge, &block.form).get(1).is_some_and(|r| has_face(*r));
+            let found = sides().any(upper);
+            (!found).then_some((
+                "its pitch breaks no lower than where its slopes meet",
+                "give it a smaller `break`",
+            ))
+        }
+        Form::HalfHip { .. } => {
+            let is_gable = |edge: &BlockEdge| matches!(edge.slope, EdgeSlope::Gable);
+            let hip = |((a, b), edge)| {
+                is_gable(edge) && edge_rises(a, b, edge, &block.form).iter().any(|r| has_face(*r))
+            };
+            let found = sides().any(hip);
+            (!found).then_some(("its hips begin above its ridge", "give it a smaller `hip_from`"))
+        }
+        Form::HipSkirt { run, ends } => {
+            let left = area(&without_skirts(block, ends, run.value.m()));
+            (left < 1e-9)
+                .then_some(("its skirts leave no room for the gable above them", "give it a smaller `skirt`"))
+        }
+        Form::Plain => None,
+    }
 }
 
 /// The plane that rises inwards from an edge.

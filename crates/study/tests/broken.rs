@@ -75,6 +75,27 @@ overhang = "16 in""#,
         )],
     ),
     ("outline-without-a-roof", CROSS_GABLE, &[(MAIN_AND_WING, BENT)]),
+    (
+        "level-with-a-fascia-far-below",
+        CROSS_GABLE,
+        &[(LEVEL, r#"overhang = { eave = "level with porch", rake = "12 in" }"#)],
+    ),
+    (
+        "gambrel-that-breaks-beyond-its-ridge",
+        CROSS_GABLE,
+        &[(
+            r#"roof = { form = "gable", ridge = "x", pitch = "6/12" }"#,
+            r#"roof = { form = "gambrel", ridge = "x", pitch = { lower = "20/12", upper = "6/12" }, break = "13'" }"#,
+        )],
+    ),
+    (
+        "half-hip-from-above-the-ridge",
+        CROSS_GABLE,
+        &[(
+            r#"roof = { form = "gable", ridge = "x", pitch = "6/12" }"#,
+            r#"roof = { form = "half-hip", ridge = "x", pitch = "6/12", hip_from = "30'" }"#,
+        )],
+    ),
     ("readings-with-a-suspect", TAPED_TWICE, &[]),
 ];
 
