@@ -4,9 +4,12 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+const EXIT: &str = "Exit status: 0 done; 1 the job or the books have errors; 2 wrong usage; 3 a file could not be read or \
+                    written; 4 a fault of weathershed itself.";
+
 /// The working tool of a roofer in snow country.
 #[derive(Debug, Parser)]
-#[command(version, about, long_about = None, propagate_version = true)]
+#[command(version, about, long_about = None, propagate_version = true, after_help = EXIT)]
 pub(crate) struct Cli {
     #[command(subcommand)]
     pub(crate) command: Command,

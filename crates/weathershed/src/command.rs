@@ -26,15 +26,11 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Set { job, path, value } => set::run(job, path, value, &books, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books, out),
         Command::Show { part, job, json } => show::run(*part, job, *json, &books, out),
-        Command::Schema => {
-            Output::result(&pretty(&job::schema()));
-            Ok(())
-        }
+        Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "weathershed", &mut script);
-            Output::result(&String::from_utf8_lossy(&script));
-            Ok(())
+            Output::result(&String::from_utf8_lossy(&script))
         }
     }
 }

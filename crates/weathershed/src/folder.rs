@@ -28,7 +28,8 @@ pub(crate) struct Folder {
 impl Folder {
     /// Starts a folder that will end up at `target`.
     pub(crate) fn begin(target: &Path) -> Result<Self, Failure> {
-        may_be_replaced(target)?;
+        let target = whole_path(target)?;
+        may_be_replaced(&target)?;
         let parent = match target.parent() {
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
             _ => PathBuf::from("."),
@@ -36,7 +37,7 @@ impl Folder {
         fs::create_dir_all(&parent).map_err(Failure::file("cannot make folder", &parent))?;
         let building = tempfile::Builder::new().prefix(".weathershed-").tempdir_in(&parent);
         let building = building.map_err(Failure::file("cannot write in", &parent))?;
-        Ok(Self { target: target.to_path_buf(), building, sums: Vec::new() })
+        Ok(Self { target, building, sums: Vec::new() })
     }
 
     /// Adds a file; `name` may hold `/` for a folder in the folder. Each name once.
@@ -68,6 +69,22 @@ impl Folder {
         })?;
         Ok(self.sums.into_iter().map(|(name, _)| name).collect())
     }
+}
+
+/// The path with what it leads through resolved, as far as it is there; it must end in a name that can be given to a new folder.
+fn whole_path(target: &Path) -> Result<PathBuf, Failure> {
+    if let Ok(there) = fs::canonicalize(target) {
+        let here = std::env::current_dir().map_err(Failure::file("cannot find", Path::new(".")))?;
+        if here.starts_with(&there) {
+            return Err(Failure::InTheWay {
+                path: target.to_path_buf(),
+                why: "is the folder you work in, which cannot be replaced from within".to_owned(),
+                mend: "name a folder in it or beside it".to_owned(),
+            });
+        }
+        return Ok(there);
+    }
+    Ok(target.to_path_buf())
 }
 
 /// Moves `new` to `target`; what was there goes only after that, and comes back if it fails.

@@ -1,6 +1,7 @@
 //! The one place that writes to the terminal.
 
 use std::io::{self, Write};
+use std::path::Path;
 
 use anstream::ColorChoice;
 use job::Problem;
@@ -8,6 +9,9 @@ use job::Problem;
 use crate::args::Color;
 use crate::failure::Failure;
 use crate::report;
+
+/// Problems drawn with their lines; what comes after them is told in words, since one fault may have thousands of consequences.
+const MOST_DRAWN: usize = 100;
 
 /// Standard output for results, standard error for everything else.
 pub(crate) struct Output {
@@ -32,10 +36,15 @@ impl Output {
     }
 
     /// A result; ends with a line break. A reader that has gone away is no failure.
-    pub(crate) fn result(text: &str) {
+    pub(crate) fn result(text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
         let end = if text.ends_with('\n') { "" } else { "\n" };
-        let _gone = write!(out, "{text}{end}").and_then(|()| out.flush());
+        match write!(out, "{text}{end}").and_then(|()| out.flush()) {
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+                Err(Failure::file("cannot write to", Path::new("standard output"))(error))
+            }
+            _ => Ok(()),
+        }
     }
 
     /// A line about what was done, unless asked to be quiet.
@@ -56,8 +65,13 @@ impl Output {
 
     pub(crate) fn failure(&self, failure: &Failure) {
         if let Failure::Job { path, text, problems } = failure {
-            for problem in problems {
-                error_line(&report::render(problem, &path.display().to_string(), text, self.color));
+            let name = path.display().to_string();
+            let (drawn, told) = problems.split_at(problems.len().min(MOST_DRAWN));
+            for problem in drawn {
+                error_line(&report::render(problem, &name, text, self.color));
+            }
+            for problem in told {
+                error_line(&format!("{name}:{}", problem.plain(text)));
             }
         }
         error_line(&format!("weathershed: {failure}"));
@@ -69,4 +83,19 @@ impl Output {
 
 fn error_line(text: &str) {
     let _gone = writeln!(anstream::stderr().lock(), "{}", text.trim_end());
+}
+
+/// A text of the job without what would command a terminal.
+pub(crate) fn plain(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn escapes_in_a_title_do_not_reach_the_terminal() {
+        assert_eq!(plain("a\u{1b}[31mred\u{7} é"), "a\u{fffd}[31mred\u{fffd} é");
+    }
 }

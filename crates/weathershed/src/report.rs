@@ -11,8 +11,14 @@ struct Located<'a> {
     source: NamedSource<String>,
 }
 
+/// Lines longer than this are not drawn: no terminal shows them, and the renderer counts columns to 65,535.
+const LONGEST_LINE: usize = 2_000;
+
 /// Renders a problem; with colour for a terminal that shows it.
 pub(crate) fn render(problem: &Problem, name: &str, text: &str, color: bool) -> String {
+    if text.lines().any(|line| line.len() > LONGEST_LINE) {
+        return format!("{name}:{}", problem.plain(text));
+    }
     let theme = if color { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
     let located = Located { problem, source: NamedSource::new(name, text.to_owned()) };
     let mut rendered = String::new();

@@ -257,3 +257,39 @@ fn tables_of_ones_own_go_on_top_of_the_books() {
     let (status, _, err) = run(&["check", path.to_str().unwrap(), "--book", &broken]);
     assert!(status == 1 && err.contains("broken.toml:2:"), "{err}");
 }
+
+#[test]
+fn a_problem_on_a_line_longer_than_any_terminal_is_told_in_words() {
+    let home = tempfile::tempdir().unwrap();
+    let job = job_in(&home, "wide.toml", &format!("title = \"{}\" y\n", "x".repeat(70_000)));
+    let (status, _, err) = run(&["check", &job]);
+    assert_eq!(status, 1);
+    assert!(err.contains("wide.toml:1:") && err.len() < 2_000, "{}", err.len());
+}
+
+#[test]
+fn the_folder_one_works_in_is_not_replaced_from_within() {
+    let home = tempfile::tempdir().unwrap();
+    let job = fs::canonicalize(example("taped-twice.toml")).unwrap();
+    for target in [".".to_owned(), format!("../{}", home.path().file_name().unwrap().to_str().unwrap())] {
+        let output = weathershed()
+            .current_dir(home.path())
+            .args(["plan", job.to_str().unwrap(), "-o", &target])
+            .output()
+            .unwrap();
+        let err = String::from_utf8(output.stderr).unwrap();
+        assert!(output.status.code() == Some(3) && err.contains("the folder you work in"), "{err}");
+    }
+    assert_eq!(fs::read_dir(home.path()).unwrap().count(), 0);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_result_that_cannot_be_written_is_a_failure() {
+    let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+    let job = example("cross-gable.toml");
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_weathershed"));
+    let status =
+        command.args(["show", "roof", job.to_str().unwrap(), "--json"]).stdout(full).status().unwrap();
+    assert_eq!(status.code(), Some(3));
+}

@@ -15,10 +15,10 @@ pub(crate) fn run(path: &Path, json: bool, books: &Book, out: &Output) -> Result
         match &result {
             Ok((document, study)) => {
                 let warnings = [document.warnings.as_slice(), &study.warnings].concat();
-                Output::result(&pretty(&exchange::problems(&warnings, &document.text)));
+                Output::result(&pretty(&exchange::problems(&warnings, &document.text)))?;
             }
             Err(Failure::Job { text, problems, .. }) => {
-                Output::result(&pretty(&exchange::problems(problems, text)));
+                Output::result(&pretty(&exchange::problems(problems, text)))?;
             }
             Err(_) => {}
         }

@@ -9,11 +9,11 @@ use serde_json::json;
 use super::{pretty, studied, warn};
 use crate::failure::Failure;
 use crate::folder::Folder;
-use crate::output::Output;
+use crate::output::{Output, plain};
 
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
-    let mut folder = Folder::begin(target)?;
     let (document, study) = studied(path, books)?;
+    let mut folder = Folder::begin(target)?;
     warn(&document, &study, out);
     let prepared = today();
     for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
@@ -32,7 +32,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     if json {
         Output::result(&pretty(
             &json!({ "version": 1, "folder": target.display().to_string(), "files": files }),
-        ));
+        ))?;
     } else {
         out.note(&summary(&study, target, &files));
     }
@@ -43,7 +43,7 @@ fn summary(study: &study::Study, target: &Path, files: &[String]) -> String {
     let roof = &study.roof;
     format!(
         "{}: {} planes, {:.2} squares, {} lines to order; {} files in {}",
-        study.job.title,
+        plain(&study.job.title),
         roof.planes.len(),
         roof.slope_area().squares(),
         study.takeoff.lines.iter().filter(|l| l.ordered().is_some()).count(),

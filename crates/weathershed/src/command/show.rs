@@ -21,6 +21,5 @@ pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Outpu
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
-    Output::result(&shown);
-    Ok(())
+    Output::result(&shown)
 }
