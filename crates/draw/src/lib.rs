@@ -40,8 +40,3 @@ pub use plan::{PlanOptions, plan};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, view};
-
-/// The number of an edge on every drawing: counted from 1 in the order of the roof's edges.
-pub const fn edge_number(id: roof::EdgeId) -> usize {
-    id.0 + 1
-}

@@ -119,7 +119,7 @@ impl Sheet<'_> {
         let plane = layout.plane;
         let edges = plane.edges.iter().map(|&id| {
             let (words, _) = edge_note::edge_words(layout, id);
-            format!("{} {words}", crate::edge_number(id))
+            format!("{} {words}", id.number())
         });
         format!(
             "Plane {} laid flat, scale {}, pitch {}, {} on the slope. Edges: {}. {} openings.",

@@ -145,10 +145,6 @@ fn metres(length: Length) -> f64 {
     tidy(length.m())
 }
 
-fn number(id: EdgeId) -> usize {
-    id.0 + 1
-}
-
 fn plane(p: &Plane) -> PlaneOut<'_> {
     let ring = |points: &[Point]| points.iter().map(|q| point(*q)).collect();
     PlaneOut {
@@ -161,7 +157,7 @@ fn plane(p: &Plane) -> PlaneOut<'_> {
         slope_area_m2: tidy(p.slope_area.m2()),
         outline_m: ring(&p.outline),
         holes_m: p.holes.iter().map(|h| ring(h)).collect(),
-        edges: p.edges.iter().map(|e| number(*e)).collect(),
+        edges: p.edges.iter().map(|e| e.number()).collect(),
     }
 }
 
@@ -169,7 +165,7 @@ fn edge(roof: &Roof, id: EdgeId) -> EdgeOut<'_> {
     let e: &Edge = roof.edge(id);
     let [from, to] = roof.ends(id);
     EdgeOut {
-        id: number(id),
+        id: id.number(),
         kind: e.kind.key(),
         length_m: metres(e.length),
         plan_length_m: metres(e.plan_length),
@@ -189,7 +185,7 @@ fn edge(roof: &Roof, id: EdgeId) -> EdgeOut<'_> {
             })
             .collect(),
         wall_near_low_end: (e.wall_near_low_end.as_ref())
-            .map(|w| NearOut { edge: number(w.edge), distance_m: metres(w.distance) }),
+            .map(|w| NearOut { edge: w.edge.number(), distance_m: metres(w.distance) }),
     }
 }
 
@@ -198,13 +194,13 @@ fn node(i: usize, n: &Node) -> NodeOut {
         id: i + 1,
         kind: n.kind.name(),
         at_m: point(n.at),
-        edges: n.edges.iter().map(|e| number(*e)).collect(),
+        edges: n.edges.iter().map(|e| e.number()).collect(),
     }
 }
 
 fn opening<'a>(roof: &'a Roof, o: &'a PlacedOpening) -> OpeningOut<'a> {
     let distance = |d: &roof::EdgeDistance| DistanceOut {
-        edge: number(d.edge),
+        edge: d.edge.number(),
         plan_from_centre_m: metres(d.plan_from_centre),
         slope_from_rim_m: metres(d.slope_from_rim),
     };

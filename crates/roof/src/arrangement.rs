@@ -369,7 +369,8 @@ fn near_ones_joined(raw: &[P2]) -> Vec<usize> {
     parent
 }
 
-fn join(parent: &mut [usize], a: usize, b: usize) {
+/// Makes two sets one.
+pub(crate) fn join(parent: &mut [usize], a: usize, b: usize) {
     let (a, b) = (root(parent, a), root(parent, b));
     parent[a.max(b)] = a.min(b);
 }

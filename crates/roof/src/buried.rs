@@ -2,12 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use job::{Block, Problem};
-use measure::{Fraction, Length};
-
+use crate::check::trade;
 use crate::plan::P2;
 use crate::surface::Surface;
 use crate::topology::Pieces;
+use job::{Block, Problem};
 
 /// A warning for each block that no piece of roof rises from.
 pub(crate) fn warnings(blocks: &[Block], surface: &Surface, pieces: &Pieces) -> Vec<Problem> {
@@ -64,7 +63,6 @@ fn buried(blocks: &[Block], block: usize, cover: &Cover) -> Option<Problem> {
 }
 
 fn mend(block: &Block, least: f64) -> String {
-    let trade = |m: f64| Length::from_m(m).trade(Fraction::Eighth).to_string();
     let mut plates = block.edges.iter().flatten().map(|e| e.plate.value.m());
     let first = plates.next().unwrap_or_default();
     let raise = if plates.all(|p| (p - first).abs() < 1e-9) {

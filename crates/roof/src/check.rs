@@ -16,6 +16,11 @@ fn inches(metres: f64) -> String {
     format!("{:.2} in", Length::from_m(metres).inches())
 }
 
+/// Feet and inches to 1/8 in, for messages.
+pub(crate) fn trade(metres: f64) -> String {
+    Length::from_m(metres).trade(Fraction::Eighth).to_string()
+}
+
 /// Corners sharper than this have no mitre a roof could be built with, radians (5 degrees).
 const SHARPEST: f64 = 0.087_266;
 
@@ -47,7 +52,7 @@ fn needle(block: &Block, contour: &[P2]) -> Option<Problem> {
         cross(u, v).abs().atan2(dot(u, v)) < SHARPEST
     };
     let i = (0..n).find(is_sharp)?;
-    let [x, y] = contour[i].map(|v| Length::from_m(v).trade(Fraction::Eighth).to_string());
+    let [x, y] = contour[i].map(trade);
     let message = format!(
         "the outline of block `{}` turns back on itself at {x} east, {y} north: a corner of less than 5 degrees",
         block.name
@@ -92,7 +97,7 @@ fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
 fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
     let others = blocks.iter().filter(|b| b.name != a.name && !b.detached).map(|b| (contact::apart(a, b), b));
     let (gap, nearest) = others.min_by(|x, y| x.0.total_cmp(&y.0))?;
-    let far = Length::from_m(gap).trade(Fraction::Eighth);
+    let far = trade(gap);
     let message =
         format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, nearest.name);
     let mend = "check its `at` and `size`, or write `detached = true` if it stands alone";

@@ -14,7 +14,7 @@
 //! property: columns add up to the area within the borders
 
 use crate::model::{EdgeId, Plane, Roof};
-use crate::plan::{P2, dot};
+use crate::plan::{P2, dot, flat};
 
 /// Narrowest column, metres.
 const NARROWEST: f64 = 1e-7;
@@ -69,7 +69,7 @@ impl Axes {
 
 /// The borders of a plane, one for each of its edges.
 pub fn borders(roof: &Roof, plane: &Plane) -> Vec<Border<EdgeId>> {
-    let border = |id: &EdgeId| Border { ends: roof.ends(*id).map(|p| [p[0], p[1]]), label: *id };
+    let border = |id: &EdgeId| Border { ends: roof.ends(*id).map(flat), label: *id };
     plane.edges.iter().map(border).collect()
 }
 

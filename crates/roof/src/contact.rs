@@ -10,7 +10,7 @@
 
 use job::Block;
 
-use crate::cover::{Reach, Side, Stretch};
+use crate::cover::{self, Reach, Side, Stretch};
 use crate::form::Shape;
 use crate::plan::{
     Bounds, P2, Rise, along, contains, cross, distance, dot, edges, height, segments_cross, sub, to_segment,
@@ -204,14 +204,9 @@ impl Carried<'_> {
         Bounds::of(&ends)
     }
 
-    /// Height of the roof carried on; where its planes do not simply lie one under the other, the highest of them.
+    /// Height of the roof carried on.
     fn height(&self, p: P2) -> f64 {
-        let heights = self.planes.iter().map(|rise| height(*rise, p));
-        if self.is_lowest {
-            heights.fold(f64::INFINITY, f64::min)
-        } else {
-            heights.fold(f64::NEG_INFINITY, f64::max)
-        }
+        cover::height_beyond(self.planes.iter().copied(), self.is_lowest, p)
     }
 
     /// Distances at which the roof may begin or cease to be inside the hosts, in order, starting with zero.

@@ -87,6 +87,12 @@ impl Side {
     }
 }
 
+/// Height of the planes of a profile run on at a point: where they turn over the lowest is the roof, else the highest is taken.
+pub(crate) fn height_beyond(planes: impl Iterator<Item = Rise>, turns_over: bool, p: P2) -> f64 {
+    let heights = planes.map(|rise| height(rise, p));
+    if turns_over { heights.fold(f64::INFINITY, f64::min) } else { heights.fold(f64::NEG_INFINITY, f64::max) }
+}
+
 /// The block's wall lines, contour by contour.
 pub(crate) fn sides(block: &Block, shape: &Shape) -> Vec<Vec<Side>> {
     let contour = |(points, edges_of): (&Vec<P2>, &Vec<job::BlockEdge>)| {

@@ -1,9 +1,10 @@
 //! Whether a dormer stands on the roof it is said to stand on, and dies in it.
 //!
-//! A dormer is a block with `on`. Its front looks down the fall of the roof it is on (the host): of several such walls the one it drains
-//! over, or else the one over which it stands highest above the host. Its rear is the wall across from the front. A dormer's roof runs back until it is inside the host's: a gabled one does so from any depth that ends
-//! under the host's roof, but the side overhangs of a shed reach as far back as its walls, and a dormer that is too deep comes out
-//! of the roof again on the far side.
+//! A dormer is a block with `on`. Its front looks down the fall of the roof it is on (the host): of several such walls the one it
+//! drains over, or else the one over which it stands highest above the host. Its rear is the wall across from the front. A
+//! dormer's roof runs back until it is inside the host's: a gabled one does so from any depth that ends under the host's roof, but
+//! the side overhangs of a shed reach as far back as its walls, and a dormer that is too deep comes out of the roof again on the
+//! far side.
 //!
 //! # Valid range
 //! Dormers whose rear wall is square to the way their roof runs back. Others are not looked at for their depth.
@@ -11,10 +12,11 @@
 use std::f64::consts::FRAC_1_SQRT_2;
 
 use job::{Block, Problem};
-use measure::{Fraction, Length};
+use measure::Length;
 
+use crate::check::trade;
 use crate::contact::{self, TOUCH};
-use crate::cover::Side;
+use crate::cover::{self, Side};
 use crate::form::Shape;
 use crate::model::{EdgeKind, Plane, Roof};
 use crate::plan::{ON_LINE, P2, Rise, along, contains, dot, edges, height, midpoint, sub, to_segment};
@@ -194,7 +196,7 @@ impl Dormer<'_> {
         );
         // no less than that, or the corners stand out by what was rounded off
         let eighths = (Length::from_m(dies).inches() * 8.0 - 1e-6).ceil();
-        let mend = format!("make it {} deep", Length::from_in(eighths / 8.0).trade(Fraction::Eighth));
+        let mend = format!("make it {} deep", trade(Length::from_in(eighths / 8.0).m()));
         self.problem("dormer-depth", message, mend)
     }
 
@@ -207,10 +209,6 @@ impl Dormer<'_> {
         let mend = format!("lower its plate by {} or more, or give it a flatter pitch", trade(above));
         self.problem("dormer-depth", message, mend)
     }
-}
-
-fn trade(metres: f64) -> String {
-    Length::from_m(metres).trade(Fraction::Eighth).to_string()
 }
 
 /// The greatest of what is there at all; none if one is not.
@@ -237,14 +235,9 @@ impl<'a> Line<'a> {
         self.rear.profile.iter().map(|p| p.1)
     }
 
-    /// Height of the roof over the rear wall carried along at a point: as on a gable the lowest of its planes, or the highest.
+    /// Height of the roof over the rear wall carried along at a point.
     fn height(&self, p: P2) -> f64 {
-        let heights = self.planes().map(|rise| height(rise, p));
-        if self.rear.turns_over() {
-            heights.fold(f64::INFINITY, f64::min)
-        } else {
-            heights.fold(f64::NEG_INFINITY, f64::max)
-        }
+        cover::height_beyond(self.planes(), self.rear.turns_over(), p)
     }
 
     /// How far along it two planes are at one height.

@@ -6,7 +6,9 @@
 
 use job::{Block, BlockEdge, EdgeSlope, Form, Problem};
 
-use crate::plan::{P2, Rise, area, clip, cross, dot, edges, height, outward, same_plane, scale, sub, unit};
+use crate::plan::{
+    P2, Rise, area, clip, cross, dot, edges, flat, height, outward, same_plane, scale, sub, unit,
+};
 use crate::skeleton::{self, Contour};
 
 /// Part of a roof surface over the walls.
@@ -201,7 +203,7 @@ fn by_skeleton(block: &Block) -> Result<Shape, Problem> {
 
 /// A face as one ring: holes are reached by a cut there and back, which counts for nothing when inside is told by the even-odd rule.
 fn keyholed(face: &skeleton::Face) -> Vec<P2> {
-    let plan = |ring: &[[f64; 3]]| ring.iter().map(|p| [p[0], p[1]]).collect::<Vec<P2>>();
+    let plan = |ring: &[[f64; 3]]| ring.iter().map(|p| flat(*p)).collect::<Vec<P2>>();
     let mut ring = plan(&face.polygon);
     for hole in &face.holes {
         let hole = plan(hole);

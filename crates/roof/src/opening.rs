@@ -10,11 +10,11 @@
 
 use book::Book;
 use job::{Cricket as Wish, Job, Opening, OpeningKind, Problem, State};
-use measure::{Area, Fraction, Length, Pitch};
+use measure::{Area, Length, Pitch};
 
 use crate::model::{Cricket, EdgeDistance, EdgeId, PlacedOpening, Plane, PlaneId, Point3, Roof};
-use crate::overlap;
-use crate::plan::{P2, along, contains, dot, edges, segments_cross, to_segment};
+use crate::plan::{P2, along, contains, dot, edges, flat, segments_cross, to_segment};
+use crate::{check, overlap};
 
 /// Places every opening of the job on the roof and adds crickets; problems where one does not fit.
 pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<Problem>> {
@@ -49,8 +49,8 @@ pub(crate) fn top_plane(roof: &Roof, p: P2) -> Option<PlaneId> {
 }
 
 fn covers(plane: &Plane, p: P2) -> bool {
-    let flat = |ring: &[Point3]| ring.iter().map(|q| [q[0], q[1]]).collect::<Vec<P2>>();
-    contains(&flat(&plane.outline), p) && !plane.holes.iter().any(|h| contains(&flat(h), p))
+    let in_plan = |ring: &[Point3]| ring.iter().map(|q| flat(*q)).collect::<Vec<P2>>();
+    contains(&in_plan(&plane.outline), p) && !plane.holes.iter().any(|h| contains(&in_plan(h), p))
 }
 
 /// Whether the thing stands upright, so that its size along the slope is a plan size.
@@ -93,7 +93,7 @@ fn placed(roof: &Roof, id: PlaneId, opening: &Opening) -> PlacedOpening {
 }
 
 fn edge_distance(roof: &Roof, plane: &Plane, edge: EdgeId, centre: P2, rim: &[Point3; 4]) -> EdgeDistance {
-    let [a, b] = roof.ends(edge).map(|p| [p[0], p[1]]);
+    let [a, b] = roof.ends(edge).map(flat);
     let (fall, across) = axes(plane);
     let flat = |p: P2| [dot(p, across), dot(p, fall) * plane.pitch.slope_factor()];
     let rim: Vec<P2> = rim.iter().map(|p| flat([p[0], p[1]])).collect();
@@ -115,7 +115,7 @@ fn ring_to_segment(ring: &[P2], a: P2, b: P2) -> f64 {
 }
 
 fn off_roof(opening: &Opening) -> Problem {
-    let [x, y] = opening.at.map(|v| Length::from_m(v).trade(Fraction::Eighth).to_string());
+    let [x, y] = opening.at.map(check::trade);
     let message = format!("opening `{}` at {x} east, {y} north is off the roof", opening.name);
     Problem::error(
         "opening-off-roof",

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use job::{Block, BlockEdge, EdgeSlope, Overhang, Problem, Span};
-use measure::{Fraction, Length};
+
+use crate::check::trade;
 
 /// Height of the roof edge over a sloped edge of a block, given its overhang.
 pub(crate) fn fascia_height(edge: &BlockEdge, overhang: f64) -> Option<f64> {
@@ -104,7 +105,7 @@ impl<'a> Resolver<'a> {
             return Err(problem(block, span, &why, mend));
         }
         if run > LONGEST {
-            let far = Length::from_m(run).trade(Fraction::Eighth);
+            let far = trade(run);
             let why = format!("it would have to reach out {far}; the longest taken is 8'");
             return Err(problem(block, span, &why, mend));
         }

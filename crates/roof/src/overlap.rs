@@ -8,7 +8,7 @@ use job::{Opening, Problem, State};
 
 use crate::contact::TOUCH;
 use crate::model::{Point3, Roof};
-use crate::plan::{P2, dot, edges, outward, unit};
+use crate::plan::{P2, dot, edges, flat, outward, unit};
 
 /// An opening with the place it takes: its rim, and the cricket behind it.
 struct Footprint<'a> {
@@ -35,9 +35,9 @@ impl<'a> Footprint<'a> {
         Self {
             opening,
             plane: &roof.plane(placed.plane).name,
-            rim: flat(&placed.rim),
+            rim: in_plan(&placed.rim),
             // its top lies on the line between its two low corners
-            cricket: cricket.map(|c| flat(&[c.planes[0][0], c.planes[1][0], c.planes[0][2]])),
+            cricket: cricket.map(|c| in_plan(&[c.planes[0][0], c.planes[1][0], c.planes[0][2]])),
         }
     }
 
@@ -46,8 +46,8 @@ impl<'a> Footprint<'a> {
     }
 }
 
-fn flat(points: &[Point3]) -> Vec<P2> {
-    points.iter().map(|p| [p[0], p[1]]).collect()
+fn in_plan(points: &[Point3]) -> Vec<P2> {
+    points.iter().map(|p| flat(*p)).collect()
 }
 
 fn overlap(a: &Footprint, b: &Footprint) -> Option<Problem> {

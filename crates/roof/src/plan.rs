@@ -59,6 +59,11 @@ pub fn same_plane(p: Rise, q: Rise) -> bool {
     p.iter().zip(q).all(|(p, q)| (p - q).abs() < 1e-9)
 }
 
+/// A point in space as it lies in plan.
+pub fn flat(p: [f64; 3]) -> P2 {
+    [p[0], p[1]]
+}
+
 /// Height of a plane at a point.
 pub fn height(rise: Rise, p: P2) -> f64 {
     rise[0] * p[0] + rise[1] * p[1] + rise[2]

@@ -4,7 +4,7 @@
 //! meets another's underside) go into one planar subdivision. In each cell of it the answer is the same everywhere, so one point
 //! decides: a sheet is seen there unless that point of it lies inside another sheet's solid.
 
-use crate::arrangement::{Arrangement, MERGE, root};
+use crate::arrangement::{Arrangement, MERGE, join, root};
 use crate::contact::TOUCH;
 use crate::plan::{
     Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, to_segment,
@@ -87,8 +87,7 @@ fn groups(sheets: &[Sheet]) -> (Vec<Rise>, Vec<usize>) {
     for (k, (_, p, a)) in planes.iter().enumerate() {
         for (j, (_, q, b)) in planes[..k].iter().enumerate() {
             if a.meets(b) && are_one_plane(*p, *q, a, b) {
-                let (j, k) = (root(&mut leader, j), root(&mut leader, k));
-                leader[j.max(k)] = j.min(k);
+                join(&mut leader, j, k);
             }
         }
     }

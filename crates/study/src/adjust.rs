@@ -136,24 +136,25 @@ pub(crate) fn adjust(system: &System<'_>) -> Result<(Adjustment, DVector<f64>), 
     Ok((Adjustment { whole, suspects, settled }, last.values))
 }
 
-/// The fit with every pitch as it was read, unless the other readings speak against it.
+/// The fit with every pitch as it was read, unless the other readings speak against it; none where no pitch was read.
 fn as_framed(system: &System<'_>, free: &Solution, kept: &[bool]) -> Option<Solution> {
-    let pitches: Vec<(usize, f64)> = (system.observations.iter().zip(kept))
-        .filter(|(observation, kept)| **kept && observation.origin == Origin::Block)
-        .filter_map(|(observation, _)| Some((observation.pitch()?, observation.read.si())))
-        .collect();
+    let read = |observation: &Observation| Some((observation.pitch()?, observation.read.si()));
+    let observed = system.observations.iter().zip(kept).filter(|(_, kept)| **kept);
+    let pitches: Vec<(usize, f64)> = observed.filter_map(|(observation, _)| read(observation)).collect();
+    if pitches.is_empty() {
+        return None;
+    }
     let stiff: Vec<Observation> = system.observations.iter().map(Observation::stiff_if_pitch).collect();
     let start = free.values.clone();
-    let held = System { observations: &stiff, start, pitches: system.pitches.clone() }.solve(kept).ok()?;
-    let worse = held.chi_square - free.chi_square;
-    (!pitches.is_empty() && chance::of_more(worse, pitches.len()) >= TOO_UNLIKELY).then(|| {
-        // what is left of the difference is rounding
-        let mut held = held;
-        for (unknown, read) in &pitches {
-            held.values[*unknown] = *read;
-        }
-        held
-    })
+    let mut held =
+        System { observations: &stiff, start, pitches: system.pitches.clone() }.solve(kept).ok()?;
+    if chance::of_more(held.chi_square - free.chi_square, pitches.len()) < TOO_UNLIKELY {
+        return None;
+    }
+    for (unknown, read) in pitches {
+        held.values[unknown] = read; // what is left of the difference is rounding
+    }
+    Some(held)
 }
 
 /// The best fit, or where there is none the first step towards it.

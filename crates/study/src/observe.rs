@@ -78,19 +78,18 @@ pub(crate) struct Observation {
 }
 
 impl Observation {
-    /// The unknown of which this is the pitch as written, if it is one.
+    /// The unknown of which this is the pitch as written in a block, if it is one.
     pub(crate) fn pitch(&self) -> Option<usize> {
-        match (&self.equation, self.read) {
-            (Equation::Number(place), Value::Pitch(_)) => place.unknown(),
+        match (self.origin, &self.equation, self.read) {
+            (Origin::Block, Equation::Number(place), Value::Pitch(_)) => place.unknown(),
             _ => None,
         }
     }
 
     /// The same, so much surer that nothing moves it if it is a pitch that was read.
     pub(crate) fn stiff_if_pitch(&self) -> Self {
-        let stiff = self.pitch().is_some() && self.origin == Origin::Block;
-        let spread = if stiff { self.spread.with_si(self.spread.si() * STIFF) } else { self.spread };
-        Self { spread, ..self.clone() }
+        let part = if self.pitch().is_some() { STIFF } else { 1.0 };
+        Self { spread: self.spread.with_si(self.spread.si() * part), ..self.clone() }
     }
 }
 

@@ -133,7 +133,7 @@ pub(crate) fn is_flatter(pitch: Pitch, limit: Pitch) -> bool {
 
 /// The name an edge is called by on drawings.
 pub(crate) fn edge_name(id: EdgeId) -> String {
-    format!("edge {}", id.0 + 1)
+    format!("edge {}", id.number())
 }
 
 #[cfg(test)]

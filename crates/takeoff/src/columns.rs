@@ -6,10 +6,8 @@
 use std::collections::BTreeSet;
 
 use roof::column::{self, Axes, Column};
-use roof::plan::{P2, between, to_segment};
+use roof::plan::{P2, between, flat, to_segment};
 use roof::{EdgeId, EdgeKind, NodeId, Plane, PlaneId, Roof};
-
-use crate::plan::flat;
 
 /// All columns of a roof, by plane.
 pub(crate) struct Columns<'a> {

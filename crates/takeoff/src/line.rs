@@ -72,6 +72,16 @@ impl Quantity {
             (Self::Ratio(ratio), _) => (ratio, "times"),
         }
     }
+
+    /// As papers in these units write it.
+    pub fn written(self, units: Units) -> String {
+        match self {
+            Self::Area(area) => units.area(area),
+            Self::Length(length) => units.length(length),
+            Self::Count(count) => count.to_string(),
+            Self::Ratio(ratio) => format!("{ratio:.1} times"),
+        }
+    }
 }
 
 impl Line {

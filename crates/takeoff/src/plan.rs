@@ -4,18 +4,14 @@
 //! Limits: those by which the roof calls its edges by their kinds (common practice).
 
 use measure::Area;
-use roof::plan::P2;
-use roof::{EdgeId, Point3, Roof};
+use roof::plan::{P2, flat};
+use roof::{EdgeId, Roof};
 
 /// Fall along an edge below which it runs across the fall, not up it.
 pub(crate) const LEVEL: f64 = 0.02;
 
 /// Sine of the angle between edges that count as one line, 2 degrees.
 pub(crate) const STRAIGHT: f64 = 0.035;
-
-pub(crate) fn flat(p: Point3) -> P2 {
-    [p[0], p[1]]
-}
 
 /// Ends of an edge in plan.
 pub(crate) fn ends(roof: &Roof, edge: EdgeId) -> [P2; 2] {

@@ -10,12 +10,12 @@
 use book::LookupError;
 use job::OpeningKind;
 use measure::{Length, Pitch};
-use roof::plan::{P2, dot, sub};
+use roof::plan::{P2, dot, flat, sub};
 use roof::{Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
 
 use crate::case::{Case, Ruled, edge_name, is_flatter};
 use crate::line::input;
-use crate::plan::{STRAIGHT, ends, flat};
+use crate::plan::{STRAIGHT, ends};
 
 /// A ridge over an attic.
 pub(crate) struct VentRidge {

@@ -19,13 +19,13 @@ use crate::output::Output;
 
 /// Does what the command line asks.
 pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
-    let books = books(&cli.book)?;
+    let books = || books(&cli.book);
     match &cli.command {
         Command::New { file } => new::run(file, out),
-        Command::Check { job, json } => check::run(job, *json, &books, out),
-        Command::Set { job, path, value } => set::run(job, path, value, &books, out),
-        Command::Plan { job, output, json } => plan::run(job, output, *json, &books, out),
-        Command::Show { part, job, json } => show::run(*part, job, *json, &books, out),
+        Command::Check { job, json } => check::run(job, *json, &books()?, out),
+        Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
+        Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
+        Command::Show { part, job, json } => show::run(*part, job, *json, &books()?, out),
         Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {
             let mut script = Vec::new();

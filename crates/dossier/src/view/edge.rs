@@ -14,7 +14,7 @@ pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<EdgeRow> {
         let edge = study.roof.edge(EdgeId(i));
         let assumed = edge.planes.iter().any(|p| survey.is_assumed(study.roof.plane(*p)));
         EdgeRow {
-            number: draw::edge_number(EdgeId(i)).to_string(),
+            number: EdgeId(i).number().to_string(),
             kind: edge.kind.name().to_owned(),
             length: stated(study.job.units.length(edge.length), assumed),
             slope: slope(edge, study.job.units, assumed),
@@ -57,7 +57,7 @@ fn end(roof: &Roof, edge: &Edge, node: &Node, units: Units, low: bool) -> String
     match edge.wall_near_low_end.as_ref().filter(|_| low && is_throat) {
         Some(near) => {
             let kind = roof.edge(near.edge).kind.name();
-            format!("{name}, {} from {kind} {}", units.length(near.distance), draw::edge_number(near.edge))
+            format!("{name}, {} from {kind} {}", units.length(near.distance), near.edge.number())
         }
         None => name,
     }

@@ -20,8 +20,7 @@ fn row(study: &Study, survey: &Survey, placed: &PlacedOpening) -> OpeningRow {
     let state = study.job.openings.iter().find(|o| o.name == placed.name).map(|o| o.state);
     let distances = placed.distances.iter().take(NEAREST).map(|d| {
         let kind = study.roof.edge(d.edge).kind.name();
-        let text =
-            format!("{} to {kind} {}", study.job.units.length(d.slope_from_rim), draw::edge_number(d.edge));
+        let text = format!("{} to {kind} {}", study.job.units.length(d.slope_from_rim), d.edge.number());
         stated(text, assumed)
     });
     OpeningRow {

@@ -24,7 +24,7 @@ fn row(plane: &Plane, units: Units, survey: &Survey) -> PlaneRow {
         low,
         high,
         areas: areas(plane.plan_area, plane.slope_area, units, assumed),
-        edges: plane.edges.iter().map(|e| draw::edge_number(*e).to_string()).collect(),
+        edges: plane.edges.iter().map(|e| e.number().to_string()).collect(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Quantities as rows.
 
 use study::Study;
-use takeoff::{Amount, Line, Quantity};
+use takeoff::{Amount, Line};
 
 use super::words::stated;
 use crate::{Because, Confidence, QuantityRow, Stated};
@@ -15,23 +15,12 @@ fn row(line: &Line, units: Units) -> QuantityRow {
     let assumed = line.is_assumed();
     let (net, ordered, package) = match &line.amount {
         Amount::Ordered { net, count, package } => {
-            (stated(quantity(*net, units), assumed), stated(count.to_string(), assumed), package.clone())
+            (stated(net.written(units), assumed), stated(count.to_string(), assumed), package.clone())
         }
-        Amount::Measured(net) => {
-            (stated(quantity(*net, units), assumed), Stated::measured(""), String::new())
-        }
+        Amount::Measured(net) => (stated(net.written(units), assumed), Stated::measured(""), String::new()),
         Amount::Refused(why) => (Stated::measured("refused"), Stated::measured("none"), why.clone()),
     };
     QuantityRow { item: line.item.name.clone(), net, ordered, package, because: because(&line.because) }
-}
-
-fn quantity(quantity: Quantity, units: Units) -> String {
-    match quantity {
-        Quantity::Area(value) => units.area(value),
-        Quantity::Length(value) => units.length(value),
-        Quantity::Count(count) => count.to_string(),
-        Quantity::Ratio(ratio) => format!("{ratio:.1} times"),
-    }
 }
 
 /// How a number was reached, step by step; what was assumed in one line, since the table of assumptions tells the rest.

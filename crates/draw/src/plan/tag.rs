@@ -45,7 +45,7 @@ impl PlacedTag {
     }
 
     fn on_line(id: EdgeId, line: &EdgeLine, board: &mut Board) -> Option<Self> {
-        let on = |at: P2| Self { tag: Tag::new(crate::edge_number(id), SMALL), at, tied_to: None };
+        let on = |at: P2| Self { tag: Tag::new(id.number(), SMALL), at, tied_to: None };
         let free = |stretches: &[[f64; 2]]| {
             let places = places_on(line, stretches).into_iter().map(on);
             board.cheapest(places, Self::rooms).filter(|&(_, cost)| cost <= ON_LINE).map(|(tag, _)| tag)
@@ -55,7 +55,7 @@ impl PlacedTag {
 
     fn beside(id: EdgeId, line: &EdgeLine, board: &mut Board) -> Option<Self> {
         let home = home(line);
-        let at = |at: P2| Self { tag: Tag::new(crate::edge_number(id), SMALL), at, tied_to: Some(home) };
+        let at = |at: P2| Self { tag: Tag::new(id.number(), SMALL), at, tied_to: Some(home) };
         board.with_leader(BESIDE, 1, &rings(home, 4.2, 2.0, 7).map(at), Self::rooms)
     }
 

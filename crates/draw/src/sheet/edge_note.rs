@@ -117,7 +117,7 @@ impl EdgeNote {
 }
 
 fn tag(id: EdgeId) -> Tag {
-    Tag::new(crate::edge_number(id), SIZE)
+    Tag::new(id.number(), SIZE)
 }
 
 /// The clockwise turn, from just over −90° to 90°, that sets text along a direction on paper so that it can be

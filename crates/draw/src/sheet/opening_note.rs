@@ -45,7 +45,7 @@ pub(super) fn tie_words(layout: &Layout, opening: &PlacedOpening) -> Vec<String>
     let words = |d: &EdgeDistance| {
         let edge = layout.roof.edge(d.edge);
         let length = basis.mark(layout.units.length(d.slope_from_rim));
-        format!("{length} to {} {}", edge.kind.name(), crate::edge_number(d.edge))
+        format!("{length} to {} {}", edge.kind.name(), d.edge.number())
     };
     ties(layout, opening).into_iter().map(words).collect()
 }

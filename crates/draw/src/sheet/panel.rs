@@ -54,10 +54,8 @@ impl Panel {
                 broken(&parts, room)
             })
             .collect();
-        let edges: Vec<String> = listed
-            .iter()
-            .map(|&id| format!("{} {}", crate::edge_number(id), edge_words(layout, id).0))
-            .collect();
+        let edges: Vec<String> =
+            listed.iter().map(|&id| format!("{} {}", id.number(), edge_words(layout, id).0)).collect();
         let mut lines = in_columns(&edges, "edges", 0.0, room, most);
         let below = lines.iter().map(|(at, _)| at[1] + LINE).fold(0.0, f64::max);
         let rest = most.saturating_sub(whole((below / LINE).round(), 1000));

@@ -7,7 +7,7 @@ use std::path::Path;
 use book::Book;
 use job::{Job, edit};
 
-use crate::document::{hash, text_of};
+use crate::document::text_of;
 use crate::failure::Failure;
 use crate::output::Output;
 
@@ -20,7 +20,7 @@ pub(crate) fn run(path: &Path, at: &str, value: &str, books: &Book, out: &Output
     if let (Ok(_), Err(problems)) = (Job::read(&text, books), Job::read(&edited, books)) {
         return Err(failed(&edited, problems));
     }
-    let is_new = hash(text.as_bytes()) != hash(edited.as_bytes());
+    let is_new = edited != text;
     if is_new {
         replace(path, &edited)?;
     }

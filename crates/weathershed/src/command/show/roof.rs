@@ -81,7 +81,7 @@ fn openings(roof: &Roof, units: Units) -> Table {
                 "{} to {} {}",
                 units.length(d.plan_from_centre),
                 roof.edge(d.edge).kind.name(),
-                d.edge.0 + 1
+                d.edge.number()
             )
         });
         table.add_row([

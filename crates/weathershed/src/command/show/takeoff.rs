@@ -3,7 +3,7 @@
 use book::Because;
 use comfy_table::Table;
 use job::Units;
-use takeoff::{Amount, Line, Quantity, Takeoff, VentCheck};
+use takeoff::{Amount, Line, Takeoff, VentCheck};
 
 use super::roof::table;
 
@@ -26,24 +26,15 @@ fn lines(lines: &[Line], units: Units) -> Table {
     for line in lines {
         let (package, net, order) = match &line.amount {
             Amount::Ordered { net, count, package } => {
-                (package.clone(), quantity(*net, units), count.to_string())
+                (package.clone(), net.written(units), count.to_string())
             }
-            Amount::Measured(net) => (String::new(), quantity(*net, units), String::new()),
+            Amount::Measured(net) => (String::new(), net.written(units), String::new()),
             Amount::Refused(why) => (format!("refused: {why}"), String::new(), String::new()),
         };
         let mark = if line.is_assumed() { " ◊" } else { "" };
         table.add_row([format!("{}{mark}", line.item.name), package, net, order]);
     }
     table
-}
-
-fn quantity(quantity: Quantity, units: Units) -> String {
-    match quantity {
-        Quantity::Area(value) => units.area(value),
-        Quantity::Length(value) => units.length(value),
-        Quantity::Count(count) => count.to_string(),
-        Quantity::Ratio(ratio) => format!("{ratio:.1} times"),
-    }
 }
 
 fn vents(vents: &[VentCheck], units: Units) -> Table {
