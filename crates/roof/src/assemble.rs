@@ -119,12 +119,22 @@ impl<'a> Builder<'a> {
 
     fn kind(&self, run: &Run, line: Line) -> EdgeKind {
         match run.beyond {
-            Beyond::Piece(other) => line.shared_kind(self.surface.group_rise[self.group(other)]),
+            Beyond::Piece(other) => {
+                line.shared_kind(self.surface.group_rise[self.group(other)], self.across(run))
+            }
             Beyond::Wall(block) if self.is_step(run, line, block) => EdgeKind::Step,
             Beyond::Wall(_) => line.wall_kind(),
             Beyond::Overhang(_) => EdgeKind::Soffit,
             Beyond::Nothing => line.free_kind(),
         }
+    }
+
+    /// From the piece on the left of a run to what is on its right.
+    fn across(&self, run: &Run) -> P2 {
+        let a = &self.surface.arrangement;
+        let h = run.half_edges[0];
+        let within = |h: usize| a.samples[a.half_edges[h].cell].unwrap_or_else(|| a.from(h));
+        sub(within(twin(h)), within(h))
     }
 
     /// Whether the wall carries, flush and not far above, the edge of a roof of that block that falls the same way.

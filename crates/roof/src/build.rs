@@ -12,7 +12,7 @@ use crate::plan::height;
 use crate::sheet::{Sheet, Zone};
 use crate::surface::Surface;
 use crate::topology::{MEETS, Pieces};
-use crate::{buried, check, contact, dormer, form, opening, overhang};
+use crate::{buried, check, contact, dormer, form, opening, overhang, true_up};
 
 impl Roof {
     /// Measures the roof of a job.
@@ -34,7 +34,13 @@ impl Roof {
     /// # Errors
     /// As [`Roof::of`], openings aside.
     pub fn of_blocks(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
-        let frame = Frame::of(blocks)?;
+        let problems = check::outlines(blocks);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let apart = check::apart(blocks);
+        let blocks = &true_up::blocks(blocks);
+        let frame = Frame::of(blocks, apart)?;
         let names: Vec<&str> = blocks.iter().map(|b| b.name.as_str()).collect();
         let surface = Surface::of(frame.sheets(blocks));
         let pieces = Pieces::of(&surface);
@@ -68,12 +74,8 @@ struct Frame {
 }
 
 impl Frame {
-    fn of(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
-        let mut problems = check::outlines(blocks);
-        if !problems.is_empty() {
-            return Err(problems);
-        }
-        problems.extend(check::apart(blocks));
+    /// Of blocks trued up, with the problems found before.
+    fn of(blocks: &[Block], mut problems: Vec<Problem>) -> Result<Self, Vec<Problem>> {
         let mut shapes = Vec::new();
         for block in blocks {
             match form::shape(block) {
@@ -81,13 +83,14 @@ impl Frame {
                 Err(problem) => problems.push(problem),
             }
         }
-        let overhangs = overhang::resolve(blocks).unwrap_or_else(|found| {
+        let mut overhangs = overhang::resolve(blocks).unwrap_or_else(|found| {
             problems.extend(found);
             Vec::new()
         });
         if !problems.is_empty() {
             return Err(problems);
         }
+        true_up::overhangs(blocks, &mut overhangs);
         let sides: Vec<_> = blocks.iter().zip(&shapes).map(|(b, s)| cover::sides(b, s)).collect();
         let over_walls = contact::over_walls(blocks, &shapes);
         let reach = |i: usize, c: usize, e: usize| {

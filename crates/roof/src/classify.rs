@@ -8,12 +8,16 @@
 //! level below 2 % of fall along it; it runs along the fall within 2 degrees (common practice).
 
 use crate::model::{EdgeKind, NodeKind};
-use crate::plan::{P2, Rise, dot, outward};
+use crate::plan::{P2, Rise, dot, outward, scale};
+use crate::surface::SAME_SLOPE;
 
 /// Fall along an edge below which it is level.
 const LEVEL: f64 = 0.02;
 /// Sine of the angle within which an edge runs along the fall: 2 degrees.
 const ALONG_FALL: f64 = 0.035;
+
+/// Cosine beyond which a line runs as its two planes meet: 60 degrees.
+const ACROSS: f64 = 0.5;
 
 /// Difference in climb below which two planes climb alike.
 const ALIKE: f64 = 1e-6;
@@ -56,10 +60,29 @@ impl Line {
         if m > 0.0 { -self.climb() / m } else { 0.0 }
     }
 
-    /// The kind of a line shared with another plane.
-    pub(crate) fn shared_kind(&self, other: Rise) -> EdgeKind {
-        let (own, next) = (self.climb(), self.climb_of(other));
-        let level = self.is_level();
+    /// The same line in the direction in which the two planes meet: the ends of a short one say little about it, being known no better
+    /// than points are merged. `beyond` leads from this plane
+    /// to the other: where the line lies across that direction it tells the sides apart.
+    fn straightened(self, other: Rise, beyond: P2) -> Self {
+        let turn = [self.rise[0] - other[0], self.rise[1] - other[1]];
+        let by = turn[0].hypot(turn[1]);
+        if by < SAME_SLOPE {
+            return self;
+        }
+        let outwards = dot(turn, outward(self.direction)) / by;
+        let is_convex = match outwards.abs() > ACROSS {
+            true => outwards > 0.0,
+            false => dot(turn, beyond) > 0.0,
+        };
+        let out = scale(turn, if is_convex { 1.0 } else { -1.0 } / by);
+        Self { direction: [-out[1], out[0]], ..self }
+    }
+
+    /// The kind of a line shared with another plane. `beyond` leads roughly from this one to it.
+    pub(crate) fn shared_kind(self, other: Rise, beyond: P2) -> EdgeKind {
+        let line = self.straightened(other, beyond);
+        let (own, next) = (line.climb(), line.climb_of(other));
+        let level = line.is_level();
         let turns_over = own > -ALONG_FALL * self.steepness() && next < ALONG_FALL * other[0].hypot(other[1]);
         let turns_under =
             own < ALONG_FALL * self.steepness() && next > -ALONG_FALL * other[0].hypot(other[1]);
@@ -160,24 +183,24 @@ mod tests {
 
     #[test]
     fn gable_planes_meet_in_a_ridge() {
-        assert_eq!(line([-1.0, 0.0], SOUTH_6).shared_kind(NORTH_6), EdgeKind::Ridge);
+        assert_eq!(line([-1.0, 0.0], SOUTH_6).shared_kind(NORTH_6, [0.0, 1.0]), EdgeKind::Ridge);
     }
 
     #[test]
     fn planes_falling_towards_each_other_meet_in_a_valley() {
         // south plane ends on a line running up to the north-east, beyond it a plane falling west
         let d = [0.554_700_196, 0.832_050_294];
-        assert_eq!(line(d, SOUTH_6).shared_kind(WEST_9), EdgeKind::Valley);
+        assert_eq!(line(d, SOUTH_6).shared_kind(WEST_9, [1.0, 1.0]), EdgeKind::Valley);
     }
 
     #[test]
     fn steeper_plane_below_a_flatter_one_is_a_convex_pitch_break() {
         assert_eq!(
-            line([-1.0, 0.0], [0.0, 2.0, 0.0]).shared_kind([0.0, 0.5, 3.0]),
+            line([-1.0, 0.0], [0.0, 2.0, 0.0]).shared_kind([0.0, 0.5, 3.0], [1.0, 1.0]),
             EdgeKind::PitchBreakConvex
         );
         assert_eq!(
-            line([-1.0, 0.0], [0.0, 0.25, 0.0]).shared_kind([0.0, 0.5, 0.0]),
+            line([-1.0, 0.0], [0.0, 0.25, 0.0]).shared_kind([0.0, 0.5, 0.0], [1.0, 1.0]),
             EdgeKind::PitchBreakConcave
         );
     }

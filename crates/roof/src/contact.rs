@@ -10,6 +10,7 @@
 
 use job::Block;
 
+use crate::arrangement::MERGE;
 use crate::cover::{self, Reach, Side, Stretch};
 use crate::form::Shape;
 use crate::plan::{
@@ -21,6 +22,10 @@ use crate::sheet::{Sheet, Zone};
 pub const TOUCH: f64 = 0.00635;
 /// Height by which a roof may stand proud of what it runs into and still count as dying there, metres (1/4 in and a hair).
 const PROUD: f64 = 0.007;
+/// Contacts shorter than this are none, metres (1 in).
+const SHORTEST: f64 = 0.0254;
+/// How far beyond a wall line one looks for what it lies against: more than rounding, less than what is merged, metres.
+const CLEAR: f64 = 1e-5;
 /// Distances closer than this are one distance, metres.
 const SAME: f64 = 1e-6;
 /// Height by which a roof may stand proud and be gone exactly, metres: well under what is merged, well over rounding.
@@ -62,7 +67,7 @@ pub(crate) fn stretches(
         if from > at {
             all.push(free(at, from));
         }
-        let reach = if on > TOUCH { Reach::RunOn(on) } else { Reach::EndsAtWall };
+        let reach = if on > MERGE { Reach::RunOn(on) } else { Reach::EndsAtWall };
         all.push(Stretch { from, to, reach, hosts });
         at = to;
     }
@@ -81,7 +86,7 @@ fn soonest(mut dying: Vec<(Touching, f64)>) -> Vec<(Touching, f64)> {
         for (other, _) in &taken {
             let [from, to] = other.span;
             left = left.iter().flat_map(|s| [[s[0], s[1].min(from)], [s[0].max(to), s[1]]]).collect();
-            left.retain(|s| s[1] - s[0] > 2.0 * TOUCH);
+            left.retain(|s| s[1] - s[0] > SHORTEST);
         }
         taken.extend(left.into_iter().map(|span| (Touching { span, hosts: touching.hosts.clone() }, on)));
     }
@@ -114,20 +119,18 @@ struct Touching {
 
 /// Where a wall line lies against or inside other blocks, in order.
 fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<Contact> {
-    let from = along(side.a, side.out, TOUCH);
+    let from = along(side.a, side.out, CLEAR);
     let mut parts: Vec<Touching> = Vec::new();
     for (j, block) in blocks.iter().enumerate().filter(|(j, _)| *j != index) {
         let spans = within(block, from, side.direction).into_iter();
         let spans = spans.map(|span| span.map(|at| snap_to_end(at, side.length)));
-        parts.extend(
-            spans.filter(|[a, b]| b - a >= 4.0 * TOUCH).map(|span| Touching { span, hosts: vec![j] }),
-        );
+        parts.extend(spans.filter(|[a, b]| b - a >= SHORTEST).map(|span| Touching { span, hosts: vec![j] }));
     }
     parts.sort_by(|a, b| a.span[0].total_cmp(&b.span[0]));
     let mut contacts: Vec<Contact> = Vec::new();
     for part in parts {
         match contacts.last_mut() {
-            Some(last) if part.span[0] <= last.whole.span[1] + TOUCH => {
+            Some(last) if part.span[0] <= last.whole.span[1] + MERGE => {
                 last.whole.span[1] = last.whole.span[1].max(part.span[1]);
                 last.whole.hosts.extend(&part.hosts);
                 last.parts.push(part);
@@ -141,8 +144,8 @@ fn touching(index: usize, side: &Side, blocks: &[Block]) -> Vec<Contact> {
 /// A distance along a line, kept on it, and moved to an end it is very near to.
 fn snap_to_end(at: f64, length: f64) -> f64 {
     match at {
-        at if at < 2.0 * TOUCH => 0.0,
-        at if at > length - 2.0 * TOUCH => length,
+        at if at < MERGE => 0.0,
+        at if at > length - MERGE => length,
         at => at,
     }
 }
@@ -187,11 +190,8 @@ impl Carried<'_> {
             let from = if *k == 0 { 0.0 } else { side.profile[k - 1].0 };
             *end > span[0] + SAME && from < span[1] - SAME
         });
-        // where the contact ends within the wall line, it is known no better than walls that touch are
-        let from = if span[0] > 0.0 { span[0] + 2.0 * TOUCH } else { 0.0 };
-        let to = if span[1] < side.length { span[1] - 2.0 * TOUCH } else { side.length };
         Self {
-            ends: [from, to].map(|at| along(side.a, side.direction, at)),
+            ends: span.map(|at| along(side.a, side.direction, at)),
             out: side.out,
             planes: over.map(|(_, (_, rise))| *rise).collect(),
             is_lowest: side.turns_over(),
@@ -230,7 +230,7 @@ impl Carried<'_> {
                 }));
             }
         }
-        at.retain(|d| (0.0..=reach + TOUCH).contains(d));
+        at.retain(|d| (0.0..=reach + MERGE).contains(d));
         at.sort_by(f64::total_cmp);
         at.dedup_by(|a, b| *a - *b < SAME);
         at
@@ -267,25 +267,39 @@ impl Carried<'_> {
     fn is_gone_at(&self, d: f64, proud: f64) -> bool {
         let [p, q] = self.ends.map(|end| along(end, self.out, d));
         let length = distance(p, q);
-        let inset = 1e-3 / length;
         let is_gone = |t: f64| self.is_point_gone(along(p, sub(q, p), t), proud);
         let mut cuts = self.breaks(p, q);
         // the tops of the profile, which are the last to go
+        let inset = 1e-3 / length;
         if !cuts.iter().filter(|t| (inset..=1.0 - inset).contains(*t)).all(|t| is_gone(*t)) {
             return false;
         }
         cuts.extend([0.0, 1.0]);
-        for (a, b) in self.hosts.iter().flat_map(|h| h.sides()) {
-            let (sp, sq) = (cross(sub(b, a), sub(p, a)), cross(sub(b, a), sub(q, a)));
-            if (sp > 0.0) != (sq > 0.0) {
-                cuts.push(sp / (sp - sq));
-            }
-        }
+        cuts.extend(self.hosts.iter().flat_map(|host| self.changes(host, p, q, proud)));
         cuts.retain(|t| (0.0..=1.0).contains(t));
         cuts.sort_by(f64::total_cmp);
-        cuts.windows(2)
-            .filter(|w| (w[1] - w[0]) * length > 4e-3)
-            .all(|w| [w[0] + inset, 0.5 * (w[0] + w[1]), w[1] - inset].into_iter().all(is_gone))
+        // between two cuts the answer is the same everywhere
+        cuts.windows(2).filter(|w| (w[1] - w[0]) * length > 4e-3).all(|w| is_gone(0.5 * (w[0] + w[1])))
+    }
+
+    /// Where between two points the profile may begin or cease to be gone in a host, from 0 to 1.
+    fn changes(&self, host: &Sheet, p: P2, q: P2, proud: f64) -> Vec<f64> {
+        let run = sub(q, p);
+        let mut at: Vec<f64> = Vec::new();
+        for (a, b) in host.sides() {
+            let (sp, sq) = (cross(sub(b, a), sub(p, a)), cross(sub(b, a), sub(q, a)));
+            if (sp > 0.0) != (sq > 0.0) {
+                at.push(sp / (sp - sq));
+            }
+        }
+        let [x, y, z] = host.rise;
+        for own in &self.planes {
+            at.extend(meeting(*own, [x, y, z + proud], p, run));
+            at.extend(
+                Some(host.underside()).filter(|u| u[2].is_finite()).and_then(|u| meeting(*own, u, p, run)),
+            );
+        }
+        at
     }
 
     /// Where between two points square to the wall line the profile's planes meet, from 0 to 1.

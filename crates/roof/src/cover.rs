@@ -7,7 +7,6 @@
 
 use job::{Block, EdgeSlope};
 
-use crate::contact::TOUCH;
 use crate::form::Shape;
 use crate::plan::{
     ON_LINE, P2, Rise, along, area, clip, cross, distance, dot, edges, height, line_crossing, midpoint,
@@ -22,7 +21,7 @@ pub(crate) enum Reach {
     Over(f64),
     /// Runs on into another block by this much, metres, measured square to the edge.
     RunOn(f64),
-    /// Ends at another block's wall, across whatever gap the tape left.
+    /// Ends at another block's wall.
     EndsAtWall,
 }
 
@@ -31,7 +30,7 @@ impl Reach {
     fn out(self) -> f64 {
         match self {
             Self::Over(out) | Self::RunOn(out) => out,
-            Self::EndsAtWall => 2.0 * TOUCH,
+            Self::EndsAtWall => 0.0,
         }
     }
 }
@@ -49,9 +48,8 @@ pub(crate) struct Stretch {
 impl Stretch {
     fn extent(&self) -> Extent {
         match self.reach {
-            Reach::Over(_) => Extent::Whole,
+            Reach::Over(_) | Reach::EndsAtWall => Extent::Whole,
             Reach::RunOn(_) => Extent::Over(self.hosts.clone()),
-            Reach::EndsAtWall => Extent::GapBefore(self.hosts.clone()),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! From the blocks of a job to a measured roof: planes, edges with their kind, openings placed on planes.
 //!
 //! [`Roof::of`] is the one entry. On the way down, each step in its own module:
-//! `overhang` (how far each edge reaches out) · `form` (faces over the walls; [`skeleton`] for outlines that are not convex) ·
+//! `true_up` (readings that miss each other by a hair brought to one) · `overhang` (how far each edge reaches out) · `form` (faces over the walls; [`skeleton`] for outlines that are not convex) ·
 //! `contact` (where a roof runs on into another block) · `cover` (sheets: faces and overhangs, each with the solid under it) ·
 //! `surface` (which sheet is seen where, by a planar `arrangement`) · `topology` (pieces of roof and what ends them) ·
 //! `assemble` and `classify` (planes, edges, nodes and their kinds) · `opening` and `overlap` (openings and crickets) · `check`, `buried` and `dormer` (what
@@ -30,6 +30,7 @@ mod sheet;
 pub mod skeleton;
 mod surface;
 mod topology;
+mod true_up;
 
 pub use contact::TOUCH;
 pub use model::*;

@@ -23,10 +23,8 @@ pub(crate) enum Zone {
 pub(crate) enum Extent {
     /// All over it.
     Whole,
-    /// Only over the walls of these blocks, and in the gap before them: it runs on into them.
+    /// Only over the walls of these blocks: it runs on into them.
     Over(Vec<usize>),
-    /// Only in the gap before the walls of these blocks: it ends at them.
-    GapBefore(Vec<usize>),
 }
 
 /// One piece of roof surface.

@@ -5,17 +5,15 @@
 //! decides: a sheet is seen there unless that point of it lies inside another sheet's solid.
 
 use crate::arrangement::{Arrangement, MERGE, join, root};
-use crate::contact::TOUCH;
 use crate::plan::{
-    Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, to_segment,
-    zero_line,
+    Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, zero_line,
 };
 use crate::sheet::{Extent, Sheet};
 
 /// Heights closer than this are equal when asking what buries what, metres.
 const LEVEL: f64 = 1e-7;
 /// Slopes closer than this may belong to one plane.
-const SAME_SLOPE: f64 = 1e-3;
+pub(crate) const SAME_SLOPE: f64 = 1e-3;
 
 /// The subdivision and what is seen in each of its cells.
 #[derive(Debug)]
@@ -43,7 +41,7 @@ impl Surface {
         let mut segments: Vec<(P2, P2)> = sheets.iter().flat_map(Sheet::sides).collect();
         segments.extend(meeting_lines(&sheets, &group_of));
         let arrangement = Arrangement::of(&segments);
-        let over_cell = within_extents(&over_cells(&arrangement, &sheets), &arrangement, &sheets);
+        let over_cell = within_extents(&over_cells(&arrangement, &sheets), &sheets);
         let seen = (arrangement.samples.iter().zip(&over_cell))
             .map(|(p, over)| p.map_or_else(Vec::new, |p| seen_at(p, over, &sheets, &group_of)))
             .collect();
@@ -74,7 +72,7 @@ fn groups(sheets: &[Sheet]) -> (Vec<Rise>, Vec<usize>) {
     let mut planes: Vec<(usize, Rise, Bounds)> = Vec::new();
     let mut plane_of = Vec::with_capacity(sheets.len());
     for sheet in sheets {
-        let bounds = sheet.bounds.grown(2.0 * TOUCH);
+        let bounds = sheet.bounds.grown(2.0 * MERGE);
         let known =
             planes.iter().position(|(block, rise, _)| *block == sheet.block && same_plane(*rise, sheet.rise));
         match known {
@@ -157,36 +155,14 @@ fn over_cells(arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
 }
 
 /// Leaves out, cell by cell, sheets that are not there within their polygons.
-fn within_extents(over: &[Vec<usize>], arrangement: &Arrangement, sheets: &[Sheet]) -> Vec<Vec<usize>> {
-    let walls_of =
+fn within_extents(over: &[Vec<usize>], sheets: &[Sheet]) -> Vec<Vec<usize>> {
+    let is_wall_of =
         |hosts: &[usize], t: &Sheet| hosts.contains(&t.block) && t.is_inside() && t.extent == Extent::Whole;
-    let over_walls = |hosts: &[usize], cell: usize| over[cell].iter().any(|&t| walls_of(hosts, &sheets[t]));
-    let corners = corners_of_cells(arrangement);
-    let in_gap = |hosts: &[usize], cell: usize| {
-        let walls: Vec<&Sheet> = sheets.iter().filter(|t| walls_of(hosts, t)).collect();
-        corners[cell].iter().all(|p| walls.iter().any(|t| is_close(t, *p)))
-    };
-    let is_there = |s: usize, cell: usize| match &sheets[s].extent {
+    let is_there = |s: usize, over: &[usize]| match &sheets[s].extent {
         Extent::Whole => true,
-        Extent::Over(hosts) => over_walls(hosts, cell) || in_gap(hosts, cell),
-        Extent::GapBefore(hosts) => !over_walls(hosts, cell) && in_gap(hosts, cell),
+        Extent::Over(hosts) => over.iter().any(|&t| is_wall_of(hosts, &sheets[t])),
     };
-    let kept = |cell: usize| over[cell].iter().copied().filter(|&s| is_there(s, cell)).collect();
-    (0..over.len()).map(kept).collect()
-}
-
-/// Whether a point is on a sheet's rim, or no further from it than walls that touch may be apart.
-fn is_close(sheet: &Sheet, p: P2) -> bool {
-    let reach = TOUCH + MERGE;
-    sheet.bounds.grown(reach).holds(p) && sheet.sides().any(|(a, b)| to_segment(p, a, b).0 <= reach)
-}
-
-fn corners_of_cells(arrangement: &Arrangement) -> Vec<Vec<P2>> {
-    let mut corners = vec![Vec::new(); arrangement.cell_count()];
-    for (h, e) in arrangement.half_edges.iter().enumerate() {
-        corners[e.cell].push(arrangement.from(h));
-    }
-    corners
+    over.iter().map(|over| over.iter().copied().filter(|&s| is_there(s, over)).collect()).collect()
 }
 
 /// Groups seen at a point, of the sheets over it.

@@ -118,6 +118,11 @@ fn surfaces_seen_at_any_point_are_those_of_brute_force() {
         let count = rng.random_range(2..=5);
         let hips: Vec<Hip> = (0..count).map(|_| Hip::random(&mut rng)).collect();
         let blocks: Vec<_> = hips.iter().zip(NAMES).map(|(h, name)| h.rect(name).block()).collect();
+        // plates that close are brought to one height
+        let is_near = |a: &Hip, b: &Hip| (a.plate - b.plate).abs() < 0.125 / 12.0;
+        if (1..hips.len()).any(|i| hips[..i].iter().any(|h| is_near(h, &hips[i]))) {
+            continue;
+        }
         let Ok(roof) = Roof::of_blocks(&blocks) else { continue };
         for _ in 0..POINTS {
             let hip = &hips[rng.random_range(0..hips.len())];

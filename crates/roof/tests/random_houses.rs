@@ -64,34 +64,11 @@ fn figures(roof: &Roof) -> BTreeMap<&'static str, f64> {
 
 /// The distance within which points are merged, metres: what may settle differently.
 const SETTLING: f64 = 5e-4;
-const INCH: f64 = 0.0254;
-/// Lengths by which a house may settle differently: walls up to 1/4 in apart touch, so where a contact ends is known no better, and a
-/// part smaller than an inch may get one answer or another.
-const SETTLED: f64 = 2.0 * INCH;
+/// Lengths by which a house may settle differently, metres (2 in): a part smaller than an inch may get one answer or another.
+const SETTLED: f64 = 0.0508;
 /// What was done to the houses that settle differently, and their seeds. A new one is a change of behaviour to look at.
-const SETTLE: [(&str, &[u64]); 3] = [
-    (
-        "turned and moved",
-        &[
-            1626, 2601, 3560, 4053, 4483, 4988, 5879, 5937, 6003, 6214, 6432, 6622, 6832, 7934, 8209, 8405,
-            9625,
-        ],
-    ),
-    (
-        "mirrored",
-        &[
-            889, 1147, 1315, 2157, 2510, 2601, 2654, 2726, 2940, 3009, 3342, 3357, 3367, 3552, 3560, 3701,
-            3863, 4053, 4337, 4416, 4483, 4636, 4988, 5009, 5290, 5504, 5720, 6003, 6079, 6214, 6432, 6467,
-            6622, 6799, 7216, 7269, 7659, 7707, 7845, 8209, 8695, 8939, 8949, 9032, 9034, 9081, 9185, 9220,
-            9881, 9923,
-        ],
-    ),
-    ("reordered", &[]),
-];
-/// Houses that change by more than that: known defects. In three a line is 4 in longer or shorter; in seed 6971 it is decided
-/// otherwise whether the end of one block runs on into the other.
-const CHANGE: [(&str, &[u64]); 3] =
-    [("turned and moved", &[3289, 4885, 6971, 8873]), ("mirrored", &[8873]), ("reordered", &[])];
+const SETTLE: [(&str, &[u64]); 3] =
+    [("turned and moved", &[5879, 6431, 6467, 6793, 6946]), ("mirrored", &[8939]), ("reordered", &[])];
 
 /// What differs between two roofs that ought to be one by more than is allowed, if anything.
 fn difference(a: &Roof, b: &Roof, allowed: f64) -> Option<String> {
@@ -207,9 +184,5 @@ fn do_not_change_when_moved_turned_mirrored_or_reordered() {
     let settled: BTreeSet<_> = even.settled.into_iter().chain(odd.settled).collect();
     let changed: BTreeMap<_, _> = even.changed.into_iter().chain(odd.changed).collect();
     let settled = news(&settled, &SETTLE);
-    let of_changed = news(&changed.keys().copied().collect(), &CHANGE);
-    assert!(
-        settled.is_empty() && of_changed.is_empty(),
-        "settled: {settled}\nchanged: {of_changed}\n{changed:#?}"
-    );
+    assert!(settled.is_empty() && changed.is_empty(), "settled: {settled}\nchanged: {changed:#?}");
 }
