@@ -170,6 +170,16 @@ impl Arrangement {
         self.points[self.half_edges[h].to]
     }
 
+    /// Area of each cell; of the unbounded one, less than nothing.
+    pub(crate) fn cell_areas(&self) -> Vec<f64> {
+        let origin = self.points.first().copied().unwrap_or_default();
+        let mut areas = vec![0.0; self.cell_count()];
+        for (h, e) in self.half_edges.iter().enumerate() {
+            areas[e.cell] += 0.5 * cross(sub(self.from(h), origin), sub(self.to(h), origin));
+        }
+        areas
+    }
+
     pub(crate) fn cell_count(&self) -> usize {
         self.samples.len()
     }
@@ -395,11 +405,7 @@ mod tests {
 
     /// Area of each bounded cell, sorted.
     fn cell_areas(a: &Arrangement) -> Vec<f64> {
-        let mut areas = vec![0.0; a.cell_count()];
-        for (h, e) in a.half_edges.iter().enumerate() {
-            areas[e.cell] += 0.5 * cross(a.from(h), a.to(h));
-        }
-        let mut bounded = areas.split_off(1);
+        let mut bounded = a.cell_areas().split_off(1);
         bounded.sort_by(f64::total_cmp);
         bounded
     }

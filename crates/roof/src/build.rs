@@ -18,7 +18,7 @@ impl Roof {
     /// Measures the roof of a job.
     ///
     /// Exact up to the arithmetic: areas and lengths follow from plane intersections, not from a raster. Points closer than
-    /// 0.5 mm are merged; walls up to 1/4 in apart count as touching.
+    /// 0.5 mm are merged, after the blocks were trued up: walls up to 1/4 in apart touch.
     ///
     /// # Errors
     /// Every [`Problem`] that keeps the blocks from making one roof: overhangs that cannot be resolved, outlines without a

@@ -70,10 +70,7 @@ impl Line {
             return self;
         }
         let outwards = dot(turn, outward(self.direction)) / by;
-        let is_convex = match outwards.abs() > ACROSS {
-            true => outwards > 0.0,
-            false => dot(turn, beyond) > 0.0,
-        };
+        let is_convex = if outwards.abs() > ACROSS { outwards > 0.0 } else { dot(turn, beyond) > 0.0 };
         let out = scale(turn, if is_convex { 1.0 } else { -1.0 } / by);
         Self { direction: [-out[1], out[0]], ..self }
     }

@@ -9,6 +9,7 @@ use crate::plan::{
     Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, zero_line,
 };
 use crate::sheet::{Extent, Sheet};
+use crate::topology::{Pieces, SPECK, Speck};
 
 /// Heights closer than this are equal when asking what buries what, metres.
 const LEVEL: f64 = 1e-7;
@@ -46,7 +47,21 @@ impl Surface {
             .map(|(p, over)| p.map_or_else(Vec::new, |p| seen_at(p, over, &sheets, &group_of)))
             .collect();
         let block_area = block_areas(&sheets);
-        Self { arrangement, sheets, group_rise, group_of, over_cell, seen, block_area }
+        let mut surface = Self { arrangement, sheets, group_rise, group_of, over_cell, seen, block_area };
+        if surface.arrangement.cell_areas().iter().skip(1).any(|a| *a < SPECK) {
+            let specks = Pieces::of(&surface).specks();
+            surface.absorb(&specks);
+        }
+        surface
+    }
+
+    /// Lets specks go to what is beside them.
+    fn absorb(&mut self, specks: &[Speck]) {
+        for speck in specks {
+            let seen = &mut self.seen[speck.cell];
+            seen.retain(|g| *g != speck.group);
+            seen.extend(speck.to.filter(|to| !seen.contains(to)));
+        }
     }
 
     pub(crate) fn sees(&self, cell: usize, group: usize) -> bool {

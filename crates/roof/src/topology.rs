@@ -52,6 +52,16 @@ pub(crate) struct Pieces<'a> {
     pub(crate) all: Vec<Piece>,
 }
 
+/// Pieces smaller than this are none, square metres (1/8 in square).
+pub(crate) const SPECK: f64 = 1e-5;
+
+/// A cell in which a group gives way to another, or to nothing.
+pub(crate) struct Speck {
+    pub(crate) cell: usize,
+    pub(crate) group: usize,
+    pub(crate) to: Option<usize>,
+}
+
 /// A group in a cell that has no piece yet.
 const NONE: usize = usize::MAX;
 
@@ -108,6 +118,38 @@ impl<'a> Pieces<'a> {
         let place = self.surface.seen[cell].iter().position(|&g| g == group);
         let free = place.filter(|&k| self.piece_of[cell][k] == NONE);
         free.map(|k| self.piece_of[cell][k] = piece).is_some()
+    }
+
+    /// Pieces too small to be roof, which rounding left where lines all but meet in one point: in which cell which group is to give way,
+    /// and to which, if a piece goes on beside it.
+    pub(crate) fn specks(&self) -> Vec<Speck> {
+        let is_speck = |piece: usize| self.area(piece) < SPECK;
+        let mut specks = Vec::new();
+        for (cell, pieces) in self.piece_of.iter().enumerate() {
+            let found = pieces.iter().filter(|p| **p != NONE && is_speck(**p));
+            specks.extend(found.map(|&p| Speck { cell, group: self.all[p].group, to: self.beside(p) }));
+        }
+        specks
+    }
+
+    fn area(&self, piece: usize) -> f64 {
+        self.all[piece].borders.iter().map(|border| self.area_within(border)).sum()
+    }
+
+    fn area_within(&self, border: &[Run]) -> f64 {
+        let around: Vec<usize> = border.iter().flat_map(|run| run.half_edges.iter().copied()).collect();
+        self.signed_area(&around)
+    }
+
+    /// The group of the piece with which a piece has its longest line in common.
+    fn beside(&self, piece: usize) -> Option<usize> {
+        let a = &self.surface.arrangement;
+        let length = |run: &Run| run.half_edges.iter().map(|&h| distance(a.from(h), a.to(h))).sum::<f64>();
+        let shared = self.all[piece].borders.iter().flatten().filter_map(|run| match run.beyond {
+            Beyond::Piece(other) => Some((length(run), self.all[other].group)),
+            _ => None,
+        });
+        shared.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, group)| group)
     }
 
     /// Piece of a group in a cell.

@@ -4,10 +4,13 @@
 //! on both would carry the difference into every line of the roof: a jog of 1/16 in along an eave, a sliver where one plane was meant.
 //! So first blocks turn until walls against each other are parallel, then walls up to [`TOUCH`] apart move into one line,
 //! then plates up to [`HAIR`] apart come to one height, and last slopes up to [`HAIR`] apart come to one plane. What is longer or
-//! larger stands as it was read and the other moves; of equals, both move to the middle. No result depends on the order of the blocks
-//! or on where the house stands.
+//! larger stands as it was read and the other moves; walls and plates of equals move to the middle. No result depends on the order of
+//! the blocks or on where the house stands.
 //!
 //! A block that would lose its shape, being hardly larger than the differences themselves, stays as it was read.
+
+use std::cmp::Ordering;
+use std::collections::{BTreeMap, VecDeque};
 
 use job::{Block, EdgeSlope};
 use measure::Length;
@@ -58,15 +61,22 @@ pub(crate) fn overhangs(blocks: &[Block], overhangs: &mut [Vec<Vec<f64>>]) {
         let levels = (a.plate - a.drop(reach(a)) - b.plate + b.drop(reach(b))).abs();
         a.runs_with(b) && sloped && levels < HAIR && dot(sub(p, q), a.out()).abs() < HAIR
     };
-    let mut moved = Vec::new();
+    let mut moved: BTreeMap<[usize; 3], f64> = BTreeMap::new();
     for set in sets(&walls, &pairs, is_one) {
         let first = set[0];
         let line = |w: &Wall| dot(sub(w.a, first.a), first.out()) + reach(w);
-        let to = standing(&set, |w| w.length(), line);
-        moved.extend(set.iter().map(|w| ([w.block, w.contour, w.edge], reach(w) + to - line(w))));
+        let to = standing(&set, Wall::length, line);
+        moved.extend(set.iter().map(|w| (w.key(), (reach(w) + to - line(w)).max(0.0))));
+    }
+    // what was read once for several sides of a block moves on all of them
+    for w in walls.iter().filter(|w| !moved.contains_key(&w.key())).collect::<Vec<_>>() {
+        let same = |v: &&Wall| v.block == w.block && (reach(v) - reach(w)).abs() < ROUNDING;
+        if let Some(to) = walls.iter().filter(same).find_map(|v| moved.get(&v.key()).copied()) {
+            moved.insert(w.key(), to);
+        }
     }
     for ([b, c, e], overhang) in moved {
-        overhangs[b][c][e] = overhang.max(0.0);
+        overhangs[b][c][e] = overhang;
     }
 }
 
@@ -106,6 +116,10 @@ fn walls(blocks: &[Block]) -> Vec<Wall> {
 }
 
 impl Wall {
+    fn key(&self) -> [usize; 3] {
+        [self.block, self.contour, self.edge]
+    }
+
     fn direction(&self) -> P2 {
         unit(self.a, self.b)
     }
@@ -194,23 +208,25 @@ fn size(block: &Block) -> f64 {
     area(&block.contours[0]).abs()
 }
 
-/// Turns blocks whose walls lie against each other but for a hair, the smaller to the larger.
+/// Turns blocks whose walls lie against each other but for a hair: from the largest on, each turns with the first it touches.
 fn turn(blocks: &mut [Block], pairs: &[(usize, usize)]) {
-    let mut pairs = pairs.to_vec();
-    let both = |&(i, j): &(usize, usize)| size(&blocks[i]) + size(&blocks[j]);
-    pairs.sort_by(|a, b| both(b).total_cmp(&both(a)));
-    for (i, j) in pairs {
-        let Some(([about_i, about_j], angle)) = askew(blocks, i, j) else { continue };
-        let [a, b] = [i, j].map(|k| size(&blocks[k]));
-        let share = if (a - b).abs() <= EQUAL * a {
-            0.5
-        } else if a > b {
-            1.0
-        } else {
-            0.0
-        };
-        turn_a_little(&mut blocks[j], about_j, angle * share);
-        turn_a_little(&mut blocks[i], about_i, angle * (share - 1.0));
+    let rank = |b: &usize| (size(&blocks[*b]), blocks[*b].edges[0][0].plate.value.m());
+    let mut largest_first: Vec<usize> = (0..blocks.len()).collect();
+    largest_first.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(Ordering::Equal));
+    let mut settled = vec![false; blocks.len()];
+    for first in largest_first {
+        let mut standing = VecDeque::from([first]);
+        while let Some(i) = standing.pop_front() {
+            settled[i] = true;
+            let beside =
+                pairs.iter().filter_map(|&(a, b)| if a == i { Some(b) } else { (b == i).then_some(a) });
+            for j in beside.filter(|j| !settled[*j]).collect::<Vec<_>>() {
+                if let Some((about, angle)) = askew(blocks, i, j) {
+                    turn_a_little(&mut blocks[j], about, angle);
+                    standing.push_back(j);
+                }
+            }
+        }
     }
 }
 
@@ -223,8 +239,8 @@ fn turn_a_little(block: &mut Block, centre: P2, angle: f64) {
     }
 }
 
-/// How far block `j` must turn to lie square against block `i`, and the middles of the walls that lie against each other.
-fn askew(blocks: &[Block], i: usize, j: usize) -> Option<([P2; 2], f64)> {
+/// About which point, and how far, block `j` must turn to lie square against block `i`.
+fn askew(blocks: &[Block], i: usize, j: usize) -> Option<(P2, f64)> {
     let all = walls(blocks);
     let of = |b: usize| all.iter().filter(move |w| w.block == b);
     let lies_against = |a: &Wall, b: &Wall| {
@@ -236,7 +252,7 @@ fn askew(blocks: &[Block], i: usize, j: usize) -> Option<([P2; 2], f64)> {
     let against = of(i).flat_map(|a| of(j).map(move |b| (a, b))).filter(|(a, b)| lies_against(a, b));
     let (a, b) = against.max_by(|x, y| x.0.beside(x.1).total_cmp(&y.0.beside(y.1)))?;
     let (u, v) = (a.direction(), b.direction());
-    Some(([a, b].map(|w| midpoint(w.a, w.b)), (cross(v, u) * dot(u, v).signum()).asin()))
+    Some((midpoint(b.a, b.b), (cross(v, u) * dot(u, v).signum()).asin()))
 }
 
 fn turned(block: &Block, centre: P2, angle: f64) -> Vec<Vec<P2>> {
@@ -256,7 +272,7 @@ fn line_up(blocks: &mut [Block], pairs: &[(usize, usize)]) -> bool {
     for set in sets(&all, pairs, |a, b| a.is_in_line(b) || b.is_in_line(a)) {
         let first = set[0];
         let off = |w: &Wall| cross(first.direction(), sub(midpoint(w.a, w.b), first.a));
-        let to = standing(&set, |w| w.length(), off);
+        let to = standing(&set, Wall::length, off);
         for w in &set {
             let outwards = if first.runs_with(w) { -1.0 } else { 1.0 };
             shifts[w.block][w.contour][w.edge] = outwards * (to - off(w));
@@ -307,7 +323,7 @@ fn level(blocks: &mut [Block], pairs: &[(usize, usize)]) {
     let mut plates = Vec::new();
     for set in sets(&all, pairs, |a, b| (a.plate - b.plate).abs() <= HAIR) {
         let to = standing(&set, |w| sizes[w.block], |w| w.plate);
-        plates.extend(set.iter().map(|w| ([w.block, w.contour, w.edge], to)));
+        plates.extend(set.iter().map(|w| (w.key(), to)));
     }
     set_plates(blocks, plates);
 }
@@ -324,8 +340,8 @@ fn flatten(blocks: &mut [Block], pairs: &[(usize, usize)]) {
     let mut plates = Vec::new();
     for set in sets(&all, pairs, is_one) {
         let first = set[0];
-        let to = standing(&set, |w| w.length(), |w| above(w, first));
-        plates.extend(set.iter().map(|w| ([w.block, w.contour, w.edge], w.plate + to - above(w, first))));
+        let to = standing(&set, Wall::length, |w| above(w, first));
+        plates.extend(set.iter().map(|w| (w.key(), w.plate + to - above(w, first))));
     }
     set_plates(blocks, plates);
 }
@@ -333,5 +349,46 @@ fn flatten(blocks: &mut [Block], pairs: &[(usize, usize)]) {
 fn set_plates(blocks: &mut [Block], plates: Vec<([usize; 3], f64)>) {
     for ([b, c, e], plate) in plates {
         blocks[b].edges[c][e].plate.value = Length::from_m(plate);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A wall of block 0 along the x axis facing south.
+    fn wall(from: f64, to: f64, y: f64) -> Wall {
+        Wall { block: 0, contour: 0, edge: 0, a: [from, y], b: [to, y], plate: 2.5, pitch: None }
+    }
+
+    #[test]
+    fn walls_a_quarter_inch_off_are_in_line_and_those_further_are_not() {
+        let main = wall(0.0, 10.0, 0.0);
+        assert!(main.is_in_line(&wall(10.0, 15.0, 0.006)), "end to end");
+        assert!(main.is_in_line(&wall(4.0, 2.0, -0.006)), "against each other");
+        assert!(!main.is_in_line(&wall(10.0, 15.0, 0.007)), "a jog");
+        assert!(!main.is_in_line(&wall(10.02, 15.0, 0.0)), "apart along the line");
+    }
+
+    #[test]
+    fn the_longer_wall_stands_and_equal_ones_meet_halfway() {
+        let [long, short] = [wall(0.0, 10.0, 0.0), wall(10.0, 15.0, 0.004)];
+        let y = |w: &Wall| w.a[1];
+        assert!(standing(&[&short, &long], Wall::length, y).abs() < 1e-12);
+        let equal = wall(10.0, 20.0, 0.004);
+        assert!((standing(&[&long, &equal], Wall::length, y) - 0.002).abs() < 1e-12);
+    }
+
+    #[test]
+    fn moving_one_wall_keeps_the_others_where_they_are() {
+        let square = [[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]];
+        let moved = shifted_contour(&square, &[0.0, 0.005, 0.0, 0.0]).expect("a square");
+        assert_eq!(moved, [[0.0, 0.0], [4.005, 0.0], [4.005, 3.0], [0.0, 3.0]]);
+    }
+
+    #[test]
+    fn a_block_hardly_larger_than_the_differences_stays_as_it_was_read() {
+        let sliver = [[0.0, 0.0], [4.0, 0.0], [4.0, 0.008], [0.0, 0.008]];
+        assert_eq!(shifted_contour(&sliver, &[0.0, 0.0, -0.006, 0.0]), None);
     }
 }

@@ -189,3 +189,66 @@ fn examples_have_nothing_to_look_at() {
         assert_eq!(roof_of(text).warnings, []);
     }
 }
+
+/// How many edges of each kind there are, and how many planes.
+fn counts(roof: &Roof) -> Vec<usize> {
+    let of = |kind: &EdgeKind| roof.edges.iter().filter(|e| e.kind == *kind).count();
+    EdgeKind::ALL.iter().map(of).chain([roof.planes.len(), roof.nodes.len()]).collect()
+}
+
+/// Every reading of the examples that two blocks share, off by as much as a tape is read to: the roof has the parts it had, and no
+/// length but what follows from the reading.
+#[test]
+fn a_reading_off_by_an_eighth_of_an_inch_makes_no_slivers_or_jogs() {
+    let readings = [
+        (HIP_SPLIT_LEVEL, "garage.plate", ["8' 1/16 in", "7' 11 7/8 in"]),
+        (HIP_SPLIT_LEVEL, "main.plate", ["8' 1/16 in", "7' 11 7/8 in"]),
+        (HIP_SPLIT_LEVEL, "garage.overhang", ["24 1/16 in", "23 7/8 in"]),
+        (HIP_SPLIT_LEVEL, "main.overhang", ["24 1/16 in", "23 7/8 in"]),
+        (CROSS_GABLE, "wing.plate", ["17' 1/16 in", "16' 11 7/8 in"]),
+    ];
+    for (text, path, others) in readings {
+        let before = counts(&roof_of(text));
+        for other in others {
+            let roof = roof_of(&edited(text, &[(&format!("block.{path}"), other)]));
+            assert_eq!(counts(&roof), before, "{path} = {other}");
+        }
+    }
+}
+
+/// The same for where blocks stand and how large they are: walls that were meant to be in one line.
+#[test]
+fn walls_an_eighth_of_an_inch_off_line_make_no_slivers_or_jogs() {
+    let readings = [
+        (HIP_SPLIT_LEVEL, r#"size = ["28'", "20'"]"#, r#"size = ["28' 1/16 in", "20'"]"#),
+        (HIP_SPLIT_LEVEL, r#"size = ["20'", "22'"]"#, r#"size = ["20'", "21' 11 7/8 in"]"#),
+        (HIP_SPLIT_LEVEL, r#"at = ["40'", "-19'"]"#, r#"at = ["40' 1/16 in", "-19'"]"#),
+        (HIP_SPLIT_LEVEL, r#"at = ["32'", "3'"]"#, r#"at = ["32' 1/8 in", "3' 1/8 in"]"#),
+    ];
+    for (text, is, other) in readings {
+        assert!(text.contains(is), "{is}");
+        let before = counts(&roof_of(text));
+        assert_eq!(counts(&roof_of(&text.replace(is, other))), before, "{other}");
+    }
+}
+
+#[test]
+fn plates_a_thousandth_of_a_foot_apart_are_one_height_in_any_order() {
+    let changed = edited(HIP_SPLIT_LEVEL, &[("block.garage.plate", "8.001 ft")]);
+    let books = Book::builtin();
+    let (mut job, _) = Job::read(&changed, &books).unwrap();
+    let lengths = |job: &Job| {
+        let roof = Roof::of_blocks(&job.blocks).unwrap();
+        EdgeKind::ALL.map(|kind| roof.length_of(kind).m())
+    };
+    let before = lengths(&job);
+    job.blocks.reverse();
+    for (a, b) in before.iter().zip(lengths(&job)) {
+        assert!((a - b).abs() < 1e-9, "{a} became {b}");
+    }
+    let as_meant = lengths(&Job::read(HIP_SPLIT_LEVEL, &books).unwrap().0);
+    assert!(
+        before.iter().zip(as_meant).all(|(a, b)| (a - b).abs() < 0.0254),
+        "{before:?}, meant {as_meant:?}"
+    );
+}
