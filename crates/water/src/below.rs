@@ -1,0 +1,70 @@
+//! What roof lies below water that falls.
+
+use roof::plan::{Bounds, P2, cross, edges, flat, midpoint, sub};
+use roof::{PlaneId, Roof};
+
+use crate::packet::{Flow, Line};
+
+/// A roof this little below is not below, metres: pieces of one surface meet that closely.
+const BELOW: f64 = 0.003;
+
+/// The planes of a roof with their bounds and borders in plan.
+#[derive(Debug)]
+pub(crate) struct Layers<'a> {
+    roof: &'a Roof,
+    bounds: Vec<Bounds>,
+    rings: Vec<Vec<Vec<P2>>>,
+}
+
+impl<'a> Layers<'a> {
+    pub(crate) fn of(roof: &'a Roof) -> Self {
+        let ring = |points: &Vec<[f64; 3]>| points.iter().map(|p| flat(*p)).collect::<Vec<P2>>();
+        let rings: Vec<Vec<Vec<P2>>> = (roof.planes.iter())
+            .map(|p| std::iter::once(&p.outline).chain(&p.holes).map(ring).collect())
+            .collect();
+        let bounds = rings.iter().map(|r| Bounds::of(&r[0])).collect();
+        Self { roof, bounds, rings }
+    }
+
+    /// Whether a plane is over a point.
+    pub(crate) fn covers(&self, plane: PlaneId, p: P2) -> bool {
+        let crossings = self.rings[plane.0].iter().flat_map(|r| edges(r));
+        self.bounds[plane.0].holds(p)
+            && crossings.filter(|&(a, b)| roof::plan::crosses_ray(a, b, p)).count() % 2 == 1
+    }
+
+    /// The highest plane below a height at a point.
+    pub(crate) fn below(&self, p: P2, z: f64) -> Option<PlaneId> {
+        let height = |id: &PlaneId| self.roof.plane(*id).height_at(p);
+        let under =
+            (0..self.rings.len()).map(PlaneId).filter(|id| self.covers(*id, p) && height(id) < z - BELOW);
+        under.max_by(|a, b| height(a).total_cmp(&height(b)))
+    }
+
+    /// A line of falling water in parts, each with the plane it falls on. `heights` are those of its ends.
+    pub(crate) fn parts(&self, line: &Line, heights: [f64; 2]) -> Vec<(Option<PlaneId>, Flow)> {
+        let mut cuts = vec![0.0, 1.0];
+        let bounds = Bounds::of(&line.ends);
+        for (k, rings) in self.rings.iter().enumerate().filter(|(k, _)| self.bounds[*k].meets(&bounds)) {
+            debug_assert_eq!(rings.len(), 1 + self.roof.planes[k].holes.len());
+            cuts.extend(rings.iter().flat_map(|r| edges(r)).filter_map(|side| crossing(line.ends, side)));
+        }
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup();
+        let part = |w: &[f64]| {
+            let piece = line.part(w[0], w[1]);
+            let z = heights[0] + (heights[1] - heights[0]) * 0.5 * (w[0] + w[1]);
+            let below = self.below(midpoint(piece.ends[0], piece.ends[1]), z);
+            (below, Flow::along(piece, piece.amount()))
+        };
+        cuts.windows(2).map(part).collect()
+    }
+}
+
+/// Where a side crosses a line, as a part of the line.
+fn crossing([p, q]: [P2; 2], (a, b): (P2, P2)) -> Option<f64> {
+    let run = sub(b, a);
+    let (sp, sq) = (cross(run, sub(p, a)), cross(run, sub(q, a)));
+    let (sa, sb) = (cross(sub(q, p), sub(a, p)), cross(sub(q, p), sub(b, p)));
+    ((sp > 0.0) != (sq > 0.0) && (sa > 0.0) != (sb > 0.0)).then(|| sp / (sp - sq))
+}

@@ -1,0 +1,176 @@
+//! Down a plane: from any point or line on it to the border at the foot of the fall.
+//!
+//! A plane is cut into lanes, columns along the fall with one border at the foot and one at the head; openings cut lanes like holes.
+
+use roof::column::{Axes, Border, Column, borders, columns};
+use roof::plan::{P2, between, flat, midpoint};
+use roof::{EdgeId, Plane, Roof};
+
+use crate::packet::{Flow, Line, SHORT, Stream};
+
+/// What ends the way down a plane.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Stop {
+    /// An edge of the plane.
+    Edge(EdgeId),
+    /// The uphill side of an opening.
+    Opening(usize),
+}
+
+/// A point this little above a border is on it, metres.
+const ON_BORDER: f64 = 1e-7;
+
+/// A column in the plane's own axes: heights at its two sides.
+#[derive(Clone, Copy, Debug)]
+struct Lane {
+    across: [f64; 2],
+    foot: [f64; 2],
+    head: [f64; 2],
+    foot_on: Stop,
+}
+
+/// One plane, ready for water. A level plane has no lanes.
+#[derive(Clone, Debug)]
+pub(crate) struct Descent {
+    axes: Axes,
+    lanes: Vec<Lane>,
+}
+
+impl Descent {
+    /// Of a plane with the openings on it, each by its index.
+    pub(crate) fn of(roof: &Roof, plane: &Plane, openings: &[usize]) -> Self {
+        let axes = Axes::of(plane);
+        let mut around: Vec<Border<Stop>> = borders(roof, plane)
+            .into_iter()
+            .map(|b| Border { ends: b.ends, label: Stop::Edge(b.label) })
+            .collect();
+        for &i in openings {
+            let rim = roof.openings[i].rim.map(flat);
+            around
+                .extend((0..4).map(|k| Border { ends: [rim[k], rim[(k + 1) % 4]], label: Stop::Opening(i) }));
+        }
+        let lanes = columns(&axes, &around, &[]).iter().map(|c| lane(&axes, c)).collect();
+        Self { axes, lanes }
+    }
+
+    pub(crate) fn is_level(&self) -> bool {
+        self.lanes.is_empty()
+    }
+
+    /// A point as distances across the fall and against it.
+    pub(crate) fn local(&self, p: P2) -> P2 {
+        self.axes.local(p)
+    }
+
+    /// The rain on every lane, as it comes to the foot.
+    pub(crate) fn rain(&self) -> impl Iterator<Item = (Stop, Flow)> + '_ {
+        self.lanes.iter().map(|lane| {
+            let width = lane.across[1] - lane.across[0];
+            let ends = [0, 1].map(|k| self.axes.plan([lane.across[k], lane.foot[k]]));
+            let length = Line { ends, per_m: [0.0; 2] }.length();
+            let per_m = [0, 1].map(|k| (lane.head[k] - lane.foot[k]) * width / length);
+            (lane.foot_on, Flow::Line(Line { ends, per_m }))
+        })
+    }
+
+    /// Where water on the plane comes to.
+    pub(crate) fn down(&self, flow: &Flow) -> Vec<(Stop, Flow)> {
+        match flow {
+            Flow::Stream(s) => {
+                let (stop, at) = self.foot_below(s.at);
+                vec![(stop, Flow::Stream(Stream { at, amount: s.amount }))]
+            }
+            Flow::Line(line) => self.line_down(line),
+        }
+    }
+
+    fn line_down(&self, line: &Line) -> Vec<(Stop, Flow)> {
+        let [from, to] = line.ends.map(|p| self.local(p)[0]);
+        if (to - from).abs() < SHORT {
+            return self.down(&Flow::Stream(Stream { at: line.middle(), amount: line.amount() }));
+        }
+        let mut cuts: Vec<f64> =
+            self.lanes.iter().flat_map(|l| l.across).map(|s| (s - from) / (to - from)).collect();
+        cuts.retain(|t| *t > 0.0 && *t < 1.0);
+        cuts.extend([0.0, 1.0]);
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup();
+        cuts.windows(2).map(|w| self.piece_down(&line.part(w[0], w[1]))).collect()
+    }
+
+    fn piece_down(&self, piece: &Line) -> (Stop, Flow) {
+        let lane = self.lane_at(piece.middle());
+        let ends = piece.ends.map(|p| self.axes.plan(lane.foot_at(self.local(p)[0])));
+        (lane.foot_on, Flow::along(piece.carried_to(ends), piece.amount()))
+    }
+
+    /// The border straight down the fall from a point, and where on it.
+    pub(crate) fn foot_below(&self, p: P2) -> (Stop, P2) {
+        let lane = self.lane_at(p);
+        (lane.foot_on, self.axes.plan(lane.foot_at(self.local(p)[0])))
+    }
+
+    /// The lane a point is in: on a border between two, the lower one; nearest where rounding put it beside the plane.
+    fn lane_at(&self, p: P2) -> &Lane {
+        let [s, up] = self.local(p);
+        let off = |l: &Lane| {
+            let beside = (l.across[0] - s).max(s - l.across[1]).max(0.0);
+            let at = s.clamp(l.across[0], l.across[1]);
+            let above = (l.foot_at(at)[1] + ON_BORDER - up).max(up - l.head_at(at) - ON_BORDER).max(0.0);
+            beside + above
+        };
+        self.lanes.iter().min_by(|a, b| off(a).total_cmp(&off(b))).expect("a plane with a fall has lanes")
+    }
+}
+
+impl Lane {
+    fn part(&self, s: f64) -> f64 {
+        (s - self.across[0]) / (self.across[1] - self.across[0])
+    }
+
+    fn foot_at(&self, s: f64) -> P2 {
+        [s, self.foot[0] + (self.foot[1] - self.foot[0]) * self.part(s)]
+    }
+
+    fn head_at(&self, s: f64) -> f64 {
+        self.head[0] + (self.head[1] - self.head[0]) * self.part(s)
+    }
+}
+
+fn lane(axes: &Axes, column: &Column<Stop>) -> Lane {
+    let [a, b, c, d] = column.quad.map(|p| axes.local(p));
+    Lane { across: [a[0], b[0]], foot: [a[1], b[1]], head: [d[1], c[1]], foot_on: column.foot }
+}
+
+/// The low side of an opening, from left to right of one who looks up the slope, and its depth along the fall in plan.
+pub(crate) struct Rim {
+    pub(crate) low: [P2; 2],
+    pub(crate) high: [P2; 2],
+    pub(crate) depth: f64,
+}
+
+impl Rim {
+    pub(crate) fn of(descent: &Descent, rim: &[[f64; 3]; 4]) -> Self {
+        let mut corners = rim.map(flat);
+        corners.sort_by(|a, b| descent.local(*a)[1].total_cmp(&descent.local(*b)[1]));
+        let by_across =
+            |a: P2, b: P2| if descent.local(a)[0] < descent.local(b)[0] { [a, b] } else { [b, a] };
+        let (low, high) = (by_across(corners[0], corners[1]), by_across(corners[2], corners[3]));
+        let depth = descent.local(high[0])[1] - descent.local(low[0])[1];
+        Self { low, high, depth }
+    }
+
+    /// Middle of the uphill side.
+    pub(crate) fn parting(&self) -> P2 {
+        midpoint(self.high[0], self.high[1])
+    }
+
+    /// A point clear of the side wall at one end of the uphill side, on the way down beside it.
+    pub(crate) fn beside(&self, end: usize) -> P2 {
+        let past = if end == 0 { -CLEAR } else { 1.0 + CLEAR };
+        between(self.high[0], self.high[1], past)
+    }
+}
+
+/// How far beside an opening its water runs down, as a part of its width.
+const CLEAR: f64 = 1e-4;

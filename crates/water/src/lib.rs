@@ -1,0 +1,33 @@
+//! Where each drop goes: exact flow of rain over the planes of a roof, without a grid.
+//!
+//! Water runs straight down the fall of a plane until a border stops it. What the border does is its kind's
+//! [`family`](roof::Family): pitch breaks pass it on, eaves let it go onto whatever roof lies below, valleys and walls gather it and carry
+//! it to their lower end, where it goes on as one stream. Behind an opening it parts and runs round both sides. [`Water::of`]
+//! sends all of the rain down at once, cut into strips within which every drop takes the same way (`route`), and keeps what comes to each
+//! edge ([`EdgeFlow`]), to each opening and to where it leaves ([`Outlet`]). [`Water::trace`] follows a single drop.
+//!
+//! Amounts are catchments: square metres of roof in plan, to be multiplied by a rate of rain: 1 in/h on
+//! 96.25 ft² is 1 US gallon per minute.
+//!
+//! # Rules
+//! - Every plane takes rain on all of its area in plan, also where it runs in under another roof's overhang: driven rain reaches there.
+//! - Along an edge that runs with the fall (within 2 degrees) no water leaves sideways: what comes to a rake or sidewall runs down along it.
+//! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much).
+//! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
+//!   can, it stands: a pond.
+//! - Water parts behind an opening in the middle, whether or not a cricket turns it.
+//!
+//! # Checks
+//! conservation: what leaves is what falls, to 1e-9 · property: unchanged by moving, turning and mirroring · outside: areas of catchments
+//! worked by hand
+
+mod below;
+mod descent;
+mod flow;
+mod outfall;
+mod packet;
+mod route;
+mod trace;
+
+pub use flow::{EdgeFlow, Inflow, OpeningFlow, Outlet, OutletKind, Water};
+pub use trace::{Path, Step, Way};

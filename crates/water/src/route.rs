@@ -1,0 +1,301 @@
+//! All water of a roof on its way, strip by strip, until it leaves.
+
+use std::collections::BTreeMap;
+
+use measure::{Area, Length};
+use roof::plan::{P2, distance, dot, flat, scale, sub, to_segment};
+use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
+
+use crate::below::Layers;
+use crate::descent::{Descent, Rim, Stop};
+use crate::flow::{EdgeFlow, Inflow, OpeningFlow, Outlet, OutletKind, Water};
+use crate::outfall::{Outfall, gathers, low_ends, outfall};
+use crate::packet::{Flow, Line, Packet, Stream};
+
+/// A stream that falls this close to a wall runs on along it, metres (12 in, common practice).
+const SPLASH: f64 = 0.3048;
+/// How far out from an edge water falls, metres.
+pub(crate) const OUT: f64 = 0.001;
+/// Times water may go from one part to the next; what goes on longer goes in a circle.
+const LONGEST_WAY: usize = 200;
+
+/// A roof ready for water.
+pub(crate) struct Router<'a> {
+    pub(crate) roof: &'a Roof,
+    pub(crate) layers: Layers<'a>,
+    pub(crate) descents: Vec<Descent>,
+    pub(crate) rims: Vec<Rim>,
+}
+
+impl<'a> Router<'a> {
+    pub(crate) fn of(roof: &'a Roof) -> Self {
+        let on = |p: usize| -> Vec<usize> {
+            (0..roof.openings.len()).filter(|i| roof.openings[*i].plane == PlaneId(p)).collect()
+        };
+        let descents: Vec<Descent> =
+            (roof.planes.iter().enumerate()).map(|(p, plane)| Descent::of(roof, plane, &on(p))).collect();
+        let rims = roof.openings.iter().map(|o| Rim::of(&descents[o.plane.0], &o.rim)).collect();
+        Self { roof, layers: Layers::of(roof), descents, rims }
+    }
+
+    /// Rain everywhere, followed to its end.
+    pub(crate) fn rain(&self) -> Water {
+        let mut run = Run::of(self);
+        for (p, descent) in self.descents.iter().enumerate() {
+            let source = PlaneId(p);
+            if descent.is_level() {
+                run.leaves(OutletKind::StandsOn(source), self.roof.planes[p].plan_area.m2(), source);
+            }
+            for (stop, flow) in descent.rain() {
+                run.arrives(stop, source, Packet { flow, source }, 0);
+            }
+        }
+        for (opening, rim) in self.roof.openings.iter().zip(&self.rims) {
+            let line = Line { ends: rim.low, per_m: [rim.depth; 2] };
+            run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
+        }
+        run.to_the_end();
+        run.finish()
+    }
+
+    /// Distance in plan from an edge's first end.
+    pub(crate) fn along(&self, id: EdgeId, p: P2) -> f64 {
+        let [from, to] = self.roof.ends(id).map(flat);
+        let run = sub(to, from);
+        (dot(sub(p, from), run) / dot(run, run).sqrt()).clamp(0.0, distance(from, to))
+    }
+
+    /// The wall a stream that falls on a plane runs on along, and where it comes to it.
+    pub(crate) fn splashed_wall(&self, plane: PlaneId, p: P2) -> Option<(EdgeId, P2)> {
+        let walls = self.roof.plane(plane).edges.iter().filter(|e| {
+            let kind = self.roof.edge(**e).kind;
+            matches!(kind, EdgeKind::Sidewall | EdgeKind::SkewWall | EdgeKind::Step | EdgeKind::BackWall)
+        });
+        let near = walls.filter_map(|e| {
+            let [a, b] = self.roof.ends(*e).map(flat);
+            let (off, part) = to_segment(p, a, b);
+            (off <= SPLASH).then(|| (off, *e, roof::plan::between(a, b, part)))
+        });
+        near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, e, at)| (e, at))
+    }
+
+    /// The other plane of an edge.
+    pub(crate) fn other(&self, id: EdgeId, plane: PlaneId) -> Option<PlaneId> {
+        self.roof.edge(id).planes.iter().copied().find(|p| *p != plane)
+    }
+
+    pub(crate) fn outfall(&self, id: EdgeId, node: NodeId) -> Outfall {
+        outfall(self.roof, &self.layers, id, node)
+    }
+
+    /// The ends of a gathering edge that have a way on; none where its water stands.
+    pub(crate) fn open_ends(&self, id: EdgeId) -> Vec<NodeId> {
+        let ends = low_ends(self.roof, self.roof.edge(id));
+        ends.into_iter().filter(|n| self.outfall(id, *n) != Outfall::None).collect()
+    }
+}
+
+/// Water being followed.
+struct Run<'r, 'a> {
+    router: &'r Router<'a>,
+    edges: Vec<EdgeFlow>,
+    behind: Vec<f64>,
+    outlets: BTreeMap<(OutletKind, PlaneId), f64>,
+    /// On planes, still to go down, with how far they have come.
+    waiting: Vec<(PlaneId, Packet, usize)>,
+    /// At the ends of gathering edges: streams that came together, with how far they have come.
+    gathered: BTreeMap<(EdgeId, NodeId, PlaneId), (f64, usize)>,
+    open_ends: BTreeMap<EdgeId, Vec<NodeId>>,
+}
+
+impl<'r, 'a> Run<'r, 'a> {
+    fn of(router: &'r Router<'a>) -> Self {
+        Self {
+            router,
+            edges: vec![EdgeFlow::default(); router.roof.edges.len()],
+            behind: vec![0.0; router.roof.openings.len()],
+            outlets: BTreeMap::new(),
+            waiting: Vec::new(),
+            gathered: BTreeMap::new(),
+            open_ends: BTreeMap::new(),
+        }
+    }
+
+    fn to_the_end(&mut self) {
+        loop {
+            while let Some((plane, packet, steps)) = self.waiting.pop() {
+                self.goes_down(plane, packet, steps);
+            }
+            let highest =
+                self.gathered.keys().copied().max_by(|a, b| self.height(a.1).total_cmp(&self.height(b.1)));
+            let Some(key) = highest else { return };
+            if let Some((amount, steps)) = self.gathered.remove(&key) {
+                self.goes_on(key, amount, steps);
+            }
+        }
+    }
+
+    fn height(&self, node: NodeId) -> f64 {
+        self.router.roof.node(node).at[2]
+    }
+
+    fn leaves(&mut self, kind: OutletKind, amount: f64, source: PlaneId) {
+        *self.outlets.entry((kind, source)).or_insert(0.0) += amount;
+    }
+
+    fn goes_down(&mut self, plane: PlaneId, packet: Packet, steps: usize) {
+        let descent = &self.router.descents[plane.0];
+        if descent.is_level() || steps > LONGEST_WAY {
+            return self.leaves(OutletKind::StandsOn(plane), packet.flow.amount(), packet.source);
+        }
+        for (stop, flow) in descent.down(&packet.flow) {
+            self.arrives(stop, plane, Packet { flow, ..packet }, steps + 1);
+        }
+    }
+
+    /// Water of a plane at the border below it.
+    fn arrives(&mut self, stop: Stop, plane: PlaneId, packet: Packet, steps: usize) {
+        let id = match stop {
+            Stop::Opening(i) => return self.parts(i, plane, packet, steps),
+            Stop::Edge(id) => id,
+        };
+        self.record(id, &packet);
+        let kind = self.router.roof.edge(id).kind;
+        match (kind.family(), self.router.other(id, plane)) {
+            _ if gathers(kind) => self.collects(id, &packet, steps),
+            (Family::LetsGo | Family::Ends, _) => self.falls(id, plane, packet, steps),
+            (_, Some(next)) => self.waiting.push((next, packet, steps)),
+            (_, None) => self.leaves(OutletKind::StandsAt(id), packet.flow.amount(), packet.source),
+        }
+    }
+
+    fn record(&mut self, id: EdgeId, packet: &Packet) {
+        let along = |p: P2| self.router.along(id, p);
+        let (mut span, mut depth) = match packet.flow {
+            Flow::Line(line) => (line.ends.map(along), line.per_m),
+            Flow::Stream(stream) => ([along(stream.at); 2], [0.0; 2]),
+        };
+        if span[0] > span[1] {
+            span.reverse();
+            depth.reverse();
+        }
+        self.edges[id.0].inflows.push(Inflow {
+            span: span.map(Length::from_m),
+            depth: depth.map(Length::from_m),
+            amount: Area::from_m2(packet.flow.amount()),
+            source: packet.source,
+        });
+    }
+
+    /// Water behind an opening parts in the middle and runs down beside it.
+    fn parts(&mut self, opening: usize, plane: PlaneId, packet: Packet, steps: usize) {
+        self.behind[opening] += packet.flow.amount();
+        let rim = &self.router.rims[opening];
+        let descent = &self.router.descents[plane.0];
+        let side = |p: P2| descent.local(p)[0] - descent.local(rim.parting())[0];
+        for (end, amount) in halves(&packet.flow, side, rim.parting()).into_iter().enumerate() {
+            if amount > 0.0 {
+                let flow = Flow::Stream(Stream { at: rim.beside(end), amount });
+                self.waiting.push((plane, Packet { flow, ..packet }, steps));
+            }
+        }
+    }
+
+    /// Water on an edge that gathers, on its way to the end.
+    fn collects(&mut self, id: EdgeId, packet: &Packet, steps: usize) {
+        let router = self.router;
+        let ends = self.open_ends.entry(id).or_insert_with(|| router.open_ends(id)).clone();
+        let amount = packet.flow.amount();
+        if ends.is_empty() {
+            return self.leaves(OutletKind::StandsAt(id), amount, packet.source);
+        }
+        for end in &ends {
+            let share = amount / ends.len() as f64;
+            let (sum, longest) = self.gathered.entry((id, *end, packet.source)).or_insert((0.0, 0));
+            *sum += share;
+            *longest = steps.max(*longest);
+        }
+    }
+
+    /// A stream at the end of an edge that gathers.
+    fn goes_on(&mut self, (id, node, source): (EdgeId, NodeId, PlaneId), amount: f64, steps: usize) {
+        let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), source };
+        match self.router.outfall(id, node) {
+            _ if steps > LONGEST_WAY => self.leaves(OutletKind::StandsAt(id), amount, source),
+            Outfall::Plane(plane, at) => self.waiting.push((plane, stream(at), steps + 1)),
+            Outfall::Edge(next) => {
+                let packet = stream(flat(self.router.roof.node(node).at));
+                self.record(next, &packet);
+                self.collects(next, &packet, steps + 1);
+            }
+            Outfall::Falls(at) => self.stream_falls(node, stream(at), at, steps + 1),
+            Outfall::None => self.leaves(OutletKind::StandsAt(id), amount, source),
+        }
+    }
+
+    fn stream_falls(&mut self, node: NodeId, packet: Packet, at: P2, steps: usize) {
+        let Some(plane) = self.router.layers.below(at, self.height(node)) else {
+            return self.leaves(OutletKind::OffEnd(node), packet.flow.amount(), packet.source);
+        };
+        match self.router.splashed_wall(plane, at) {
+            Some((wall, at)) => {
+                let amount = packet.flow.amount();
+                let packet = Packet { flow: Flow::Stream(Stream { at, amount }), ..packet };
+                self.record(wall, &packet);
+                self.collects(wall, &packet, steps);
+            }
+            None => self.waiting.push((plane, packet, steps)),
+        }
+    }
+
+    /// Water over a free edge of a plane.
+    fn falls(&mut self, id: EdgeId, plane: PlaneId, packet: Packet, steps: usize) {
+        let source = self.router.roof.plane(plane);
+        let out = scale(source.fall(), OUT);
+        let parts = match packet.flow {
+            Flow::Line(line) => {
+                let heights = line.ends.map(|p| source.height_at(p));
+                self.router.layers.parts(&line.moved(out), heights)
+            }
+            Flow::Stream(s) => {
+                let at = [s.at[0] + out[0], s.at[1] + out[1]];
+                let below = self.router.layers.below(at, source.height_at(s.at));
+                vec![(below, Flow::Stream(Stream { at, ..s }))]
+            }
+        };
+        for (below, flow) in parts {
+            match below {
+                Some(next) => self.waiting.push((next, Packet { flow, ..packet }, steps)),
+                None => self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source),
+            }
+        }
+    }
+
+    fn finish(self) -> Water {
+        let outlets = self.outlets.into_iter().map(|((kind, source), amount)| Outlet {
+            kind,
+            amount: Area::from_m2(amount),
+            source,
+        });
+        Water {
+            edges: self.edges,
+            openings: self.behind.iter().map(|b| OpeningFlow { behind: Area::from_m2(*b) }).collect(),
+            outlets: outlets.collect(),
+            rain: self.router.roof.plan_area(),
+        }
+    }
+}
+
+/// How much of a flow goes to either side of a point of its line: `side` is negative on the first.
+fn halves(flow: &Flow, side: impl Fn(P2) -> f64, parting: P2) -> [f64; 2] {
+    match flow {
+        Flow::Stream(s) if side(s.at) == 0.0 => [0.5 * s.amount; 2],
+        Flow::Stream(s) if side(s.at) < 0.0 => [s.amount, 0.0],
+        Flow::Stream(s) => [0.0, s.amount],
+        Flow::Line(line) => {
+            let t = line.part_at(parting).clamp(0.0, 1.0);
+            let (first, last) = (line.part(0.0, t).amount(), line.part(t, 1.0).amount());
+            if side(line.ends[0]) < side(line.ends[1]) { [first, last] } else { [last, first] }
+        }
+    }
+}

@@ -1,0 +1,170 @@
+//! One drop, from where it falls to where it leaves.
+
+use roof::plan::{P2, flat, scale};
+use roof::{EdgeId, Family, NodeId, PlaneId, Point3};
+
+use crate::descent::Stop;
+use crate::flow::OutletKind;
+use crate::outfall::{Outfall, gathers};
+use crate::route::Router;
+
+/// The way of a drop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Path {
+    /// From where it fell on, each part of its way in order.
+    pub steps: Vec<Step>,
+    /// Where it leaves, or stays.
+    pub end: OutletKind,
+}
+
+/// A straight part of a drop's way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Step {
+    /// Where it begins.
+    pub from: Point3,
+    /// Where it ends.
+    pub to: Point3,
+    /// What it runs on.
+    pub way: Way,
+}
+
+/// What a drop runs on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Down a plane.
+    Plane(PlaneId),
+    /// Across the slope behind an opening, or to the wall it splashes on.
+    Aside(PlaneId),
+    /// Along an edge that gathers.
+    Edge(EdgeId),
+    /// Through the air, onto a roof below.
+    Falls(PlaneId),
+}
+
+/// More steps than any way down a house has.
+const LONGEST_WAY: usize = 200;
+
+/// Where a drop is.
+enum At {
+    /// On a plane.
+    Plane(PlaneId, P2),
+    /// On an edge that gathers.
+    Edge(EdgeId, P2),
+    /// Gone.
+    End(OutletKind),
+}
+
+impl Router<'_> {
+    /// Follows a drop from the highest plane at a point.
+    pub(crate) fn trace(&self, p: P2) -> Option<Path> {
+        let plane = self.layers.below(p, f64::INFINITY)?;
+        let mut walk = Walk { router: self, steps: Vec::new() };
+        let mut at = At::Plane(plane, p);
+        for _ in 0..LONGEST_WAY {
+            at = match at {
+                At::Plane(plane, p) => walk.down(plane, p),
+                At::Edge(id, p) => walk.along(id, p),
+                At::End(end) => return Some(Path { steps: walk.steps, end }),
+            };
+        }
+        Some(Path { steps: walk.steps, end: OutletKind::StandsOn(plane) })
+    }
+}
+
+struct Walk<'r, 'a> {
+    router: &'r Router<'a>,
+    steps: Vec<Step>,
+}
+
+impl Walk<'_, '_> {
+    fn on(&self, plane: PlaneId, p: P2) -> Point3 {
+        [p[0], p[1], self.router.roof.plane(plane).height_at(p)]
+    }
+
+    fn step(&mut self, from: Point3, to: Point3, way: Way) {
+        if from != to {
+            self.steps.push(Step { from, to, way });
+        }
+    }
+
+    fn down(&mut self, plane: PlaneId, p: P2) -> At {
+        let descent = &self.router.descents[plane.0];
+        if descent.is_level() {
+            return At::End(OutletKind::StandsOn(plane));
+        }
+        let (stop, foot) = descent.foot_below(p);
+        self.step(self.on(plane, p), self.on(plane, foot), Way::Plane(plane));
+        match stop {
+            Stop::Opening(i) => self.aside(i, plane, foot),
+            Stop::Edge(id) => self.at_edge(id, plane, foot),
+        }
+    }
+
+    /// Round the nearer side of an opening.
+    fn aside(&mut self, opening: usize, plane: PlaneId, p: P2) -> At {
+        let rim = &self.router.rims[opening];
+        let descent = &self.router.descents[plane.0];
+        let end = usize::from(descent.local(p)[0] >= descent.local(rim.parting())[0]);
+        let beside = rim.beside(end);
+        self.step(self.on(plane, p), self.on(plane, beside), Way::Aside(plane));
+        At::Plane(plane, beside)
+    }
+
+    fn at_edge(&mut self, id: EdgeId, plane: PlaneId, p: P2) -> At {
+        let kind = self.router.roof.edge(id).kind;
+        match (kind.family(), self.router.other(id, plane)) {
+            _ if gathers(kind) => At::Edge(id, p),
+            (Family::LetsGo | Family::Ends, _) => {
+                let out = scale(self.router.roof.plane(plane).fall(), crate::route::OUT);
+                let from = self.on(plane, p);
+                self.falls(from, [p[0] + out[0], p[1] + out[1]]).unwrap_or(At::End(OutletKind::OffEdge(id)))
+            }
+            (_, Some(next)) => At::Plane(next, p),
+            (_, None) => At::End(OutletKind::StandsAt(id)),
+        }
+    }
+
+    /// Through the air onto the roof below, if there is one.
+    fn falls(&mut self, from: Point3, at: P2) -> Option<At> {
+        let plane = self.router.layers.below(at, from[2])?;
+        self.step(from, self.on(plane, at), Way::Falls(plane));
+        Some(At::Plane(plane, at))
+    }
+
+    /// Along a gathering edge to its open end: the nearer, where there are two.
+    fn along(&mut self, id: EdgeId, p: P2) -> At {
+        let roof = self.router.roof;
+        let away = |n: &NodeId| roof::plan::distance(flat(roof.node(*n).at), p);
+        let ends = self.router.open_ends(id);
+        let Some(end) = ends.iter().min_by(|a, b| away(a).total_cmp(&away(b))) else {
+            return At::End(OutletKind::StandsAt(id));
+        };
+        let [from, to] = [self.on(roof.edge(id).planes[0], p), roof.node(*end).at];
+        self.step(from, to, Way::Edge(id));
+        self.off_end(id, *end)
+    }
+
+    fn off_end(&mut self, id: EdgeId, node: NodeId) -> At {
+        match self.router.outfall(id, node) {
+            Outfall::Plane(plane, at) => At::Plane(plane, at),
+            Outfall::Edge(next) => At::Edge(next, flat(self.router.roof.node(node).at)),
+            Outfall::Falls(at) => self.stream_falls(node, at),
+            Outfall::None => At::End(OutletKind::StandsAt(id)),
+        }
+    }
+
+    fn stream_falls(&mut self, node: NodeId, at: P2) -> At {
+        let from = self.router.roof.node(node).at;
+        let Some(plane) = self.router.layers.below(at, from[2]) else {
+            return At::End(OutletKind::OffEnd(node));
+        };
+        self.step(from, self.on(plane, at), Way::Falls(plane));
+        match self.router.splashed_wall(plane, at) {
+            Some((wall, beside)) => {
+                self.step(self.on(plane, at), self.on(plane, beside), Way::Aside(plane));
+                At::Edge(wall, beside)
+            }
+            None => At::Plane(plane, at),
+        }
+    }
+}
