@@ -1,6 +1,7 @@
 //! What roof lies below water that falls.
 
-use roof::plan::{Bounds, P2, cross, edges, flat, midpoint, sub};
+use measure::Area;
+use roof::plan::{Bounds, P2, area, cross, edges, flat, midpoint, sub};
 use roof::{PlaneId, Roof};
 
 use crate::packet::{Flow, Line};
@@ -24,6 +25,11 @@ impl<'a> Layers<'a> {
             .collect();
         let bounds = rings.iter().map(|r| Bounds::of(&r[0])).collect();
         Self { roof, bounds, rings }
+    }
+
+    /// Area in plan within all borders.
+    pub(crate) fn area(&self) -> Area {
+        self.rings.iter().flatten().map(|ring| Area::from_m2(area(ring))).sum()
     }
 
     /// Whether a plane is over a point.

@@ -1,6 +1,6 @@
 //! Where what an edge gathered goes on from its end.
 
-use roof::plan::{P2, along, flat, scale};
+use roof::plan::{P2, along, flat, outward, scale};
 use roof::{Edge, EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
@@ -22,6 +22,9 @@ pub(crate) enum Outfall {
 const LEVEL: f64 = 1e-4;
 /// How far from a node one looks for what goes on there, metres.
 const NEXT: f64 = 0.002;
+
+/// How far beside a border that runs with the fall water runs, metres.
+const BESIDE: f64 = 1e-4;
 
 /// Whether an edge carries water to an end rather than letting it pass.
 pub(crate) fn gathers(kind: EdgeKind) -> bool {
@@ -45,11 +48,7 @@ pub(crate) fn outfall(roof: &Roof, layers: &Layers, id: EdgeId, node: NodeId) ->
     let meeting: Vec<EdgeId> = roof.node(node).edges.iter().copied().filter(|e| *e != id).collect();
     let mut planes = edge.planes.clone();
     planes.extend(meeting.iter().flat_map(|e| roof.edge(*e).planes.iter().copied()));
-    let down = planes.iter().find_map(|p| {
-        let next = along(at, roof.plane(*p).fall(), NEXT);
-        let goes_on = roof.plane(*p).fall() != [0.0; 2] && layers.covers(*p, next);
-        goes_on.then_some(Outfall::Plane(*p, next))
-    });
+    let down = planes.iter().find_map(|p| goes_on(roof, layers, *p, at).map(|next| Outfall::Plane(*p, next)));
     let channel = || {
         let shares = |e: &&EdgeId| roof.edge(**e).planes.iter().any(|p| edge.planes.contains(p));
         let runs_on = |e: &&EdgeId| {
@@ -62,6 +61,21 @@ pub(crate) fn outfall(roof: &Roof, layers: &Layers, id: EdgeId, node: NodeId) ->
     let falls =
         || (is_free(&id) || meeting.iter().any(is_free)).then(|| Outfall::Falls(outside(roof, &planes, at)));
     down.or_else(channel).or_else(falls).unwrap_or(Outfall::None)
+}
+
+/// A point a little further down a plane from one of its corners, if the plane goes on there: also just beside a border that runs with
+/// the fall.
+fn goes_on(roof: &Roof, layers: &Layers, plane: PlaneId, at: P2) -> Option<P2> {
+    let fall = roof.plane(plane).fall();
+    let next = along(at, fall, NEXT);
+    let beside = [0.0, BESIDE, -BESIDE].map(|by| along(next, outward(fall), by));
+    let is_on = beside.map(|p| fall != [0.0; 2] && layers.covers(plane, p));
+    match is_on {
+        [_, true, true] => Some(next),
+        [_, true, false] => Some(beside[1]),
+        [_, false, true] => Some(beside[2]),
+        [is_on, false, false] => is_on.then_some(next),
+    }
 }
 
 /// A point just off a node, the way its planes fall.

@@ -281,7 +281,7 @@ impl<'r, 'a> Run<'r, 'a> {
             edges: self.edges,
             openings: self.behind.iter().map(|b| OpeningFlow { behind: Area::from_m2(*b) }).collect(),
             outlets: outlets.collect(),
-            rain: self.router.roof.plan_area(),
+            rain: self.router.layers.area(),
         }
     }
 }
