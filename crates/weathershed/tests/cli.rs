@@ -4,6 +4,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 use assert_cmd::Command;
 use serde_json::Value;
@@ -265,6 +266,23 @@ fn a_problem_on_a_line_longer_than_any_terminal_is_told_in_words() {
     let (status, _, err) = run(&["check", &job]);
     assert_eq!(status, 1);
     assert!(err.contains("wide.toml:1:") && err.len() < 2_000, "{}", err.len());
+}
+
+#[test]
+fn more_problems_than_a_person_reads_are_told_as_a_count() {
+    let home = tempfile::tempdir().unwrap();
+    let keys: String = (0..20_000).map(|n| format!("odd{n} = 1\n")).collect();
+    let started = Instant::now();
+    let job = job_in(&home, "flood.toml", &format!("{keys}{}", job::starter()));
+    let (status, _, err) = run(&["check", &job]);
+    assert_eq!(status, 1);
+    assert!(err.contains("19900 more: 19900 unknown-key") && err.contains("check --json"), "{}", err.len());
+    assert!(err.contains("20000 problems") && err.lines().count() < 2_000, "{}", err.lines().count());
+    let (_, out, _) = run(&["check", "--json", &job]);
+    let all: Value = serde_json::from_str(&out).unwrap();
+    let last = all["problems"].as_array().unwrap().last().unwrap();
+    assert_eq!(last["places"][0]["line"], 20_000);
+    assert!(started.elapsed() < Duration::from_secs(30), "it took minutes once: {:?}", started.elapsed());
 }
 
 #[test]

@@ -2,6 +2,7 @@
 //! the other way round.
 
 use std::collections::BTreeMap;
+use std::ops::RangeFrom;
 
 use super::desk::Desk;
 use super::notation::Marked;
@@ -30,7 +31,9 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
-    let readings = readings.into_iter().map(|reading| renumbered(reading, &blocks)).collect();
+    let by_name: BTreeMap<&str, &BlockDraft> =
+        blocks.iter().map(|draft| (draft.block.name.as_str(), draft)).collect();
+    let readings = readings.into_iter().map(|reading| renumbered(reading, &by_name)).collect();
     let blocks: Vec<Block> = blocks.into_iter().map(|draft| draft.block).collect();
     for block in &blocks {
         check_levels(block, &blocks, desk);
@@ -48,14 +51,14 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
             taken.insert(name.value.clone(), name.span.clone());
         }
     }
-    let count = drafts.len();
+    let mut numbers: BTreeMap<&str, RangeFrom<usize>> = BTreeMap::new();
     let mut openings = Vec::new();
     for OpeningDraft { name, opening } in drafts {
         let Some(opening) = opening else { continue };
         let kind = kind_word(opening.kind);
-        let made = || (1..=count).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
+        let numbers = numbers.entry(kind).or_insert(1..);
+        let made = || numbers.map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
         let name = name.map(|name| name.value).or_else(made).unwrap_or_default();
-        taken.entry(name.clone()).or_insert_with(|| opening.span.clone());
         openings.push(Opening { name, ..opening });
     }
     openings
@@ -83,10 +86,9 @@ fn by_block(walls: Vec<(Marked<String>, Option<Walls>)>, desk: &mut Desk<'_>) ->
 }
 
 /// A reading with its corners counted as in the blocks.
-fn renumbered(reading: Reading, blocks: &[BlockDraft]) -> Reading {
+fn renumbered(reading: Reading, blocks: &BTreeMap<&str, &BlockDraft>) -> Reading {
     let corner = |(name, written): (String, usize)| {
-        let block = blocks.iter().find(|draft| draft.block.name == name);
-        let number = block.map_or(written, |draft| draft.corner(written));
+        let number = blocks.get(name.as_str()).map_or(written, |draft| draft.corner(written));
         (name, number)
     };
     let of = match reading.of {
