@@ -1,20 +1,29 @@
 //! What only several sections together can tell: names that repeat, references that go in circles, corners counted
 //! the other way round.
 
+mod attics;
+mod planes;
+
 use std::collections::BTreeMap;
 use std::ops::RangeFrom;
 
+use self::attics::attics;
+use self::planes::check_planes;
 use super::desk::Desk;
 use super::notation::Marked;
-use super::section::{BlockDraft, OpeningDraft, kind_word};
-use crate::{Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Walls};
+use super::section::{AtticDraft, BlockDraft, OpeningDraft, kind_word};
+use crate::{
+    Attic, Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walls,
+};
 
 /// Sections that refer to one another, as read.
 pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
+    pub(crate) attics: Vec<(Marked<String>, Option<AtticDraft>)>,
     pub(crate) readings: Vec<Reading>,
+    pub(crate) storm: Option<Storm>,
 }
 
 /// The same, checked against one another.
@@ -22,12 +31,14 @@ pub(crate) struct Related {
     pub(crate) blocks: Vec<Block>,
     pub(crate) openings: Vec<Opening>,
     pub(crate) walls: BTreeMap<String, Walls>,
+    pub(crate) attics: Vec<Attic>,
     pub(crate) readings: Vec<Reading>,
+    pub(crate) storm: Option<Storm>,
 }
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, walls, readings } = parts;
+    let Parts { blocks, openings, walls, attics: drafts, readings, storm } = parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
@@ -38,7 +49,11 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     for block in &blocks {
         check_levels(block, &blocks, desk);
     }
-    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), readings }
+    if let Some(storm) = &storm {
+        check_planes(storm, &blocks, desk);
+    }
+    let attics = attics(drafts, &blocks, desk);
+    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.

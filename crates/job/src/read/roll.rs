@@ -1,4 +1,5 @@
-//! The blocks of a document by name, known before anything else is read, so that any field may refer to any block.
+//! The blocks of a document by name and the year of the house, known before anything else is read, so that any field may refer to
+//! any of them.
 
 use std::collections::BTreeMap;
 
@@ -6,7 +7,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::node::{Node, shortened};
-use super::notation::Marked;
+use super::notation::{Marked, whole};
 use super::relations::twice;
 use crate::suggest::listed;
 use crate::{Problem, Side, Span};
@@ -17,6 +18,8 @@ pub(crate) struct Roll {
     entries: Vec<Entry>,
     /// Where each name stands first in the list.
     by_name: BTreeMap<String, usize>,
+    /// Year the house was built, as far as it can be read.
+    built: Option<Marked<i64>>,
 }
 
 /// Blocks whose names are offered or compared for a hint; no house has as many.
@@ -70,7 +73,12 @@ impl Roll {
         for (index, entry) in entries.iter().enumerate() {
             by_name.entry(entry.name.clone()).or_insert(index);
         }
-        Self { entries, by_name }
+        Self { entries, by_name, built: built(document) }
+    }
+
+    /// Year the house was built, if the document says so.
+    pub(crate) fn built(&self) -> Option<&Marked<i64>> {
+        self.built.as_ref()
     }
 
     /// What is wrong among the blocks: names given twice, dormers that stand on themselves.
@@ -133,6 +141,11 @@ impl Roll {
         let message = format!("names no block of this job: `{}`", shortened(text));
         Lost { code: "unknown-block", message, mend }
     }
+}
+
+fn built(document: &DeTable<'_>) -> Option<Marked<i64>> {
+    let year = document.get("site")?.get_ref().as_table()?.get("year_built")?;
+    Some(Marked { value: whole(year.get_ref())?, span: year.span() })
 }
 
 impl Entry {
