@@ -116,6 +116,25 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
 }
 
 #[test]
+fn what_a_plan_that_was_killed_leaves_is_gone_after_the_next() {
+    let home = tempfile::tempdir().unwrap();
+    let (target, job) = (home.path().join("out"), example("taped-twice.toml"));
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_weathershed"));
+    let mut killed = command.arg("plan").arg(&job).arg("-o").arg(&target).spawn().unwrap();
+    let begun = || fs::read_dir(home.path()).unwrap().next().is_some();
+    while !begun() && killed.try_wait().unwrap().is_none() {
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    killed.kill().unwrap();
+    killed.wait().unwrap();
+    let left: Vec<_> = fs::read_dir(home.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert!(left.len() == 1 && left[0].to_string_lossy().starts_with(".out.new-"), "{left:?}");
+    weathershed().arg("plan").arg(&job).arg("-o").arg(&target).assert().success();
+    assert_eq!(fs::read_dir(home.path()).unwrap().count(), 1);
+    assert!(target.join("roof.json").exists());
+}
+
+#[test]
 fn plan_of_a_broken_job_leaves_an_earlier_folder_alone() {
     let home = tempfile::tempdir().unwrap();
     let target = home.path().join("out");
