@@ -1,6 +1,6 @@
 //! Problems of a job document as JSON.
 
-use job::{Place, Position, Problem, Severity};
+use job::{Place, Position, Positions, Problem, Severity};
 use serde::Serialize;
 use serde_json::Value;
 
@@ -33,6 +33,7 @@ struct Where {
 /// Problems found in a document: `{"version", "problems": [{"code", "severity", "message", "mend", "places"}]}`. Lines and columns
 /// count from 1, `start` and `end` are bytes of the document.
 pub fn problems(found: &[Problem], text: &str) -> Value {
+    let positions = Positions::of(text);
     let entry = |problem: &'_ Problem| Entry {
         code: problem.code,
         severity: match problem.severity {
@@ -41,12 +42,12 @@ pub fn problems(found: &[Problem], text: &str) -> Value {
         },
         message: problem.message.clone(),
         mend: problem.mend.clone(),
-        places: problem.places.iter().map(|p| place(p, text)).collect(),
+        places: problem.places.iter().map(|p| place(p, &positions)).collect(),
     };
     crate::number::value(&Document { version: VERSION, problems: found.iter().map(entry).collect() })
 }
 
-fn place(place: &Place, text: &str) -> Where {
-    let Position { line, column } = Position::of(text, place.range.start);
+fn place(place: &Place, positions: &Positions<'_>) -> Where {
+    let Position { line, column } = positions.at(place.range.start);
     Where { line, column, start: place.range.start, end: place.range.end, label: place.label.clone() }
 }

@@ -5,6 +5,7 @@
 
 pub mod edit;
 pub mod model;
+mod position;
 pub mod problem;
 mod read;
 mod schema;
@@ -12,6 +13,7 @@ mod starter;
 mod suggest;
 
 pub use model::*;
-pub use problem::{Place, Position, Problem, Severity};
+pub use position::{Position, Positions};
+pub use problem::{Place, Problem, Severity};
 pub use schema::schema;
 pub use starter::starter;

@@ -3,6 +3,8 @@
 use std::fmt::Write as _;
 use std::ops::Range;
 
+use crate::Position;
+
 /// How much a [`Problem`] matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
@@ -29,36 +31,6 @@ pub struct Place {
     pub range: Range<usize>,
     /// What stands there, in a few words; empty when the message says it all.
     pub label: String,
-}
-
-/// Line and column of a place, both from 1; columns count characters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Position {
-    /// Line.
-    pub line: usize,
-    /// Column.
-    pub column: usize,
-}
-
-impl Position {
-    /// The position of byte `offset` of `text`; past the end it is that of the end. A byte order mark takes no column.
-    ///
-    /// ```
-    /// use job::Position;
-    /// assert_eq!(Position::of("a\r\nbé c", 7), Position { line: 2, column: 4 });
-    /// ```
-    pub fn of(text: &str, offset: usize) -> Self {
-        let before = text.get(..floor_boundary(text, offset)).unwrap_or(text);
-        let line = before.bytes().filter(|&byte| byte == b'\n').count() + 1;
-        let start = before.rfind('\n').map_or(0, |newline| newline + 1);
-        let column = before[start..].chars().filter(|&c| c != '\u{feff}').count() + 1;
-        Self { line, column }
-    }
-}
-
-/// The last character boundary at or before `offset`.
-fn floor_boundary(text: &str, offset: usize) -> usize {
-    (0..=offset.min(text.len())).rev().find(|&at| text.is_char_boundary(at)).unwrap_or(0)
 }
 
 /// One finding: where, what, and what would mend it.
@@ -135,21 +107,6 @@ impl Problem {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn positions_count_characters_and_ignore_a_byte_order_mark() {
-        let text = "\u{feff}ab\r\n\tdé=1";
-        let at = |needle: &str| Position::of(text, text.find(needle).unwrap());
-        assert_eq!(at("b"), Position { line: 1, column: 2 });
-        assert_eq!(at("d"), Position { line: 2, column: 2 });
-        assert_eq!(at("="), Position { line: 2, column: 4 });
-    }
-
-    #[test]
-    fn positions_past_the_end_or_inside_a_character_are_the_nearest_before() {
-        assert_eq!(Position::of("é", 1), Position { line: 1, column: 1 });
-        assert_eq!(Position::of("ab", 99), Position { line: 1, column: 3 });
-    }
 
     #[test]
     fn plain_shows_every_place() {

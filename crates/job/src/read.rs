@@ -27,13 +27,13 @@ use self::notation::{Many, Map, Text, Words};
 use self::relations::{Parts, relate};
 use self::roll::Roll;
 use self::section::{
-    ATTIC, BLOCK, BlockDraft, COVERING, CREW, FAN, HOUSE, OPENING, OpeningDraft, READING, SITE, STORM,
-    SYMPTOM, WALLS, attic, block, covering, crew, fan, house, opening, site, storm, symptom, walls,
+    ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, HOUSE, OPENING, OpeningDraft, READING, SITE,
+    STORM, SYMPTOM, WALLS, attic, block, covering, crew, fan, house, opening, site, storm, symptom, walls,
 };
 use self::table::Table;
 use self::variants::Variants;
 use self::version::VERSION;
-use crate::{Attic, Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walls};
+use crate::{Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walls};
 
 /// What the whole document is.
 pub(crate) const DOCUMENT: Section = Section {
@@ -59,7 +59,7 @@ pub(crate) const DOCUMENT: Section = Section {
 };
 
 const TITLE: Must<Text> =
-    Must::new("title", "what the job is called on papers", r#""Re-roof and ice cure""#, Text);
+    Must::new("title", "what the job is called on papers", r#""Re-roof and ice cure""#, Text::TITLE);
 const UNITS: May<Words<Units>> = May::new(
     "units",
     "how papers are written: feet and inches, or metres; `us` when left out",
@@ -92,7 +92,7 @@ const WALLS_FIELD: May<Map<Nested<Walls>>> = May::new(
     r#"{ main = { siding = "cedar-bevel" } }"#,
     Map(Nested { section: &WALLS, read: walls }),
 );
-const ATTICS: May<Map<Nested<Attic>>> = May::new(
+const ATTICS: May<Map<Nested<AtticDraft>>> = May::new(
     "attic",
     "attics by name",
     r#"{ main = { under = ["main"] } }"#,
@@ -127,7 +127,7 @@ const STORM_FIELD: May<Nested<Storm>> =
 const CREW_FIELD: May<Nested<Crew>> = May::new(
     "crew",
     CREW.what,
-    r#"{ day_hours = 9, productive = "85 %", rate_per_hour = "$38.50", overhead = "18 %", profit = "12 %" }"#,
+    r#"{ roofers = 3, day_hours = 9, productive = "85 %", rate_per_hour = "$38.50", overhead = "18 %", profit = "12 %" }"#,
     Nested { section: &CREW, read: crew },
 );
 
@@ -161,12 +161,13 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: table.must(&BLOCKS).unwrap_or_default(),
         openings: table.may(&OPENINGS).unwrap_or_default(),
         walls: table.may(&WALLS_FIELD).unwrap_or_default(),
+        attics: table.may(&ATTICS).unwrap_or_default(),
         readings: table.may(&READINGS).unwrap_or_default(),
+        storm: table.may(&STORM_FIELD),
     };
-    let attics = table.may(&ATTICS).unwrap_or_default();
     let house = table.may(&HOUSE_FIELD).unwrap_or_default();
     let (fans, symptoms) = (table.may(&FANS), table.may(&SYMPTOMS));
-    let (storm, crew) = (table.may(&STORM_FIELD), table.may(&CREW_FIELD));
+    let crew = table.may(&CREW_FIELD);
     table.close();
     let related = relate(parts, desk);
     version?;
@@ -178,12 +179,12 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: related.blocks,
         openings: related.openings,
         walls: related.walls,
-        attics: attics.into_iter().filter_map(|(_, attic)| attic).collect(),
+        attics: related.attics,
         readings: related.readings,
         house,
         fans: fans.unwrap_or_default(),
         symptoms: symptoms.unwrap_or_default(),
-        storm,
+        storm: related.storm,
         crew,
         assumptions: Vec::new(),
     })

@@ -13,9 +13,10 @@ use clap::CommandFactory;
 use study::Study;
 
 use crate::args::{Cli, Command};
-use crate::document::{Document, text_of};
+use crate::document::Document;
 use crate::failure::Failure;
 use crate::output::Output;
+use crate::text::text_of;
 
 /// Does what the command line asks.
 pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {

@@ -1,6 +1,5 @@
 //! A job document on disk.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
 use book::Book;
@@ -8,6 +7,7 @@ use job::{Job, Problem};
 use sha2::{Digest, Sha256};
 
 use crate::failure::Failure;
+use crate::text::text_of;
 
 /// A document that reads without errors.
 pub(crate) struct Document {
@@ -35,13 +35,6 @@ impl Document {
     pub(crate) fn hash(&self) -> String {
         hash(self.text.as_bytes())
     }
-}
-
-/// What a text file says.
-pub(crate) fn text_of(path: &Path) -> Result<String, Failure> {
-    let bytes = fs::read(path).map_err(Failure::file("cannot read", path))?;
-    String::from_utf8(bytes)
-        .map_err(|e| Failure::NotText { path: path.to_path_buf(), at: e.utf8_error().valid_up_to() })
 }
 
 /// SHA-256 in hexadecimal.

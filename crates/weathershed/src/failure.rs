@@ -5,6 +5,8 @@ use std::path::{Path, PathBuf};
 
 use job::Problem;
 
+use crate::text::NotText;
+
 /// A failure and all that is needed to report it.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
@@ -17,9 +19,9 @@ pub(crate) enum Failure {
     /// A file or folder is in the way.
     #[error("{}: {why}", path.display())]
     InTheWay { path: PathBuf, why: String, mend: String },
-    /// A job document that is not text.
-    #[error("{}: not a text file in UTF-8 (byte {at} is not)", path.display())]
-    NotText { path: PathBuf, at: usize },
+    /// A file that is not text, or not in UTF-8.
+    #[error("{} {}", path.display(), fault.why)]
+    NotText { path: PathBuf, fault: NotText },
     /// Tables of the contractor's own do not read.
     #[error("{0}")]
     Books(book::Problems),
@@ -37,7 +39,7 @@ impl Failure {
     pub(crate) fn mend(&self) -> Option<String> {
         match self {
             Self::InTheWay { mend, .. } => Some(mend.clone()),
-            Self::NotText { .. } => Some("save it as plain text in UTF-8".to_owned()),
+            Self::NotText { fault, .. } => Some(fault.mend.to_owned()),
             Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
                 Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
             }

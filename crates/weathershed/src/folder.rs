@@ -1,43 +1,54 @@
 //! A folder of results that is replaced whole or not at all.
 //!
-//! Files are written into a new folder beside the target, with a list of their SHA-256 sums as any checksum tool reads it
-//! (`SHA256SUMS`), and the folders are swapped at the end. An existing folder is replaced only when it holds nothing but
-//! what this program wrote, byte for byte: its own list says so. Anything else in it, or changed since, stops the command, so nothing
-//! a person put there is lost.
+//! Files are written into a new folder beside the target, `.NAME.new-XXXXXX`, with a list of their SHA-256 sums as any checksum
+//! tool reads it (`SHA256SUMS`). At the end the old folder moves aside to `.NAME.before-N`, the new one into its place, and the old
+//! one goes. An existing folder is replaced only when it holds nothing but what this program wrote, byte for byte: its own list
+//! says so. Anything else in it, or changed since, stops the command, so nothing a person put there is lost.
+//!
+//! A run that is stopped halfway leaves folders of those two names; the next one into the same target puts them right
+//! ([`leftovers`]). For that each file is listed before it is written, and the list is locked while it grows.
 
-use std::collections::BTreeMap;
-use std::fs;
+mod leftovers;
+mod list;
+
+use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 
 use tempfile::TempDir;
 
-use crate::document::hash;
+use self::list::{entry, stranger};
 use crate::failure::Failure;
-
-/// The list of files and their sums.
-const LIST: &str = "SHA256SUMS";
 
 /// A folder under construction.
 pub(crate) struct Folder {
     target: PathBuf,
     building: TempDir,
-    sums: Vec<(String, String)>,
+    list: File,
+    names: Vec<String>,
+    told: Vec<String>,
 }
 
 impl Folder {
-    /// Starts a folder that will end up at `target`.
+    /// Starts a folder that will end up at `target`, after what an earlier run left there is put right.
     pub(crate) fn begin(target: &Path) -> Result<Self, Failure> {
         let target = whole_path(target)?;
-        may_be_replaced(&target)?;
         let parent = match target.parent() {
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
             _ => PathBuf::from("."),
         };
         fs::create_dir_all(&parent).map_err(Failure::file("cannot make folder", &parent))?;
-        let building = tempfile::Builder::new().prefix(".weathershed-").tempdir_in(&parent);
+        let told = leftovers::put_right(&target, &parent)?;
+        may_be_replaced(&target)?;
+        let building = tempfile::Builder::new().prefix(&being_built(&target)).tempdir_in(&parent);
         let building = building.map_err(Failure::file("cannot write in", &parent))?;
-        Ok(Self { target, building, sums: Vec::new() })
+        let list = list::begin(building.path())?;
+        Ok(Self { target, building, list, names: Vec::new(), told })
+    }
+
+    /// What was found of an earlier run and done about it, in words.
+    pub(crate) fn told(&self) -> &[String] {
+        &self.told
     }
 
     /// Adds a file; `name` may hold `/` for a folder in the folder. Each name once.
@@ -49,26 +60,38 @@ impl Folder {
         if let Some(parent) = path.parent() {
             fs::create_dir_all(parent).map_err(Failure::file("cannot make folder", parent))?;
         }
+        entry(&mut self.list, name, bytes).map_err(Failure::file("cannot list", &path))?;
         fs::write(&path, bytes).map_err(Failure::file("cannot write", &path))?;
-        self.sums.push((name.to_owned(), hash(bytes)));
+        self.names.push(name.to_owned());
         Ok(())
     }
 
     /// Puts the folder in its place; returns the names of its files.
     pub(crate) fn finish(mut self) -> Result<Vec<String>, Failure> {
-        self.sums.sort();
-        let lines: Vec<String> = self.sums.iter().map(|(name, sum)| format!("{sum}  {name}\n")).collect();
-        let list = lines.concat();
-        let path = self.building.path().join(LIST);
-        fs::write(&path, list).map_err(Failure::file("cannot write", &path))?;
         may_be_replaced(&self.target)?;
+        drop(self.list); // some systems move no folder with an open file in it
         let building = self.building.keep();
         swap(&building, &self.target).inspect_err(|_| {
             // the new folder is of no use half placed; what was there before is back
             let _unplaced = fs::remove_dir_all(&building);
         })?;
-        Ok(self.sums.into_iter().map(|(name, _)| name).collect())
+        self.names.sort();
+        Ok(self.names)
     }
+}
+
+/// Start of the name of a folder on its way to the target.
+fn being_built(target: &Path) -> String {
+    format!(".{}.new-", name_of(target))
+}
+
+/// Start of the name of a folder that was at the target.
+fn moved_aside(target: &Path) -> String {
+    format!(".{}.before-", name_of(target))
+}
+
+fn name_of(target: &Path) -> String {
+    target.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
 }
 
 /// The path with what it leads through resolved, as far as it is there; it must end in a name that can be given to a new folder.
@@ -89,8 +112,7 @@ fn whole_path(target: &Path) -> Result<PathBuf, Failure> {
 
 /// Moves `new` to `target`; what was there goes only after that, and comes back if it fails.
 fn swap(new: &Path, target: &Path) -> Result<(), Failure> {
-    let name = target.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
-    let aside = target.with_file_name(format!(".{name}.before-{}", std::process::id()));
+    let aside = target.with_file_name(format!("{}{}", moved_aside(target), std::process::id()));
     let was_there = target.exists();
     if was_there {
         fs::rename(target, &aside).map_err(Failure::file("cannot move aside", target))?;
@@ -120,39 +142,12 @@ fn may_be_replaced(target: &Path) -> Result<(), Failure> {
     if !target.is_dir() {
         return Err(in_the_way("is a file, not a folder".to_owned()));
     }
-    let found = files_below(target, "").map_err(Failure::file("cannot read", target))?;
-    let listed = fs::read_to_string(target.join(LIST)).unwrap_or_default();
-    let own: BTreeMap<&str, &str> =
-        listed.lines().filter_map(|l| l.split_once("  ")).map(|(sum, name)| (name, sum)).collect();
-    for name in found.iter().filter(|name| *name != LIST) {
-        let Some(sum) = own.get(name.as_str()) else {
-            return Err(in_the_way(format!("holds `{name}`, which weathershed did not write")));
-        };
-        let path = target.join(name);
-        if hash(&fs::read(&path).map_err(Failure::file("cannot read", &path))?) != *sum {
-            return Err(in_the_way(format!("holds `{name}`, which was changed since weathershed wrote it")));
-        }
-    }
-    Ok(())
-}
-
-/// Names of all files below a folder, with `/` between folders.
-fn files_below(folder: &Path, prefix: &str) -> io::Result<Vec<String>> {
-    let mut names = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let entry = entry?;
-        let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
-        if entry.file_type()?.is_dir() {
-            names.extend(files_below(&entry.path(), &format!("{name}/"))?);
-        } else {
-            names.push(name);
-        }
-    }
-    Ok(names)
+    stranger(target)?.map_or(Ok(()), |why| Err(in_the_way(why)))
 }
 
 #[cfg(test)]
 mod tests {
+    use super::list::files_below;
     use super::*;
 
     fn filled(target: &Path, names: &[&str]) -> Result<Vec<String>, Failure> {

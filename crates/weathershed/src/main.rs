@@ -10,6 +10,7 @@ mod failure;
 mod folder;
 mod output;
 mod report;
+mod text;
 
 use std::process::ExitCode;
 

@@ -1,5 +1,6 @@
 //! The one place that writes to the terminal.
 
+use std::collections::BTreeMap;
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -8,10 +9,10 @@ use job::Problem;
 
 use crate::args::Color;
 use crate::failure::Failure;
-use crate::report;
+use crate::report::Page;
 
-/// Problems drawn with their lines; what comes after them is told in words, since one fault may have thousands of consequences.
-const MOST_DRAWN: usize = 100;
+/// Problems shown; of what comes after them the count is told, since one fault may have thousands of consequences.
+const MOST_SHOWN: usize = 100;
 
 /// Standard output for results, standard error for everything else.
 pub(crate) struct Output {
@@ -57,28 +58,44 @@ impl Output {
     /// Warnings of a job, unless asked to be quiet.
     pub(crate) fn warnings(&self, name: &str, text: &str, warnings: &[Problem]) {
         if !self.quiet {
-            for warning in warnings {
-                error_line(&report::render(warning, name, text, self.color));
-            }
+            self.problems(name, text, warnings);
         }
     }
 
     pub(crate) fn failure(&self, failure: &Failure) {
         if let Failure::Job { path, text, problems } = failure {
             let name = path.display().to_string();
-            let (drawn, told) = problems.split_at(problems.len().min(MOST_DRAWN));
-            for problem in drawn {
-                error_line(&report::render(problem, &name, text, self.color));
-            }
-            for problem in told {
-                error_line(&format!("{name}:{}", problem.plain(text)));
-            }
+            self.problems(&name, text, problems);
         }
         error_line(&format!("weathershed: {failure}"));
         if let Some(mend) = failure.mend() {
             error_line(&format!("  {mend}"));
         }
     }
+
+    fn problems(&self, name: &str, text: &str, problems: &[Problem]) {
+        let page = Page::new(name, text, self.color);
+        let (shown, rest) = problems.split_at(problems.len().min(MOST_SHOWN));
+        for problem in shown {
+            error_line(&page.render(problem));
+        }
+        if !rest.is_empty() {
+            error_line(&format!(
+                "{name}: {} more: {}\n  mend the first ones and check again; `weathershed check --json` lists them all",
+                rest.len(),
+                counted(rest)
+            ));
+        }
+    }
+}
+
+/// How many there are of each kind, by the name of the kind.
+fn counted(problems: &[Problem]) -> String {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for problem in problems {
+        *counts.entry(problem.code).or_default() += 1;
+    }
+    counts.iter().map(|(code, count)| format!("{count} {code}")).collect::<Vec<_>>().join(", ")
 }
 
 fn error_line(text: &str) {

@@ -5,27 +5,44 @@ use std::fmt;
 use job::{Problem, Severity};
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
 
-/// A problem with the text it was found in.
-struct Located<'a> {
-    problem: &'a Problem,
-    source: NamedSource<String>,
-}
-
 /// Lines longer than this are not drawn: no terminal shows them, and the renderer counts columns to 65,535.
 const LONGEST_LINE: usize = 2_000;
 
-/// Renders a problem; with colour for a terminal that shows it.
-pub(crate) fn render(problem: &Problem, name: &str, text: &str, color: bool) -> String {
-    if text.lines().any(|line| line.len() > LONGEST_LINE) {
-        return format!("{name}:{}", problem.plain(text));
+/// A document whose problems are to be shown.
+pub(crate) struct Page<'a> {
+    name: &'a str,
+    text: &'a str,
+    color: bool,
+    /// None where its lines are too long to be drawn.
+    source: Option<NamedSource<String>>,
+}
+
+impl<'a> Page<'a> {
+    /// Of a document; with colour for a terminal that shows it.
+    pub(crate) fn new(name: &'a str, text: &'a str, color: bool) -> Self {
+        let drawable = text.lines().all(|line| line.len() <= LONGEST_LINE);
+        let source = drawable.then(|| NamedSource::new(name, text.to_owned()));
+        Self { name, text, color, source }
     }
-    let theme = if color { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
-    let located = Located { problem, source: NamedSource::new(name, text.to_owned()) };
-    let mut rendered = String::new();
-    match GraphicalReportHandler::new_themed(theme).with_width(100).render_report(&mut rendered, &located) {
-        Ok(()) => rendered,
-        Err(fmt::Error) => problem.plain(text),
+
+    /// A problem with the lines it stands on, or in words.
+    pub(crate) fn render(&self, problem: &Problem) -> String {
+        let drawn = self.source.as_ref().and_then(|source| self.drawn(&Located { problem, source }).ok());
+        drawn.unwrap_or_else(|| format!("{}:{}", self.name, problem.plain(self.text)))
     }
+
+    fn drawn(&self, located: &Located<'_>) -> Result<String, fmt::Error> {
+        let theme = if self.color { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
+        let mut drawn = String::new();
+        let handler = GraphicalReportHandler::new_themed(theme).with_width(100);
+        handler.render_report(&mut drawn, located).map(|()| drawn)
+    }
+}
+
+/// A problem with the text it was found in.
+struct Located<'a> {
+    problem: &'a Problem,
+    source: &'a NamedSource<String>,
 }
 
 impl fmt::Debug for Located<'_> {
@@ -59,7 +76,7 @@ impl Diagnostic for Located<'_> {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        Some(&self.source)
+        Some(self.source)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {

@@ -4,6 +4,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 use assert_cmd::Command;
 use serde_json::Value;
@@ -115,6 +116,25 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
 }
 
 #[test]
+fn what_a_plan_that_was_killed_leaves_is_gone_after_the_next() {
+    let home = tempfile::tempdir().unwrap();
+    let (target, job) = (home.path().join("out"), example("taped-twice.toml"));
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_weathershed"));
+    let mut killed = command.arg("plan").arg(&job).arg("-o").arg(&target).spawn().unwrap();
+    let begun = || fs::read_dir(home.path()).unwrap().next().is_some();
+    while !begun() && killed.try_wait().unwrap().is_none() {
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    killed.kill().unwrap();
+    killed.wait().unwrap();
+    let left: Vec<_> = fs::read_dir(home.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert!(left.len() == 1 && left[0].to_string_lossy().starts_with(".out.new-"), "{left:?}");
+    weathershed().arg("plan").arg(&job).arg("-o").arg(&target).assert().success();
+    assert_eq!(fs::read_dir(home.path()).unwrap().count(), 1);
+    assert!(target.join("roof.json").exists());
+}
+
+#[test]
 fn plan_of_a_broken_job_leaves_an_earlier_folder_alone() {
     let home = tempfile::tempdir().unwrap();
     let target = home.path().join("out");
@@ -191,7 +211,8 @@ fn files_that_cannot_be_read_are_exit_three_and_usage_is_exit_two() {
     assert!(err.contains("cannot read") && err.contains("weathershed new"), "{err}");
     let not_text = home.path().join("job.toml");
     fs::write(&not_text, [0x74, 0xff, 0xfe]).unwrap();
-    assert_eq!(run(&["check", not_text.to_str().unwrap()]).0, 3);
+    let (status, _, err) = run(&["check", not_text.to_str().unwrap()]);
+    assert!(status == 3 && err.contains("save it again in UTF-8") && err.lines().count() == 2, "{err}");
     assert_eq!(run(&["show", "nothing", "x"]).0, 2);
 }
 
@@ -265,6 +286,23 @@ fn a_problem_on_a_line_longer_than_any_terminal_is_told_in_words() {
     let (status, _, err) = run(&["check", &job]);
     assert_eq!(status, 1);
     assert!(err.contains("wide.toml:1:") && err.len() < 2_000, "{}", err.len());
+}
+
+#[test]
+fn more_problems_than_a_person_reads_are_told_as_a_count() {
+    let home = tempfile::tempdir().unwrap();
+    let keys: Vec<String> = (0..20_000).map(|n| format!("odd{n} = 1\n")).collect();
+    let started = Instant::now();
+    let job = job_in(&home, "flood.toml", &format!("{}{}", keys.concat(), job::starter()));
+    let (status, _, err) = run(&["check", &job]);
+    assert_eq!(status, 1);
+    assert!(err.contains("19900 more: 19900 unknown-key") && err.contains("check --json"), "{}", err.len());
+    assert!(err.contains("20000 problems") && err.lines().count() < 2_000, "{}", err.lines().count());
+    let (_, out, _) = run(&["check", "--json", &job]);
+    let all: Value = serde_json::from_str(&out).unwrap();
+    let last = all["problems"].as_array().unwrap().last().unwrap();
+    assert_eq!(last["places"][0]["line"], 20_000);
+    assert!(started.elapsed() < Duration::from_secs(30), "it took minutes once: {:?}", started.elapsed());
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use super::notation::LONGEST_NAME;
 use crate::{Problem, Span};
 
 /// The word that stands for a figure nobody has measured.
@@ -81,8 +82,11 @@ impl<'t> Node<'t> {
     }
 }
 
-/// Dotted path of a name or key under `parent`, quoted where it needs to be.
+/// Dotted path of a name or key under `parent`, quoted where it needs to be, and cut where it is too long to be either.
 pub(crate) fn child(parent: &str, key: &str) -> String {
+    if key.len() > 4 * LONGEST_NAME {
+        return child(parent, &shortened(key));
+    }
     let plain = !key.is_empty() && !key.contains(['.', '"', '\\']) && !key.contains(char::is_control);
     let key = if plain { key.to_owned() } else { format!("{key:?}") };
     if parent.is_empty() { key } else { format!("{parent}.{key}") }
@@ -92,8 +96,8 @@ pub(crate) fn child(parent: &str, key: &str) -> String {
 fn kind(value: &DeValue<'_>) -> String {
     match value {
         DeValue::String(text) => format!("the text `{}`", shortened(text)),
-        DeValue::Integer(number) => format!("the number {number}"),
-        DeValue::Float(number) => format!("the number {number}"),
+        DeValue::Integer(number) => format!("the number {}", shortened(&number.to_string())),
+        DeValue::Float(number) => format!("the number {}", shortened(number.as_str())),
         DeValue::Boolean(yes) => format!("`{yes}`"),
         DeValue::Datetime(date) => format!("the date {date}"),
         DeValue::Array(_) => "a list".to_owned(),

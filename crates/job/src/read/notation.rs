@@ -13,13 +13,13 @@ mod words;
 mod written;
 
 pub(crate) use list::{List, Many, Map, Pair};
-pub(crate) use number::{Count, Flag, Number};
+pub(crate) use number::{Count, Flag, Number, whole};
 pub(crate) use places::{BlockCorner, BlockName, BlockSide};
 pub(crate) use quantity::Quantity;
 pub(crate) use reach::{Overhangs, Reach, Reaches};
 pub(crate) use sided::{BySide, SideName, Sided};
 pub(crate) use slope::SlopeWord;
 pub(crate) use survey::{Defaulted, Known, Survey};
-pub(crate) use text::{At, Day, Marked, Name, Text};
+pub(crate) use text::{At, Day, LONGEST_NAME, Marked, Name, Text, YEARS, bad_name, is_name};
 pub(crate) use words::Words;
-pub(crate) use written::{AreaPerLength, Degrees, Gust, Leakage, Unread, Written};
+pub(crate) use written::{AreaPerLength, Degrees, FUEL_UNITS, Gust, Leakage, Unread, Written};

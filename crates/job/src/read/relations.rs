@@ -1,19 +1,29 @@
 //! What only several sections together can tell: names that repeat, references that go in circles, corners counted
 //! the other way round.
 
-use std::collections::BTreeMap;
+mod attics;
+mod planes;
 
+use std::collections::BTreeMap;
+use std::ops::RangeFrom;
+
+use self::attics::attics;
+use self::planes::check_planes;
 use super::desk::Desk;
 use super::notation::Marked;
-use super::section::{BlockDraft, OpeningDraft, kind_word};
-use crate::{Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Walls};
+use super::section::{AtticDraft, BlockDraft, OpeningDraft, kind_word};
+use crate::{
+    Attic, Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walls,
+};
 
 /// Sections that refer to one another, as read.
 pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
+    pub(crate) attics: Vec<(Marked<String>, Option<AtticDraft>)>,
     pub(crate) readings: Vec<Reading>,
+    pub(crate) storm: Option<Storm>,
 }
 
 /// The same, checked against one another.
@@ -21,21 +31,29 @@ pub(crate) struct Related {
     pub(crate) blocks: Vec<Block>,
     pub(crate) openings: Vec<Opening>,
     pub(crate) walls: BTreeMap<String, Walls>,
+    pub(crate) attics: Vec<Attic>,
     pub(crate) readings: Vec<Reading>,
+    pub(crate) storm: Option<Storm>,
 }
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, walls, readings } = parts;
+    let Parts { blocks, openings, walls, attics: drafts, readings, storm } = parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
-    let readings = readings.into_iter().map(|reading| renumbered(reading, &blocks)).collect();
+    let by_name: BTreeMap<&str, &BlockDraft> =
+        blocks.iter().map(|draft| (draft.block.name.as_str(), draft)).collect();
+    let readings = readings.into_iter().map(|reading| renumbered(reading, &by_name)).collect();
     let blocks: Vec<Block> = blocks.into_iter().map(|draft| draft.block).collect();
     for block in &blocks {
         check_levels(block, &blocks, desk);
     }
-    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), readings }
+    if let Some(storm) = &storm {
+        check_planes(storm, &blocks, desk);
+    }
+    let attics = attics(drafts, &blocks, desk);
+    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.
@@ -48,14 +66,14 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
             taken.insert(name.value.clone(), name.span.clone());
         }
     }
-    let count = drafts.len();
+    let mut numbers: BTreeMap<&str, RangeFrom<usize>> = BTreeMap::new();
     let mut openings = Vec::new();
     for OpeningDraft { name, opening } in drafts {
         let Some(opening) = opening else { continue };
         let kind = kind_word(opening.kind);
-        let made = || (1..=count).map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
+        let numbers = numbers.entry(kind).or_insert(1..);
+        let made = || numbers.map(|n| format!("{kind} {n}")).find(|name| !taken.contains_key(name));
         let name = name.map(|name| name.value).or_else(made).unwrap_or_default();
-        taken.entry(name.clone()).or_insert_with(|| opening.span.clone());
         openings.push(Opening { name, ..opening });
     }
     openings
@@ -83,10 +101,9 @@ fn by_block(walls: Vec<(Marked<String>, Option<Walls>)>, desk: &mut Desk<'_>) ->
 }
 
 /// A reading with its corners counted as in the blocks.
-fn renumbered(reading: Reading, blocks: &[BlockDraft]) -> Reading {
+fn renumbered(reading: Reading, blocks: &BTreeMap<&str, &BlockDraft>) -> Reading {
     let corner = |(name, written): (String, usize)| {
-        let block = blocks.iter().find(|draft| draft.block.name == name);
-        let number = block.map_or(written, |draft| draft.corner(written));
+        let number = blocks.get(name.as_str()).map_or(written, |draft| draft.corner(written));
         (name, number)
     };
     let of = match reading.of {

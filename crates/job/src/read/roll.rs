@@ -1,17 +1,29 @@
-//! The blocks of a document by name, known before anything else is read, so that any field may refer to any block.
+//! The blocks of a document by name and the year of the house, known before anything else is read, so that any field may refer to
+//! any of them.
+
+use std::collections::BTreeMap;
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::node::{Node, shortened};
-use super::notation::Marked;
+use super::notation::{Marked, whole};
 use super::relations::twice;
 use crate::suggest::listed;
 use crate::{Problem, Side, Span};
 
 /// The blocks, in document order.
 #[derive(Default)]
-pub(crate) struct Roll(Vec<Entry>);
+pub(crate) struct Roll {
+    entries: Vec<Entry>,
+    /// Where each name stands first in the list.
+    by_name: BTreeMap<String, usize>,
+    /// Year the house was built, as far as it can be read.
+    built: Option<Marked<i64>>,
+}
+
+/// Blocks whose names are offered or compared for a hint; no house has as many.
+const MOST_OFFERED: usize = 40;
 
 /// A block's name and the sides it has.
 pub(crate) struct Entry {
@@ -55,13 +67,24 @@ impl Roll {
     /// Takes the roll of a document without reporting anything: what cannot be read is reported when it is read.
     pub(crate) fn call(document: &DeTable<'_>) -> Self {
         let blocks = document.get("block").and_then(|blocks| blocks.get_ref().as_array());
-        Self(blocks.into_iter().flat_map(|blocks| blocks.iter()).filter_map(Entry::of).collect())
+        let entries: Vec<Entry> =
+            blocks.into_iter().flat_map(|blocks| blocks.iter()).filter_map(Entry::of).collect();
+        let mut by_name = BTreeMap::new();
+        for (index, entry) in entries.iter().enumerate() {
+            by_name.entry(entry.name.clone()).or_insert(index);
+        }
+        Self { entries, by_name, built: built(document) }
+    }
+
+    /// Year the house was built, if the document says so.
+    pub(crate) fn built(&self) -> Option<&Marked<i64>> {
+        self.built.as_ref()
     }
 
     /// What is wrong among the blocks: names given twice, dormers that stand on themselves.
     pub(crate) fn faults(&self) -> Vec<Problem> {
-        let repeated = self.0.iter().filter_map(|entry| self.repeated(entry));
-        repeated.chain(self.0.iter().filter_map(|entry| self.stands_on_itself(entry))).collect()
+        let repeated = self.entries.iter().filter_map(|entry| self.repeated(entry));
+        repeated.chain(self.entries.iter().filter_map(|entry| self.stands_on_itself(entry))).collect()
     }
 
     fn repeated(&self, entry: &Entry) -> Option<Problem> {
@@ -73,7 +96,7 @@ impl Roll {
     /// The chain of blocks below a dormer must end on one that stands on the ground.
     fn stands_on_itself(&self, entry: &Entry) -> Option<Problem> {
         let below = |entry: &&Entry| self.find(&entry.on.as_ref()?.value);
-        let mut chain = std::iter::successors(below(&entry), |entry| below(entry)).take(self.0.len());
+        let mut chain = std::iter::successors(below(&entry), |entry| below(entry)).take(self.entries.len());
         let on = entry.on.as_ref().filter(|_| chain.any(|other| other.name == entry.name))?;
         let by_way =
             if on.value == entry.name { String::new() } else { format!(" by way of `{}`", on.value) };
@@ -84,7 +107,7 @@ impl Roll {
 
     /// The block of that name; the first, should there be two.
     pub(crate) fn find(&self, name: &str) -> Option<&Entry> {
-        self.0.iter().find(|entry| entry.name == name)
+        self.by_name.get(name).and_then(|index| self.entries.get(*index))
     }
 
     /// The name of a block, checked.
@@ -101,25 +124,28 @@ impl Roll {
     /// A block and what follows its name. Of several names that fit the longest is taken.
     pub(crate) fn block_and_rest<'t>(&self, text: &'t str) -> Result<(&Entry, &'t str), Lost> {
         let text = text.trim();
-        let rest_after = |entry: &Entry| {
-            let rest = text.strip_prefix(&entry.name)?;
-            (rest.is_empty() || rest.starts_with(' ')).then_some(rest.trim())
-        };
-        let fitting = self.0.iter().filter_map(|entry| Some((entry, rest_after(entry)?)));
-        fitting.min_by_key(|(_, rest)| rest.len()).ok_or_else(|| self.lost(text))
+        let spaces = text.rmatch_indices(' ').map(|(at, _)| at);
+        let mut ends = std::iter::once(text.len()).chain(spaces);
+        let found = ends.find_map(|end| Some((self.find(&text[..end])?, text[end..].trim())));
+        found.ok_or_else(|| self.lost(text))
     }
 
     fn lost(&self, text: &str) -> Lost {
-        let names = || self.0.iter().map(|entry| entry.name.as_str());
+        let names = || self.entries.iter().take(MOST_OFFERED).map(|entry| entry.name.as_str());
         let first_word = text.split(' ').next().unwrap_or_default();
         let mend = match book::nearest(text, names()).or_else(|| book::nearest(first_word, names())) {
             Some(meant) => format!("did you mean `{meant}`?"),
-            None if self.0.is_empty() => "give the blocks names first".to_owned(),
+            None if self.entries.is_empty() => "give the blocks names first".to_owned(),
             None => format!("name one of the blocks {}", listed(names())),
         };
         let message = format!("names no block of this job: `{}`", shortened(text));
         Lost { code: "unknown-block", message, mend }
     }
+}
+
+fn built(document: &DeTable<'_>) -> Option<Marked<i64>> {
+    let year = document.get("site")?.get_ref().as_table()?.get("year_built")?;
+    Some(Marked { value: whole(year.get_ref())?, span: year.span() })
 }
 
 impl Entry {

@@ -20,7 +20,7 @@ mod storm;
 mod symptom;
 mod walls;
 
-pub(crate) use attic::{ATTIC, attic};
+pub(crate) use attic::{ATTIC, AtticDraft, attic};
 pub(crate) use block::{BLOCK, BlockDraft, block};
 pub(crate) use covering::{COVERING, covering};
 pub(crate) use crew::{CREW, crew};

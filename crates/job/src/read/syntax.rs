@@ -75,14 +75,24 @@ pub(crate) fn problem(text: &str, error: &Error) -> Problem {
     let span = error.span().unwrap_or(text.len()..text.len());
     let known = FAULTS.iter().find(|(said, ..)| error.message().starts_with(said));
     let near = nearby(text, &span);
-    let (message, mend) = match known {
-        Some((_, cause, mend)) => (format!("{cause}: `{near}`"), (*mend).to_owned()),
-        None => (
+    let (message, mend) = match (unseen(text, &span), known) {
+        (Some(letter), _) => (
+            format!("a character that cannot be seen (U+{:04X}) stands here: `{near}`", u32::from(letter)),
+            "delete it; it may have come along with pasted text".to_owned(),
+        ),
+        (None, Some((_, cause, mend))) => (format!("{cause}: `{near}`"), (*mend).to_owned()),
+        (None, None) => (
             format!("this cannot be read: {}: `{near}`", error.message()),
             "check quotes, brackets and commas here".to_owned(),
         ),
     };
     Problem::error("syntax", message, mend).at(span, "")
+}
+
+/// The letter at fault, if it is one that cannot be seen and that no document may hold.
+fn unseen(text: &str, span: &Span) -> Option<char> {
+    let letter = text.get(span.start..)?.chars().next()?;
+    (letter.is_control() && !matches!(letter, '\n' | '\r' | '\t')).then_some(letter)
 }
 
 /// The line of the fault, as far as it helps.
@@ -132,6 +142,11 @@ mod tests {
             ("title = \"\\q\"", "a backslash stands before a letter that means nothing: `title = \"\\q\"`"),
             ("year = 0123", "a number starts with a zero: `year = 0123`"),
             ("a = 1\r b = 2", "a line ends in half of a Windows line end: `a = 1  b = 2`"),
+            (
+                "title = \"a\u{7}b\"",
+                "a character that cannot be seen (U+0007) stands here: `title = \"a b\"`",
+            ),
+            ("note\u{0} = 1", "a character that cannot be seen (U+0000) stands here: `note  = 1`"),
             ("date = 2025-13-40", "this is no day of the calendar: `date = 2025-13-40`"),
         ] {
             assert_eq!(said(text), cause);

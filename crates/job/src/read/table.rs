@@ -4,7 +4,7 @@ use toml::de::DeTable;
 
 use super::desk::Desk;
 use super::field::{Described, Field, May, Must, Notation, Section};
-use super::node::{Node, child};
+use super::node::{Node, child, shortened};
 use super::notation::{Defaulted, Marked, Survey};
 use super::roll::Shape;
 use crate::suggest::listed;
@@ -138,7 +138,7 @@ impl<'t, 'b> Table<'t, 'b> {
     }
 
     fn unknown_key(&self, key: &str, span: Span) -> Problem {
-        let message = format!("`{key}` is not a key of {}", self.name());
+        let message = format!("`{}` is not a key of {}", shortened(key), self.name());
         let near = || book::nearest(key, self.section.keys()).map(|meant| format!("did you mean `{meant}`?"));
         let mend = self.of_kin(key).or_else(near).unwrap_or_else(|| self.elsewhere(key));
         Problem::error("unknown-key", message, mend).at(span, "")

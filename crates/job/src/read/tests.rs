@@ -15,12 +15,13 @@ use crate::{Job, Problem};
 const NONSENSE: &str = "1979-05-27T07:32:00Z";
 
 /// Codes of what the fields of one section, all filled in at once, say to each other.
-const QUARRELS: [&str; 7] = [
+const QUARRELS: [&str; 8] = [
     "two-footprints",
     "on-itself",
     "saltbox-alike",
     "not-low-slope",
     "not-a-vent",
+    "shaft-without-light",
     "small-block",
     "unknown-side",
 ];

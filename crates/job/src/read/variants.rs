@@ -4,7 +4,7 @@ use serde_json::{Value as Json, json};
 
 use super::desk::Desk;
 use super::field::{Notation, Section};
-use super::node::{Node, child};
+use super::node::{Node, child, shortened};
 use super::table::Table;
 use crate::Problem;
 use crate::schema::Definitions;
@@ -54,7 +54,8 @@ impl<T> Variants<T> {
     }
 
     fn unknown_word(&self, node: &Node<'_>, word: &str) -> Problem {
-        let message = format!("`{}` is `{word}`, which is not one of {}", node.path, listed(self.words()));
+        let message =
+            format!("`{}` is `{}`, which is not one of {}", node.path, shortened(word), listed(self.words()));
         let mend = match book::nearest(word, self.words()) {
             Some(meant) => format!("did you mean \"{meant}\"?"),
             None => format!("write one of {}", listed(self.words())),

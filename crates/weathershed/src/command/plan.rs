@@ -14,6 +14,7 @@ use crate::output::{Output, plain};
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
     let mut folder = Folder::begin(target)?;
+    folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
     let prepared = today();
     for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {

@@ -7,9 +7,9 @@ use std::path::Path;
 use book::Book;
 use job::{Job, edit};
 
-use crate::document::text_of;
 use crate::failure::Failure;
 use crate::output::Output;
+use crate::text::text_of;
 
 /// Comments, layout and line ends stay. A change that would give a sound document an error is refused and nothing is written.
 pub(crate) fn run(path: &Path, at: &str, value: &str, books: &Book, out: &Output) -> Result<(), Failure> {

@@ -88,7 +88,8 @@ fn out_of_bounds<T: std::fmt::Display, B: std::fmt::Display>(
     node.error("out-of-range", message, format!("write a number from {least} to {most}"))
 }
 
-fn whole(value: &DeValue<'_>) -> Option<i64> {
+/// A whole number, in any notation TOML has for them.
+pub(crate) fn whole(value: &DeValue<'_>) -> Option<i64> {
     let number = value.as_integer()?;
     i64::from_str_radix(number.as_str(), number.radix()).ok()
 }

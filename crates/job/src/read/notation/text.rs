@@ -1,5 +1,7 @@
 //! Free text, names, days, and values that remember where they stand.
 
+use std::ops::RangeInclusive;
+
 use serde_json::{Value as Json, json};
 use toml::de::DeValue;
 
@@ -7,7 +9,10 @@ use crate::read::desk::Desk;
 use crate::read::field::{Notation, Section};
 use crate::read::node::Node;
 use crate::schema::Definitions;
-use crate::{Date, Span};
+use crate::{Date, Problem, Span};
+
+/// Years of buildings that stand and of what befalls them.
+pub(crate) const YEARS: RangeInclusive<u32> = 1600..=2200;
 
 /// A value and where it stands.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,25 +40,40 @@ impl<N: Notation> Notation for At<N> {
     }
 }
 
-/// Text that says something.
-pub(crate) struct Text;
+/// Text that says something, in so many letters at most. Papers print all of it.
+pub(crate) struct Text(usize);
+
+impl Text {
+    /// What a job is called: papers carry it on every page, and as a property of the file.
+    pub(crate) const TITLE: Self = Self(300);
+    /// A remark: a page of writing at most.
+    pub(crate) const NOTE: Self = Self(4000);
+    /// Whatever says more about its own length.
+    const ANY: Self = Self(usize::MAX);
+}
 
 impl Notation for Text {
     type Value = String;
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<String> {
-        match node.text() {
-            Some(text) if text.trim().is_empty() => {
-                let message = format!("`{}` is empty", node.path);
-                desk.refuse(node.error("empty-text", message, "write something, or take the line out"))
-            }
-            Some(text) => Some(text.to_owned()),
-            None => desk.refuse(node.wrong_kind("text", "\"words in quotes\"")),
+        let Some(text) = node.text() else {
+            return desk.refuse(node.wrong_kind("text", "\"words in quotes\""));
+        };
+        if text.trim().is_empty() {
+            let message = format!("`{}` is empty", node.path);
+            return desk.refuse(node.error("empty-text", message, "write something, or take the line out"));
         }
+        let length = text.chars().count();
+        if length > self.0 {
+            let message = format!("`{}` has {length} letters, more than {}", node.path, self.0);
+            let mend = "shorten it, and keep the long version in a file of its own";
+            return desk.refuse(node.error("text-too-long", message, mend));
+        }
+        Some(text.to_owned())
     }
 
     fn schema(&self, _: &mut Definitions) -> Json {
-        json!({ "type": "string", "pattern": r"\S" })
+        json!({ "type": "string", "pattern": r"\S", "maxLength": self.0 })
     }
 }
 
@@ -64,21 +84,47 @@ impl Notation for Name {
     type Value = String;
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<String> {
-        let name = Text.read(node, desk)?;
-        if name.trim() == name && !name.contains(char::is_control) && name.chars().count() <= 60 {
-            return Some(name);
-        }
-        let message = format!("`{}` has space at its ends, a line break or more than 60 letters", node.path);
-        desk.refuse(node.error("bad-name", message, "write a short name such as \"main\""))
+        let name = Text::ANY.read(node, desk)?;
+        if is_name(&name) { Some(name) } else { desk.refuse(bad_name(&node.path, &node.span)) }
     }
 
     fn schema(&self, _: &mut Definitions) -> Json {
-        json!({ "type": "string", "pattern": r"^\S(.*\S)?$", "maxLength": 60 })
+        json!({ "type": "string", "pattern": r"^\S(.*\S)?$", "maxLength": LONGEST_NAME })
     }
 }
 
-/// A day, such as 2025-06-14, with or without quotes.
+/// Most letters of a name.
+pub(crate) const LONGEST_NAME: usize = 60;
+
+/// Whether a text can be a name.
+pub(crate) fn is_name(text: &str) -> bool {
+    text.trim() == text
+        && !text.contains(char::is_control)
+        && (1..=LONGEST_NAME).contains(&text.chars().count())
+}
+
+/// The error of a text that cannot be one.
+pub(crate) fn bad_name(path: &str, span: &Span) -> Problem {
+    let message =
+        format!("`{path}` is empty, has space at its ends, a line break or more than {LONGEST_NAME} letters");
+    Problem::error("bad-name", message, "write a short name such as \"main\"").at(span.clone(), "")
+}
+
+/// A day on which something befell the house, such as 2025-06-14, with or without quotes.
 pub(crate) struct Day;
+
+/// What is wrong with a day that no house of today can have seen, or this one cannot.
+fn no_day_of_the_house(node: &Node<'_>, day: Date, desk: &Desk<'_>) -> Option<Problem> {
+    let (path, year) = (&node.path, day.year);
+    if !YEARS.contains(&u32::from(year)) {
+        let message = format!("`{path}` is in the year {year}");
+        return Some(node.error("out-of-range", message, "check the year, four digits that come first"));
+    }
+    let built = desk.roll().built().filter(|built| i64::from(year) < built.value)?;
+    let message = format!("`{path}` is in {year}, but the house was built in {}", built.value);
+    let problem = node.error("before-the-house", message, "check this day and `site.year_built`");
+    Some(problem.at(built.span.clone(), "the year it was built"))
+}
 
 impl Notation for Day {
     type Value = Date;
@@ -87,9 +133,13 @@ impl Notation for Day {
         let parsed = node.text().and_then(|text| text.parse().ok());
         let written = if let DeValue::Datetime(date) = node.value { Some(*date) } else { parsed };
         let day = written.filter(|written| written.time.is_none()).and_then(|written| written.date);
-        match day {
-            Some(day) => Some(Date { year: day.year, month: day.month, day: day.day }),
-            None => desk.refuse(node.wrong_kind("a day", "2025-06-14, year first, without quotes")),
+        let Some(day) = day else {
+            return desk.refuse(node.wrong_kind("a day", "2025-06-14, year first, without quotes"));
+        };
+        let day = Date { year: day.year, month: day.month, day: day.day };
+        match no_day_of_the_house(node, day, desk) {
+            Some(problem) => desk.refuse(problem),
+            None => Some(day),
         }
     }
 

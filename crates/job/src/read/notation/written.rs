@@ -253,7 +253,11 @@ impl Written for FuelPrice {
         let per = FUEL_UNITS.iter().find(|(name, _)| name.eq_ignore_ascii_case(unit.trim()));
         let (_, per) =
             per.ok_or_else(|| Unread::whole(text, format!("fuel is sold by {}, not by `{unit}`", units())))?;
-        Ok(Self { amount: amount.parse().map_err(Unread::from)?, per: *per })
+        let amount: Money = amount.parse().map_err(Unread::from)?;
+        if amount < Money::ZERO {
+            return Err(Unread::whole(text, "a price is not negative"));
+        }
+        Ok(Self { amount, per: *per })
     }
 
     fn dressed(number: &str) -> Vec<String> {
@@ -343,7 +347,7 @@ mod tests {
     fn a_price_of_fuel_names_its_unit() {
         let price = FuelPrice::parse("$1.32 / therm").expect("a price");
         assert_eq!((price.amount, price.per), (Money::from_cents(132), FuelUnit::Therm));
-        for text in ["$1.32", "1.32/therm", "$1.32/bucket"] {
+        for text in ["$1.32", "1.32/therm", "$1.32/bucket", "-$1.32/therm"] {
             assert!(FuelPrice::parse(text).is_err(), "{text}");
         }
     }

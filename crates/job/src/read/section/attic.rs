@@ -8,11 +8,12 @@ use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::{Node, UNKNOWN};
 use crate::read::notation::{
-    AreaPerLength, BlockName, Count, Flag, Known, Leakage, List, Quantity, Survey, Text, Words, Written,
+    AreaPerLength, At, BlockName, Count, Flag, Known, Leakage, List, Marked, Quantity, Survey, Text, Words,
+    Written,
 };
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Attic, AtticState, FreeArea, SideWalls};
+use crate::{Attic, AtticState, FreeArea, Problem, SideWalls};
 
 /// The section.
 pub(crate) const ATTIC: Section = Section {
@@ -21,8 +22,8 @@ pub(crate) const ATTIC: Section = Section {
     fields: &[&UNDER, &CEILING, &HEATED_CEILING, &VOLUME, &VAPOR_RETARDER, &GARAGE_SEPARATION, &FOUND, &PLAN],
 };
 
-const UNDER: Must<List<BlockName>> =
-    Must::new("under", "blocks it lies under", r#"["main"]"#, List(BlockName, 1));
+const UNDER: Must<List<At<BlockName>>> =
+    Must::new("under", "blocks it lies under", r#"["main"]"#, List(At(BlockName), 1));
 const AREA: Quantity<Area> = Quantity::within("1 ft2", "100000 ft2");
 const CEILING: May<Quantity<Area>> = May::new(
     "ceiling",
@@ -79,14 +80,15 @@ const STATE: Section = Section {
 };
 
 const INSULATION: May<Text> =
-    May::new("insulation", "insulation on the ceiling", r#""3.5 in glass-fibre batt""#, Text);
+    May::new("insulation", "insulation on the ceiling", r#""3.5 in glass-fibre batt""#, Text::NOTE);
 const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
     "effective",
     "thermal resistance it really has",
     r#""R-9""#,
     Survey(Quantity::ANY, "attic.insulation"),
 );
-const CONDITION: May<Text> = May::new("condition", "condition of the insulation", r#""blackened""#, Text);
+const CONDITION: May<Text> =
+    May::new("condition", "condition of the insulation", r#""blackened""#, Text::NOTE);
 const LEAKAGE: May<Quantity<Leakage>> = May::new(
     "leakage",
     "air leakage of the ceiling with the house at 50 Pa",
@@ -156,17 +158,25 @@ const WALL_EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
 const BACKED: May<Known<Flag>> =
     May::new("backed", "whether their insulation is covered on the attic side", "false", Known(Flag));
 
+/// An attic, and where each block it lies under is named.
+pub(crate) struct AtticDraft {
+    pub(crate) attic: Attic,
+    pub(crate) under: Vec<Marked<String>>,
+}
+
 /// Reads one attic.
-pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<Attic> {
+pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
     let under = table.must(&UNDER);
     let (ceiling, heated_ceiling, volume) =
         (table.may(&CEILING), table.may(&HEATED_CEILING), table.may(&VOLUME));
+    check_ceiling(table, ceiling, heated_ceiling);
     let vapor_retarder = table.survey(&VAPOR_RETARDER);
     let garage_separation = table.may(&GARAGE_SEPARATION);
     let (found, plan) = (table.may(&FOUND), table.may(&PLAN));
-    Some(Attic {
+    let under = under?;
+    let attic = Attic {
         name: table.key.clone(),
-        under: under?,
+        under: under.iter().map(|block| block.value.clone()).collect(),
         ceiling,
         heated_ceiling,
         volume,
@@ -175,10 +185,56 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<Attic> {
         found: found.unwrap_or_default(),
         plan: plan.unwrap_or_default(),
         span: table.span.clone(),
-    })
+    };
+    Some(AtticDraft { attic, under })
+}
+
+/// A part is no more than the whole.
+fn check_ceiling(table: &mut Table<'_, '_>, ceiling: Option<Area>, heated: Option<Area>) {
+    let Some((ceiling, heated)) = ceiling.zip(heated).filter(|(ceiling, heated)| heated > ceiling) else {
+        return;
+    };
+    let message =
+        format!("`{}` has {heated} of ceiling over heated rooms, but only {ceiling} in all", table.path);
+    let problem = Problem::error(
+        "part-over-whole",
+        message,
+        "check the two areas; the heated part is within the other",
+    );
+    let (part, whole) = (table.span_of(HEATED_CEILING.0.key), table.span_of(CEILING.0.key));
+    table.desk.report(problem.at(part, "").at(whole, "the whole ceiling"));
 }
 
 fn state(table: &mut Table<'_, '_>) -> AtticState {
+    let state = read_state(table);
+    check_pressures(table, &state);
+    state
+}
+
+/// Pressure of the house over outdoors in the test, and how far two readings of its parts may miss it, pascals.
+const TEST_PRESSURE: (f64, f64) = (50.0, 5.0);
+
+/// The attic lies between house and outdoors, so the two differences add up to the whole.
+fn check_pressures(table: &mut Table<'_, '_>, state: &AtticState) {
+    let Some((inner, outer)) = state.house_to_attic.zip(state.attic_to_outdoors) else { return };
+    let (whole, slack) = TEST_PRESSURE;
+    if (inner.pa() + outer.pa() - whole).abs() <= slack {
+        return;
+    }
+    let message = format!(
+        "`{}` has {inner} from house to attic and {outer} on to outdoors, which are not {whole} Pa together",
+        table.path
+    );
+    let problem = Problem::warning(
+        "pressures-do-not-add",
+        message,
+        "measure both with the house at 50 Pa, or check the two readings",
+    );
+    let (one, other) = (table.span_of(ATTIC_TO_OUTDOORS.0.key), table.span_of(HOUSE_TO_ATTIC.0.key));
+    table.desk.report(problem.at(one, "").at(other, "the other reading"));
+}
+
+fn read_state(table: &mut Table<'_, '_>) -> AtticState {
     AtticState {
         insulation: table.may(&INSULATION),
         effective: table.may(&EFFECTIVE),

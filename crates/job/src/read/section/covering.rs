@@ -18,7 +18,7 @@ const SHINGLE: Must<At<Text>> = Must::new(
     "shingle",
     "package of the new shingles, as the books name it",
     r#""shingle-laminated-metric""#,
-    At(Text),
+    At(Text::NOTE),
 );
 const EXPOSURE: May<Survey<Quantity<Length>>> = May::new(
     "exposure",

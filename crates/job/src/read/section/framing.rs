@@ -5,7 +5,7 @@ use measure::Length;
 use crate::read::field::{May, Section};
 use crate::read::notation::{Known, List, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{Deck, DeckKind, Framing, FramingKind, Lumber};
+use crate::{Deck, DeckKind, Framing, FramingKind, Lumber, Problem};
 
 /// The section of the framing.
 pub(crate) const FRAMING: Section = Section {
@@ -36,7 +36,7 @@ const HEEL: May<Survey<Quantity<Length>>> = May::new(
 );
 const JOIST: May<Quantity<Lumber>> =
     May::new("joist", "nominal size of the ceiling joist", r#""2x6""#, Quantity::ANY);
-const SPECIES: May<Text> = May::new("species", "wood, as stamped", r#""spruce-pine-fir""#, Text);
+const SPECIES: May<Text> = May::new("species", "wood, as stamped", r#""spruce-pine-fir""#, Text::NOTE);
 
 /// Reads the framing.
 pub(crate) fn framing(table: &mut Table<'_, '_>) -> Framing {
@@ -83,11 +83,28 @@ const SOFT_SPOTS: May<List<Text>> = May::new(
     "soft_spots",
     "soft or delaminated places",
     r#"["2 ft x 4 ft at the north eave"]"#,
-    List(Text, 0),
+    List(Text::NOTE, 0),
 );
 
 /// Reads the deck.
 pub(crate) fn deck(table: &mut Table<'_, '_>) -> Deck {
+    let deck = read_deck(table);
+    check_gaps(table, &deck);
+    deck
+}
+
+/// The widest gap is no narrower than the mean.
+fn check_gaps(table: &mut Table<'_, '_>, deck: &Deck) {
+    let gaps = deck.gap.as_ref().map(|gap| gap.value).zip(deck.widest_gap);
+    let Some((mean, widest)) = gaps.filter(|(mean, widest)| widest < mean) else { return };
+    let message =
+        format!("`{}` has a widest gap of {widest}, narrower than its mean gap of {mean}", table.path);
+    let problem = Problem::error("mean-over-most", message, "check the two, or swap them");
+    let (one, other) = (table.span_of(WIDEST_GAP.0.key), table.span_of(GAP.0.key));
+    table.desk.report(problem.at(one, "").at(other, "the mean gap"));
+}
+
+fn read_deck(table: &mut Table<'_, '_>) -> Deck {
     Deck {
         kind: table.may(&DECK_KIND),
         thickness: table.may(&THICKNESS),

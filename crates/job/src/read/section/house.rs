@@ -1,5 +1,7 @@
 //! `[house]`: the house below the roof.
 
+mod checks;
+
 use book::{Kind, Share};
 use measure::{Area, Flow, Temperature, Volume};
 use serde_json::{Value as Json, json};
@@ -92,7 +94,7 @@ const APPLIANCE: Section = Section {
     what: "something that burns fuel",
     fields: &[&APPLIANCE_KIND, &VENT, &PLACE],
 };
-const APPLIANCE_KIND: Must<Text> = Must::new("kind", "what it is", r#""water heater""#, Text);
+const APPLIANCE_KIND: Must<Text> = Must::new("kind", "what it is", r#""water heater""#, Text::NOTE);
 const VENT: May<Survey<Words<VentClass>>> = May::new(
     "vent",
     "how its smoke leaves",
@@ -107,10 +109,16 @@ const VENT: May<Survey<Words<VentClass>>> = May::new(
         "house.combustion",
     ),
 );
-const PLACE: May<Text> = May::new("place", "where it stands", r#""basement""#, Text);
+const PLACE: May<Text> = May::new("place", "where it stands", r#""basement""#, Text::NOTE);
 
 /// Reads the house.
 pub(crate) fn house(table: &mut Table<'_, '_>) -> House {
+    let house = read_house(table);
+    checks::check(table, &house);
+    house
+}
+
+fn read_house(table: &mut Table<'_, '_>) -> House {
     let floor_area = table.may(&FLOOR_AREA);
     House {
         floor_area,

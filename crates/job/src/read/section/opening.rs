@@ -62,7 +62,8 @@ const FREE_AREA: May<FreeAreaText> = May::new(
     r#""50 in2""#,
     FreeAreaText(Quantity::within("0 in2", "1000 in2")),
 );
-const FRAMING: May<Text> = May::new("framing", "note on the framing around it", r#""one rafter cut""#, Text);
+const FRAMING: May<Text> =
+    May::new("framing", "note on the framing around it", r#""one rafter cut""#, Text::NOTE);
 const SHAFT: May<Nested<Shaft>> = May::new(
     "shaft",
     "shaft from the ceiling up to it",
@@ -103,6 +104,8 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
     let (framing, shaft) = (table.may(&FRAMING), table.may(&SHAFT));
+    check_shaft(table, kind);
+    check_free_area(table, net_free_area.as_ref(), size);
     let Marked { value: at, span: at_span } = at?;
     let [across, along] = size?;
     Some(Opening {
@@ -152,6 +155,34 @@ fn not_a_vent(table: &Table<'_, '_>, span: Span) -> Problem {
     let message = format!("`{}` has a free area but is no vent", table.path);
     Problem::error("not-a-vent", message, "take `free_area` out, or change `kind` to box-vent or power-vent")
         .at(span, "")
+}
+
+/// Only what brings light has a shaft through the attic.
+fn check_shaft(table: &mut Table<'_, '_>, kind: Option<OpeningKind>) {
+    let Some(kind) = kind.filter(|_| table.has(SHAFT.0.key)) else { return };
+    if !matches!(kind, OpeningKind::Skylight | OpeningKind::DaylightTube) {
+        let message = format!("`{}` is a {} with a shaft of light below it", table.path, kind_word(kind));
+        let mend = "take `shaft` out, or change `kind` to skylight or daylight-tube";
+        let span = table.span_of(SHAFT.0.key);
+        table.desk.report(Problem::warning("shaft-without-light", message, mend).at(span, ""));
+    }
+}
+
+/// No more of a hole can be free than there is of it.
+fn check_free_area(table: &mut Table<'_, '_>, free: Option<&Figure<Area>>, size: Option<[Length; 2]>) {
+    let Some((free, [across, along])) = free.zip(size) else { return };
+    let whole = across * along;
+    if free.basis == Basis::Measured && free.value > whole {
+        let [free_in2, whole_in2] = [free.value, whole].map(Area::in2);
+        let message = format!(
+            "`{}` has {free_in2:.1} in2 free, but its opening is only {whole_in2:.1} in2",
+            table.path
+        );
+        let mend = "read the label again: the free area is what air can pass through, less than the opening";
+        let problem = Problem::warning("free-over-whole", message, mend).at(free.span.clone(), "");
+        let size = table.span_of(SIZE.0.key);
+        table.desk.report(problem.at(size, "its size"));
+    }
 }
 
 fn shaft(table: &mut Table<'_, '_>) -> Option<Shaft> {

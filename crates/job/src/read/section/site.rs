@@ -3,7 +3,7 @@
 use measure::{Length, Load, RainRate, Temperature};
 
 use crate::read::field::{May, Section};
-use crate::read::notation::{Count, Flag, Number, Quantity, Survey, Text, Words};
+use crate::read::notation::{Count, Flag, Number, Quantity, Survey, Text, Words, YEARS};
 use crate::read::table::Table;
 use crate::{Figure, Site, WallLine};
 
@@ -31,14 +31,14 @@ pub(crate) const SITE: Section = Section {
 
 const LATITUDE: May<Number> =
     May::new("latitude", "degrees north of the equator", "46.9", Number(-90.0, 90.0));
-const ADDRESS: May<Text> = May::new("address", "where the house stands", r#""12 Mill Road""#, Text);
+const ADDRESS: May<Text> = May::new("address", "where the house stands", r#""12 Mill Road""#, Text::NOTE);
 const ELEVATION: May<Quantity<Length>> =
     May::new("elevation", "height above the sea", r#""1400 ft""#, Quantity::within("-1500 ft", "20000 ft"));
 const CODE: May<Survey<Text>> = May::new(
     "code",
     "adopted code edition, as the books name it",
     r#""irc-2018""#,
-    Survey(Text, "site.code"),
+    Survey(Text::NOTE, "site.code"),
 );
 const CLIMATE_ZONE: May<Words<&'static str>> =
     May::new("climate_zone", "climate zone of the energy code", r#""6A""#, Words(&ZONES));
@@ -72,7 +72,8 @@ const WALL_THICKNESS: May<Survey<Quantity<Length>>> = May::new(
     r#""4 1/2 in""#,
     Survey(Quantity::within("2 in", "36 in"), "site.wall_thickness"),
 );
-const YEAR_BUILT: May<Count> = May::new("year_built", "year the house was built", "1964", Count(1600, 2200));
+const YEAR_BUILT: May<Count> =
+    May::new("year_built", "year the house was built", "1964", Count(*YEARS.start(), *YEARS.end()));
 const DESIGN_TEMPERATURE: May<Quantity<Temperature>> = May::new(
     "design_temperature",
     "outdoor temperature that 99 % of the hours of a year are warmer than",

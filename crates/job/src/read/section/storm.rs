@@ -45,7 +45,7 @@ const SOFT_METALS: May<List<Text>> = May::new(
     "soft_metals",
     "dents in soft metal and plastic",
     r#"["gutters south, 7 in 10 ft"]"#,
-    List(Text, 0),
+    List(Text::NOTE, 0),
 );
 
 /// Reads the section.

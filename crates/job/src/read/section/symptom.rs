@@ -31,11 +31,11 @@ const KIND: Must<Words<SymptomKind>> = Must::new(
         ("running ventilator", SymptomKind::RunningVentilator),
     ]),
 );
-const PLACE: Must<Text> = Must::new("place", "where", r#""north eave""#, Text);
+const PLACE: Must<Text> = Must::new("place", "where", r#""north eave""#, Text::NOTE);
 const AT: May<Pair<Length>> = May::new("at", "where in plan, x and y", r#"["11'", "25'"]"#, Pair(PLAN));
 const DATE: May<Day> = May::new("date", "when", "2025-01-12", Day);
 const WEATHER: May<Text> =
-    May::new("weather", "weather then and before", r#""14 in of snow, 18 to 26 F""#, Text);
+    May::new("weather", "weather then and before", r#""14 in of snow, 18 to 26 F""#, Text::NOTE);
 
 /// Reads a symptom.
 pub(crate) fn symptom(table: &mut Table<'_, '_>) -> Option<Symptom> {

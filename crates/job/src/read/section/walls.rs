@@ -6,7 +6,7 @@ use measure::{Length, RValue};
 use crate::read::field::{May, Must, Nested, Section};
 use crate::read::notation::{Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{Cantilever, Lumber, Side, Walls, WeatherBarrier};
+use crate::{Cantilever, Figure, Lumber, Problem, Side, Walls, WeatherBarrier};
 
 /// The section.
 pub(crate) const WALLS: Section = Section {
@@ -25,7 +25,7 @@ pub(crate) const WALLS: Section = Section {
     ],
 };
 
-const SIDING: May<Text> = May::new("siding", "kind of siding", r#""cedar-bevel""#, Text);
+const SIDING: May<Text> = May::new("siding", "kind of siding", r#""cedar-bevel""#, Text::NOTE);
 const EXPOSURE: May<Quantity<Length>> = May::new(
     "exposure",
     "height of siding left visible in one course",
@@ -53,7 +53,7 @@ const WEATHER_BARRIER: May<Survey<Words<WeatherBarrier>>> = May::new(
 );
 const LAPPED: May<Known<Flag>> =
     May::new("lapped", "whether that sheet laps over the flashing of the roof below", "false", Known(Flag));
-const SHEATHING: May<Text> = May::new("sheathing", "kind of sheathing", r#""1x8 boards""#, Text);
+const SHEATHING: May<Text> = May::new("sheathing", "kind of sheathing", r#""1x8 boards""#, Text::NOTE);
 const MOISTURE: May<Survey<Quantity<Share>>> = May::new(
     "moisture",
     "moisture content of the sheathing below the roof's ends",
@@ -112,6 +112,7 @@ pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
     let kick_out = table.may(&KICK_OUT);
     let cantilevers = table.may(&CANTILEVER_FIELD).unwrap_or_default();
     check_sides(table, &cantilevers);
+    check_lapped(table, weather_barrier.as_ref(), lapped.as_ref());
     Some(Walls {
         siding,
         exposure,
@@ -133,6 +134,20 @@ fn cantilever(table: &mut Table<'_, '_>) -> Option<CantileverDraft> {
     let (side, length, depth) = (side?, length?, depth?);
     let cantilever = Cantilever { side: side.value, length, depth, joist, effective, blocked };
     Some(CantileverDraft { cantilever, side })
+}
+
+/// Where there is no sheet, none laps over anything.
+fn check_lapped(
+    table: &mut Table<'_, '_>,
+    barrier: Option<&Figure<WeatherBarrier>>,
+    lapped: Option<&Figure<bool>>,
+) {
+    let bare = barrier.filter(|barrier| barrier.value == WeatherBarrier::None);
+    let Some((bare, lapped)) = bare.zip(lapped.filter(|lapped| lapped.value)) else { return };
+    let message = format!("`{}` has no weather barrier, but one that laps over the flashing", table.path);
+    let problem =
+        Problem::error("lapped-without-barrier", message, "write what sheet it is, or lapped = false");
+    table.desk.report(problem.at(lapped.span.clone(), "").at(bare.span.clone(), "no barrier"));
 }
 
 /// The sides must be those of the block the walls belong to.

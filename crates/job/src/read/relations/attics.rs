@@ -1,0 +1,65 @@
+//! Attics against one another and against the blocks they lie under.
+
+use crate::read::desk::Desk;
+use crate::read::notation::{Marked, bad_name, is_name};
+use crate::read::section::AtticDraft;
+use crate::{Attic, Block, Problem};
+
+/// The attics that could be read, in document order.
+pub(super) fn attics(
+    drafts: Vec<(Marked<String>, Option<AtticDraft>)>,
+    blocks: &[Block],
+    desk: &mut Desk<'_>,
+) -> Vec<Attic> {
+    for (name, _) in drafts.iter().filter(|(name, _)| !is_name(&name.value)) {
+        desk.report(bad_name(&format!("attic.{}", name.value), &name.span));
+    }
+    let known: Vec<AtticDraft> = drafts.into_iter().filter_map(|(_, draft)| draft).collect();
+    for (index, draft) in known.iter().enumerate() {
+        for (number, block) in draft.under.iter().enumerate() {
+            let (own, others) = (&draft.under[..number], &known[..index]);
+            let problem = named_twice(draft, block, own)
+                .or_else(|| shared(draft, block, others))
+                .or_else(|| on_posts(draft, block, blocks));
+            if let Some(problem) = problem {
+                desk.report(problem);
+            }
+        }
+    }
+    known.into_iter().map(|draft| draft.attic).collect()
+}
+
+fn named_twice(draft: &AtticDraft, block: &Marked<String>, before: &[Marked<String>]) -> Option<Problem> {
+    let first = before.iter().find(|other| other.value == block.value)?;
+    let message = format!("`attic.{}` lies under `{}` twice", draft.attic.name, block.value);
+    let problem = Problem::error("listed-twice", message, "take one of them out");
+    Some(problem.at(block.span.clone(), "").at(first.span.clone(), "the other one"))
+}
+
+/// Two attics under one block may be real (a fire wall, kneewalls), but then each has a ceiling of its own.
+fn shared(draft: &AtticDraft, block: &Marked<String>, before: &[AtticDraft]) -> Option<Problem> {
+    let apart = |other: &AtticDraft| draft.attic.ceiling.is_some() && other.attic.ceiling.is_some();
+    let (other, first) = before
+        .iter()
+        .filter(|other| !apart(other))
+        .find_map(|other| Some((other, other.under.iter().find(|under| under.value == block.value)?)))?;
+    let message = format!(
+        "`attic.{}` and `attic.{}` both lie under `{}`, whose ceiling, eaves and ridges count for each of them",
+        other.attic.name, draft.attic.name, block.value
+    );
+    let mend = "list the block under one of them; or, where a wall parts two spaces, give each its own `ceiling`, \
+                and the length of its vents with `over`";
+    let problem = Problem::warning("shared-attic", message, mend);
+    Some(problem.at(block.span.clone(), "").at(first.span.clone(), "the other attic"))
+}
+
+/// A porch may have a ceiling of boards, so this stops nothing.
+fn on_posts(draft: &AtticDraft, block: &Marked<String>, blocks: &[Block]) -> Option<Problem> {
+    blocks.iter().find(|other| other.name == block.value && other.open)?;
+    let message = format!(
+        "`attic.{}` lies under `{}`, a roof on posts: its area and eaves count for the vents of the attic",
+        draft.attic.name, block.value
+    );
+    let mend = "take it out of `under`, unless it has a ceiling and its space is open to the attic";
+    Some(Problem::warning("attic-under-open", message, mend).at(block.span.clone(), ""))
+}
