@@ -1,13 +1,16 @@
 //! What roof lies below water that falls.
 
 use measure::Area;
-use roof::plan::{Bounds, P2, area, cross, edges, flat, midpoint, sub};
+use roof::plan::{Bounds, P2, along, area, cross, edges, flat, midpoint, sub};
 use roof::{PlaneId, Roof};
 
 use crate::packet::{Flow, Line};
 
 /// A roof this little below is not below, metres: pieces of one surface meet that closely.
 const BELOW: f64 = 0.003;
+
+/// Half the width of a stream, metres: enough that it cannot slip between two planes.
+const WIDE: f64 = 2.7e-4;
 
 /// The planes of a roof with their bounds and borders in plan.
 #[derive(Debug)]
@@ -45,6 +48,14 @@ impl<'a> Layers<'a> {
         let under =
             (0..self.rings.len()).map(PlaneId).filter(|id| self.covers(*id, p) && height(id) < z - BELOW);
         under.max_by(|a, b| height(a).total_cmp(&height(b)))
+    }
+
+    /// The highest plane below a stream: also one whose border it just meets.
+    pub(crate) fn below_stream(&self, p: P2, z: f64) -> Option<PlaneId> {
+        let around = [[0.0, 0.0], [WIDE, 0.0], [-WIDE, 0.0], [0.0, WIDE], [0.0, -WIDE]];
+        let found = around.iter().filter_map(|by| self.below(along(p, *by, 1.0), z));
+        let height = |id: &PlaneId| self.roof.plane(*id).height_at(p);
+        found.max_by(|a, b| height(a).total_cmp(&height(b)))
     }
 
     /// A line of falling water in parts, each with the plane it falls on. `heights` are those of its ends.

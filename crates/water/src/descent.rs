@@ -4,7 +4,7 @@
 
 use roof::column::{Axes, Border, Column, borders, columns};
 use roof::plan::{P2, between, flat, midpoint};
-use roof::{EdgeId, Plane, Roof};
+use roof::{EdgeId, EdgeKind, Plane, Roof};
 
 use crate::packet::{Flow, Line, SHORT, Stream};
 
@@ -18,7 +18,7 @@ pub(crate) enum Stop {
 }
 
 /// A point this little above a border is on it, metres.
-const ON_BORDER: f64 = 1e-7;
+const ON_BORDER: f64 = 2e-6;
 
 /// A column in the plane's own axes: heights at its two sides.
 #[derive(Clone, Copy, Debug)]
@@ -27,6 +27,8 @@ struct Lane {
     foot: [f64; 2],
     head: [f64; 2],
     foot_on: Stop,
+    /// Which of two borders that end in one point a drop on their point goes to: the lesser.
+    rank: usize,
 }
 
 /// One plane, ready for water. A level plane has no lanes.
@@ -49,7 +51,7 @@ impl Descent {
             around
                 .extend((0..4).map(|k| Border { ends: [rim[k], rim[(k + 1) % 4]], label: Stop::Opening(i) }));
         }
-        let lanes = columns(&axes, &around, &[]).iter().map(|c| lane(&axes, c)).collect();
+        let lanes = columns(&axes, &around, &[]).iter().map(|c| lane(roof, &axes, c)).collect();
         Self { axes, lanes }
     }
 
@@ -110,22 +112,39 @@ impl Descent {
         (lane.foot_on, self.axes.plan(lane.foot_at(self.local(p)[0])))
     }
 
-    /// The lane a point is in: on a border between two, the lower one; nearest where rounding put it beside the plane.
+    /// The lane a point is in: on a border between two, the lower one; between two side by side, the one that stops it sooner; nearest
+    /// where rounding put it beside the plane.
     fn lane_at(&self, p: P2) -> &Lane {
-        let [s, up] = self.local(p);
-        let off = |l: &Lane| {
-            let beside = (l.across[0] - s).max(s - l.across[1]).max(0.0);
-            let at = s.clamp(l.across[0], l.across[1]);
-            let above = (l.foot_at(at)[1] + ON_BORDER - up).max(up - l.head_at(at) - ON_BORDER).max(0.0);
-            beside + above
+        let local = self.local(p);
+        let choice = |l: &Lane| {
+            let off = l.off(local);
+            let at = local[0].clamp(l.across[0], l.across[1]);
+            (steps(off.max(ASIDE)), -steps(l.foot_at(at)[1]), l.rank)
         };
-        self.lanes.iter().min_by(|a, b| off(a).total_cmp(&off(b))).expect("a plane with a fall has lanes")
+        self.lanes.iter().min_by_key(|l| choice(l)).expect("a plane with a fall has lanes")
     }
+}
+
+/// Two lanes are both at hand within this distance, metres.
+const ASIDE: f64 = 1e-6;
+
+/// A distance in whole micrometres, so that rounding does not order what is equal.
+#[expect(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
+fn steps(x: f64) -> i64 {
+    (x / ASIDE).round() as i64
 }
 
 impl Lane {
     fn part(&self, s: f64) -> f64 {
         (s - self.across[0]) / (self.across[1] - self.across[0])
+    }
+
+    /// How far a point is outside.
+    fn off(&self, [s, up]: P2) -> f64 {
+        let beside = (self.across[0] - s).max(s - self.across[1]).max(0.0);
+        let at = s.clamp(self.across[0], self.across[1]);
+        let above = (self.foot_at(at)[1] + ON_BORDER - up).max(up - self.head_at(at) - ON_BORDER).max(0.0);
+        beside + above
     }
 
     fn foot_at(&self, s: f64) -> P2 {
@@ -137,9 +156,13 @@ impl Lane {
     }
 }
 
-fn lane(axes: &Axes, column: &Column<Stop>) -> Lane {
+fn lane(roof: &Roof, axes: &Axes, column: &Column<Stop>) -> Lane {
     let [a, b, c, d] = column.quad.map(|p| axes.local(p));
-    Lane { across: [a[0], b[0]], foot: [a[1], b[1]], head: [d[1], c[1]], foot_on: column.foot }
+    let rank = match column.foot {
+        Stop::Opening(_) => 0,
+        Stop::Edge(id) => 1 + EdgeKind::ALL.iter().position(|k| *k == roof.edge(id).kind).unwrap_or_default(),
+    };
+    Lane { across: [a[0], b[0]], foot: [a[1], b[1]], head: [d[1], c[1]], foot_on: column.foot, rank }
 }
 
 /// The low side of an opening, from left to right of one who looks up the slope, and its depth along the fall in plan.

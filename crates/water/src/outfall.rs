@@ -46,8 +46,14 @@ pub(crate) fn outfall(roof: &Roof, layers: &Layers, id: EdgeId, node: NodeId) ->
     let edge = roof.edge(id);
     let at = flat(roof.node(node).at);
     let meeting: Vec<EdgeId> = roof.node(node).edges.iter().copied().filter(|e| *e != id).collect();
+    let steeper =
+        |a: &PlaneId, b: &PlaneId| roof.plane(*b).pitch.slope().total_cmp(&roof.plane(*a).pitch.slope());
+    let mut others: Vec<PlaneId> =
+        meeting.iter().flat_map(|e| roof.edge(*e).planes.iter().copied()).collect();
+    others.sort_by(steeper);
     let mut planes = edge.planes.clone();
-    planes.extend(meeting.iter().flat_map(|e| roof.edge(*e).planes.iter().copied()));
+    planes.sort_by(steeper);
+    planes.extend(others);
     let down = planes.iter().find_map(|p| goes_on(roof, layers, *p, at).map(|next| Outfall::Plane(*p, next)));
     let channel = || {
         let shares = |e: &&EdgeId| roof.edge(**e).planes.iter().any(|p| edge.planes.contains(p));
@@ -55,7 +61,8 @@ pub(crate) fn outfall(roof: &Roof, layers: &Layers, id: EdgeId, node: NodeId) ->
             let next = roof.edge(**e);
             gathers(next.kind) && next.kind != EdgeKind::Rake && !low_ends(roof, next).contains(&node)
         };
-        meeting.iter().filter(shares).find(runs_on).map(|e| Outfall::Edge(*e))
+        let on = meeting.iter().filter(shares).filter(runs_on);
+        on.max_by(|a, b| roof.edge(**a).slope.total_cmp(&roof.edge(**b).slope)).map(|e| Outfall::Edge(*e))
     };
     let is_free = |e: &EdgeId| matches!(roof.edge(*e).kind.family(), Family::LetsGo | Family::Ends);
     let falls =
@@ -69,7 +76,8 @@ fn goes_on(roof: &Roof, layers: &Layers, plane: PlaneId, at: P2) -> Option<P2> {
     let fall = roof.plane(plane).fall();
     let next = along(at, fall, NEXT);
     let beside = [0.0, BESIDE, -BESIDE].map(|by| along(next, outward(fall), by));
-    let is_on = beside.map(|p| fall != [0.0; 2] && layers.covers(plane, p));
+    let has_fall = roof.plane(plane).pitch.slope() > 0.0;
+    let is_on = beside.map(|p| has_fall && layers.covers(plane, p));
     match is_on {
         [_, true, true] => Some(next),
         [_, true, false] => Some(beside[1]),
@@ -82,5 +90,5 @@ fn goes_on(roof: &Roof, layers: &Layers, plane: PlaneId, at: P2) -> Option<P2> {
 fn outside(roof: &Roof, planes: &[PlaneId], at: P2) -> P2 {
     let fall = planes.iter().map(|p| roof.plane(*p).fall()).fold([0.0; 2], |s, f| [s[0] + f[0], s[1] + f[1]]);
     let length = fall[0].hypot(fall[1]);
-    if length > 0.0 { along(at, scale(fall, 1.0 / length), 0.5 * NEXT) } else { at }
+    if length > 1e-6 { along(at, scale(fall, 1.0 / length), 0.5 * NEXT) } else { at }
 }

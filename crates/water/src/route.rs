@@ -12,8 +12,8 @@ use crate::flow::{EdgeFlow, Inflow, OpeningFlow, Outlet, OutletKind, Water};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
 
-/// A stream that falls this close to a wall runs on along it, metres (12 in, common practice).
-const SPLASH: f64 = 0.3048;
+/// A stream that falls this close to a wall runs on along it, metres (12 in and a hair, so that 12 in counts; common practice).
+const SPLASH: f64 = 0.3048 + 0.001;
 /// How far out from an edge water falls, metres.
 pub(crate) const OUT: f64 = 0.001;
 /// Times water may go from one part to the next; what goes on longer goes in a circle.
@@ -54,7 +54,7 @@ impl<'a> Router<'a> {
             let line = Line { ends: rim.low, per_m: [rim.depth; 2] };
             run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
         }
-        run.to_the_end();
+        run.follow();
         run.finish()
     }
 
@@ -121,7 +121,7 @@ impl<'r, 'a> Run<'r, 'a> {
         }
     }
 
-    fn to_the_end(&mut self) {
+    fn follow(&mut self) {
         loop {
             while let Some((plane, packet, steps)) = self.waiting.pop() {
                 self.goes_down(plane, packet, steps);
@@ -234,7 +234,7 @@ impl<'r, 'a> Run<'r, 'a> {
     }
 
     fn stream_falls(&mut self, node: NodeId, packet: Packet, at: P2, steps: usize) {
-        let Some(plane) = self.router.layers.below(at, self.height(node)) else {
+        let Some(plane) = self.router.layers.below_stream(at, self.height(node)) else {
             return self.leaves(OutletKind::OffEnd(node), packet.flow.amount(), packet.source);
         };
         match self.router.splashed_wall(plane, at) {
@@ -259,7 +259,7 @@ impl<'r, 'a> Run<'r, 'a> {
             }
             Flow::Stream(s) => {
                 let at = [s.at[0] + out[0], s.at[1] + out[1]];
-                let below = self.router.layers.below(at, source.height_at(s.at));
+                let below = self.router.layers.below_stream(at, source.height_at(s.at));
                 vec![(below, Flow::Stream(Stream { at, ..s }))]
             }
         };

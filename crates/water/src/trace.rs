@@ -82,7 +82,8 @@ impl Walk<'_, '_> {
     }
 
     fn step(&mut self, from: Point3, to: Point3, way: Way) {
-        if from != to {
+        let moves = from.iter().zip(&to).any(|(a, b)| (a - b).abs() > 0.0);
+        if moves {
             self.steps.push(Step { from, to, way });
         }
     }
@@ -126,7 +127,7 @@ impl Walk<'_, '_> {
 
     /// Through the air onto the roof below, if there is one.
     fn falls(&mut self, from: Point3, at: P2) -> Option<At> {
-        let plane = self.router.layers.below(at, from[2])?;
+        let plane = self.router.layers.below_stream(at, from[2])?;
         self.step(from, self.on(plane, at), Way::Falls(plane));
         Some(At::Plane(plane, at))
     }
@@ -155,7 +156,7 @@ impl Walk<'_, '_> {
 
     fn stream_falls(&mut self, node: NodeId, at: P2) -> At {
         let from = self.router.roof.node(node).at;
-        let Some(plane) = self.router.layers.below(at, from[2]) else {
+        let Some(plane) = self.router.layers.below_stream(at, from[2]) else {
             return At::End(OutletKind::OffEnd(node));
         };
         self.step(from, self.on(plane, at), Way::Falls(plane));
