@@ -1,7 +1,6 @@
 //! What must hold of water on any roof: ten thousand random houses.
 
 #[path = "../../roof/tests/houses/mod.rs"]
-#[allow(dead_code, reason = "other tests use the rest")]
 mod houses;
 
 use houses::random::{blocks, house};
@@ -59,7 +58,9 @@ fn mirrored(block: &Block) -> Block {
     let mut block = block.clone();
     for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
         points.reverse();
-        points.iter_mut().for_each(|p| p[0] = -p[0]);
+        for p in points.iter_mut() {
+            p[0] = -p[0];
+        }
         edges.reverse();
         edges.rotate_left(1);
     }
