@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use measure::{Area, Length};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 
+use crate::finding::{self, Finding};
 use crate::route::Router;
 use crate::trace::Path;
 
@@ -15,6 +16,8 @@ pub struct Water {
     pub edges: Vec<EdgeFlow>,
     /// What comes to each opening, in the order of [`Roof::openings`].
     pub openings: Vec<OpeningFlow>,
+    /// Water that falls from one roof onto another, by where it comes from.
+    pub falls: Vec<Fall>,
     /// Where water leaves the roof, or stays.
     pub outlets: Vec<Outlet>,
     /// All the area in plan that takes rain.
@@ -46,6 +49,30 @@ pub struct Inflow {
 pub struct OpeningFlow {
     /// Catchment behind it.
     pub behind: Area,
+    /// The part of it that comes as streams.
+    pub streams: Area,
+}
+
+/// Water that falls from one roof onto another.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fall {
+    /// From where.
+    pub from: Spill,
+    /// The plane it falls on.
+    pub onto: PlaneId,
+    /// The wall along which it runs on, being a stream that falls close to it.
+    pub beside: Option<EdgeId>,
+    /// Its catchment.
+    pub amount: Area,
+}
+
+/// Where water leaves a part of the roof.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Spill {
+    /// Along a free edge.
+    Edge(EdgeId),
+    /// As a stream, at the end of what gathered it.
+    End(NodeId),
 }
 
 /// Where water leaves the roof, or stays.
@@ -91,6 +118,11 @@ impl Water {
     /// Follows one drop that falls on the highest plane at a point, to where it leaves; none where there is no roof.
     pub fn trace(roof: &Roof, at: [f64; 2]) -> Option<Path> {
         Router::of(roof).trace(at)
+    }
+
+    /// What a person should look at, worst first.
+    pub fn findings(&self, roof: &Roof) -> Vec<Finding> {
+        finding::findings(roof, self)
     }
 
     /// What comes to an edge.

@@ -23,11 +23,13 @@
 
 mod below;
 mod descent;
+mod finding;
 mod flow;
 mod outfall;
 mod packet;
 mod route;
 mod trace;
 
-pub use flow::{EdgeFlow, Inflow, OpeningFlow, Outlet, OutletKind, Water};
+pub use finding::Finding;
+pub use flow::{EdgeFlow, Fall, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Water};
 pub use trace::{Path, Step, Way};

@@ -8,7 +8,7 @@ use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
 use crate::descent::{Descent, Rim, Stop};
-use crate::flow::{EdgeFlow, Inflow, OpeningFlow, Outlet, OutletKind, Water};
+use crate::flow::{EdgeFlow, Fall, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Water};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
 
@@ -99,7 +99,8 @@ impl<'a> Router<'a> {
 struct Run<'r, 'a> {
     router: &'r Router<'a>,
     edges: Vec<EdgeFlow>,
-    behind: Vec<f64>,
+    openings: Vec<OpeningFlow>,
+    falls: BTreeMap<(Spill, PlaneId, Option<EdgeId>), f64>,
     outlets: BTreeMap<(OutletKind, PlaneId), f64>,
     /// On planes, still to go down, with how far they have come.
     waiting: Vec<(PlaneId, Packet, usize)>,
@@ -113,7 +114,11 @@ impl<'r, 'a> Run<'r, 'a> {
         Self {
             router,
             edges: vec![EdgeFlow::default(); router.roof.edges.len()],
-            behind: vec![0.0; router.roof.openings.len()],
+            openings: vec![
+                OpeningFlow { behind: Area::ZERO, streams: Area::ZERO };
+                router.roof.openings.len()
+            ],
+            falls: BTreeMap::new(),
             outlets: BTreeMap::new(),
             waiting: Vec::new(),
             gathered: BTreeMap::new(),
@@ -189,7 +194,11 @@ impl<'r, 'a> Run<'r, 'a> {
 
     /// Water behind an opening parts in the middle and runs down beside it.
     fn parts(&mut self, opening: usize, plane: PlaneId, packet: Packet, steps: usize) {
-        self.behind[opening] += packet.flow.amount();
+        let amount = Area::from_m2(packet.flow.amount());
+        self.openings[opening].behind += amount;
+        if matches!(packet.flow, Flow::Stream(_)) {
+            self.openings[opening].streams += amount;
+        }
         let rim = &self.router.rims[opening];
         let descent = &self.router.descents[plane.0];
         let side = |p: P2| descent.local(p)[0] - descent.local(rim.parting())[0];
@@ -237,9 +246,11 @@ impl<'r, 'a> Run<'r, 'a> {
         let Some(plane) = self.router.layers.below_stream(at, self.height(node)) else {
             return self.leaves(OutletKind::OffEnd(node), packet.flow.amount(), packet.source);
         };
-        match self.router.splashed_wall(plane, at) {
+        let wall = self.router.splashed_wall(plane, at);
+        let amount = packet.flow.amount();
+        *self.falls.entry((Spill::End(node), plane, wall.map(|(e, _)| e))).or_insert(0.0) += amount;
+        match wall {
             Some((wall, at)) => {
-                let amount = packet.flow.amount();
                 let packet = Packet { flow: Flow::Stream(Stream { at, amount }), ..packet };
                 self.record(wall, &packet);
                 self.collects(wall, &packet, steps);
@@ -265,7 +276,10 @@ impl<'r, 'a> Run<'r, 'a> {
         };
         for (below, flow) in parts {
             match below {
-                Some(next) => self.waiting.push((next, Packet { flow, ..packet }, steps)),
+                Some(next) => {
+                    *self.falls.entry((Spill::Edge(id), next, None)).or_insert(0.0) += flow.amount();
+                    self.waiting.push((next, Packet { flow, ..packet }, steps));
+                }
                 None => self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source),
             }
         }
@@ -277,9 +291,16 @@ impl<'r, 'a> Run<'r, 'a> {
             amount: Area::from_m2(amount),
             source,
         });
+        let falls = self.falls.into_iter().map(|((from, onto, beside), amount)| Fall {
+            from,
+            onto,
+            beside,
+            amount: Area::from_m2(amount),
+        });
         Water {
             edges: self.edges,
-            openings: self.behind.iter().map(|b| OpeningFlow { behind: Area::from_m2(*b) }).collect(),
+            openings: self.openings,
+            falls: falls.collect(),
             outlets: outlets.collect(),
             rain: self.router.layers.area(),
         }

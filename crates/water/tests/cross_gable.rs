@@ -10,7 +10,7 @@ use book::Book;
 use job::Job;
 use measure::{Area, RainRate};
 use roof::{EdgeId, EdgeKind, Roof};
-use water::{OutletKind, Path, Water, Way};
+use water::{Finding, OutletKind, Path, Water, Way};
 
 fn roof() -> Roof {
     let books = Book::builtin();
@@ -143,4 +143,19 @@ fn a_drop_by_the_valley_ends_at_the_kick_out() {
 fn a_drop_on_the_wing_falls_onto_the_porch() {
     let way = [("wing W", [19.111, -5.0]), ("onto porch S", [19.111, -5.0]), ("porch S", [19.111, -9.0])];
     assert_way(&roof(), [22.0, -5.0], &way);
+}
+
+#[test]
+fn what_to_look_at_is_the_stream_beside_the_wing_and_the_eaves_over_the_porch() {
+    let roof = roof();
+    let findings = Water::of(&roof).findings(&roof);
+    let wall = edges(&roof, "porch S", EdgeKind::Sidewall)[0];
+    let Finding::StreamBesideWall { wall: beside, amount, .. } = findings[0] else { panic!("{findings:?}") };
+    assert_eq!(beside, wall);
+    assert_near(amount.ft2(), 127.407, 5e-4);
+    let drips: Vec<f64> = findings[1..].iter().map(|f| f.amount().ft2()).collect();
+    // of the main roof's south eave what is over the porch, and the wing's west eave from the porch's edge to the inside corner
+    assert_near(drips[0], 254.815, 5e-4);
+    assert_near(drips[1], 68.148, 5e-4);
+    assert_eq!(drips.len(), 2);
 }
