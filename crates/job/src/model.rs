@@ -14,7 +14,7 @@ mod survey;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use measure::{Area, Fraction, Length, Pitch};
+use measure::{Area, Flow, Fraction, Length, Pitch, RainRate};
 
 pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, Walls, WeatherBarrier};
 pub use block::{
@@ -103,6 +103,24 @@ impl Units {
         }
     }
 
+    /// A flow of water: gallons per minute or litres per second, to three figures and no finer than a hundredth.
+    pub fn water(self, flow: Flow) -> String {
+        let (value, unit) = match self {
+            Self::Us => (flow.gpm(), "gpm"),
+            Self::Si => (flow.l_s(), "L/s"),
+        };
+        let decimals = if value < 9.995 { 2 } else { 1 };
+        format!("{value:.decimals$} {unit}")
+    }
+
+    /// A rate of rain: inches or millimetres an hour.
+    pub fn rain(self, rate: RainRate) -> String {
+        match self {
+            Self::Us => format!("{:.1} in/h", rate.in_per_h()),
+            Self::Si => format!("{:.0} mm/h", rate.mm_per_h()),
+        }
+    }
+
     /// A pitch: rise in 12, or degrees.
     pub fn pitch(self, pitch: Pitch) -> String {
         match self {
@@ -121,6 +139,13 @@ mod tests {
         let rafter = Length::from_ft(16.0249);
         assert_eq!(Units::Us.length(rafter), "16' 1/4\"");
         assert_eq!(Units::Si.length(rafter), "4.884 m");
+    }
+
+    #[test]
+    fn water_is_told_no_finer_than_it_matters() {
+        assert_eq!(Units::Us.water(Flow::from_gpm(7.9423)), "7.94 gpm");
+        assert_eq!(Units::Us.water(Flow::from_gpm(37.533)), "37.5 gpm");
+        assert_eq!(Units::Si.water(Flow::from_l_s(2.368)), "2.37 L/s");
     }
 }
 

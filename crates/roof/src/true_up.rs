@@ -18,7 +18,7 @@ use measure::Length;
 use crate::arrangement::{join, root};
 use crate::contact::{self, TOUCH};
 use crate::plan::{
-    P2, along, area, cross, distance, dot, edges, line_crossing, midpoint, outward, sub, unit,
+    Bounds, P2, along, area, cross, distance, dot, edges, line_crossing, midpoint, outward, sub, unit,
 };
 
 /// Plates, planes and roof edges up to this far apart were meant to be one, metres (1/8 in, and rounding).
@@ -68,6 +68,9 @@ pub(crate) fn overhangs(blocks: &[Block], overhangs: &mut [Vec<Vec<f64>>]) {
         let to = standing(&set, Wall::length, line);
         moved.extend(set.iter().map(|w| (w.key(), (reach(w) + to - line(w)).max(0.0))));
     }
+    if moved.is_empty() {
+        return;
+    }
     // what was read once for several sides of a block moves on all of them
     for w in walls.iter().filter(|w| !moved.contains_key(&w.key())).collect::<Vec<_>>() {
         let same = |v: &&Wall| v.block == w.block && (reach(v) - reach(w)).abs() < ROUNDING;
@@ -82,8 +85,10 @@ pub(crate) fn overhangs(blocks: &[Block], overhangs: &mut [Vec<Vec<f64>>]) {
 
 /// Blocks that touch or overlap, the lower index first.
 fn touching_pairs(blocks: &[Block]) -> Vec<(usize, usize)> {
+    let bounds: Vec<Bounds> = blocks.iter().map(|b| Bounds::of(&b.contours[0]).grown(TOUCH)).collect();
     let pairs = (0..blocks.len()).flat_map(|j| (0..j).map(move |i| (i, j)));
-    pairs.filter(|&(i, j)| contact::apart(&blocks[i], &blocks[j]) <= TOUCH).collect()
+    let near = pairs.filter(|&(i, j)| bounds[i].meets(&bounds[j]));
+    near.filter(|&(i, j)| contact::apart(&blocks[i], &blocks[j]) <= TOUCH).collect()
 }
 
 /// One wall line.
@@ -100,16 +105,18 @@ struct Wall {
 }
 
 fn walls(blocks: &[Block]) -> Vec<Wall> {
+    blocks.iter().enumerate().flat_map(|(i, b)| walls_of(i, b)).collect()
+}
+
+fn walls_of(block: usize, b: &Block) -> Vec<Wall> {
     let mut all = Vec::new();
-    for (block, b) in blocks.iter().enumerate() {
-        for (contour, (points, of_contour)) in b.contours.iter().zip(&b.edges).enumerate() {
-            for (edge, ((a, b), e)) in edges(points).zip(of_contour).enumerate() {
-                let pitch = match &e.slope {
-                    EdgeSlope::Pitch(p) => Some(p.value.slope()),
-                    EdgeSlope::Gable => None,
-                };
-                all.push(Wall { block, contour, edge, a, b, plate: e.plate.value.m(), pitch });
-            }
+    for (contour, (points, of_contour)) in b.contours.iter().zip(&b.edges).enumerate() {
+        for (edge, ((a, b), e)) in edges(points).zip(of_contour).enumerate() {
+            let pitch = match &e.slope {
+                EdgeSlope::Pitch(p) => Some(p.value.slope()),
+                EdgeSlope::Gable => None,
+            };
+            all.push(Wall { block, contour, edge, a, b, plate: e.plate.value.m(), pitch });
         }
     }
     all
@@ -241,15 +248,15 @@ fn turn_a_little(block: &mut Block, centre: P2, angle: f64) {
 
 /// About which point, and how far, block `j` must turn to lie square against block `i`.
 fn askew(blocks: &[Block], i: usize, j: usize) -> Option<(P2, f64)> {
-    let all = walls(blocks);
-    let of = |b: usize| all.iter().filter(move |w| w.block == b);
+    let [of_i, of_j] = [i, j].map(|b| walls_of(b, &blocks[b]));
     let lies_against = |a: &Wall, b: &Wall| {
         let angle = cross(a.direction(), b.direction()).abs();
         (PARALLEL..ASKEW).contains(&angle)
             && a.beside(b).min(b.beside(a)) >= BESIDE
             && a.off(b).min(b.off(a)) <= TOUCH
     };
-    let against = of(i).flat_map(|a| of(j).map(move |b| (a, b))).filter(|(a, b)| lies_against(a, b));
+    let against =
+        of_i.iter().flat_map(|a| of_j.iter().map(move |b| (a, b))).filter(|(a, b)| lies_against(a, b));
     let (a, b) = against.max_by(|x, y| x.0.beside(x.1).total_cmp(&y.0.beside(y.1)))?;
     let (u, v) = (a.direction(), b.direction());
     Some((midpoint(b.a, b.b), (cross(v, u) * dot(u, v).signum()).asin()))

@@ -21,6 +21,7 @@ use book::{Book, LookupError};
 use job::{Assumption, Job, Problem};
 use roof::Roof;
 use takeoff::Takeoff;
+use water::Water;
 
 pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
 pub use observe::Origin;
@@ -36,6 +37,8 @@ pub struct Study {
     pub job: Job,
     /// The measured roof.
     pub roof: Roof,
+    /// Where its water goes.
+    pub water: Water,
     /// What it takes.
     pub takeoff: Takeoff,
     /// What was made of spare readings; none where there are none.
@@ -55,11 +58,12 @@ impl Study {
     pub fn of(job: &Job, book: &Book) -> Result<Self, Vec<Problem>> {
         let Adjusted { job, adjustment, mut warnings } = Adjusted::of(job, book)?;
         let roof = Roof::of(&job, book).map_err(|problems| [problems, warnings.clone()].concat())?;
+        let water = Water::of(&roof);
         let takeoff = Takeoff::of(&roof, &job, book)
             .map_err(|lost| [vec![not_in_books(&lost)], warnings.clone()].concat())?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
-        Ok(Self { job, roof, takeoff, adjustment, assumptions, warnings })
+        Ok(Self { job, roof, water, takeoff, adjustment, assumptions, warnings })
     }
 }
 

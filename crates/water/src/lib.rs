@@ -28,6 +28,7 @@ mod flow;
 mod outfall;
 mod packet;
 mod route;
+mod tell;
 mod trace;
 
 pub use finding::Finding;

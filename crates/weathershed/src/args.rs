@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use measure::Length;
 
 const EXIT: &str = "Exit status: 0 done; 1 the job or the books have errors; 2 wrong usage; 3 a file could not be read or \
                     written; 4 a fault of weathershed itself.";
@@ -82,6 +83,20 @@ pub(crate) enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Follow one drop of rain from where it falls on the roof to where it leaves
+    Trace {
+        /// Job document
+        job: PathBuf,
+        /// Where it falls: distance east in the plan of the job, such as `10'` or `3.05 m`
+        #[arg(allow_hyphen_values = true, value_parser = length)]
+        x: Length,
+        /// And north
+        #[arg(allow_hyphen_values = true, value_parser = length)]
+        y: Length,
+        /// Write it as JSON for programs
+        #[arg(long)]
+        json: bool,
+    },
     /// Print the JSON Schema of the job document
     Schema,
     /// Print a completion script for a shell
@@ -97,8 +112,15 @@ pub(crate) enum Command {
 pub(crate) enum Part {
     /// Planes, edges and openings
     Roof,
+    /// What water comes to each edge, where it leaves and what to look at
+    Water,
     /// Quantities with their because
     Takeoff,
+}
+
+/// A length on the command line, in the notation of the job document.
+fn length(text: &str) -> Result<Length, String> {
+    text.parse().map_err(|e: measure::ReadError| e.to_string())
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ mod new;
 mod plan;
 mod set;
 mod show;
+mod trace;
 
 use std::path::{Path, PathBuf};
 
@@ -27,6 +28,7 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
         Command::Show { part, job, json } => show::run(*part, job, *json, &books()?, out),
+        Command::Trace { job, x, y, json } => trace::run(job, [*x, *y], *json, &books()?, out),
         Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {
             let mut script = Vec::new();

@@ -25,6 +25,9 @@ pub(crate) enum Failure {
     /// Tables of the contractor's own do not read.
     #[error("{0}")]
     Books(book::Problems),
+    /// A point beside the roof.
+    #[error("there is no roof at {x} east, {y} north")]
+    OffRoof { x: String, y: String },
     /// A paper could not be made; a fault of this program.
     #[error("the roof sheet could not be made: {0}")]
     Paper(#[from] dossier::DossierError),
@@ -43,6 +46,9 @@ impl Failure {
             Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
                 Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
             }
+            Self::OffRoof { .. } => {
+                Some("name a point on the plan of the job: distances east and north of its zero".to_owned())
+            }
             Self::Paper(_) => {
                 Some("this is a fault of weathershed: report it with the job document".to_owned())
             }
@@ -50,10 +56,11 @@ impl Failure {
         }
     }
 
-    /// 1 the job or the tables have errors, 3 a file could not be read or written, 4 a fault of this program.
+    /// 1 the job or the tables have errors, 2 what was asked has no answer, 3 a file could not be read or written, 4 a fault of this program.
     pub(crate) fn exit_status(&self) -> u8 {
         match self {
             Self::Job { .. } | Self::Books(_) => 1,
+            Self::OffRoof { .. } => 2,
             Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } => 3,
             Self::Paper(_) => 4,
         }

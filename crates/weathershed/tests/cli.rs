@@ -79,6 +79,36 @@ fn show_takeoff_as_json_has_lines_with_reasons() {
 }
 
 #[test]
+fn show_water_as_json_gives_the_cross_gables_catchments_and_findings() {
+    let path = example("cross-gable.toml");
+    let water = json(&["show", "water", path.to_str().unwrap(), "--json"]);
+    let ft2 = |v: &Value| v.as_f64().unwrap() / 0.092_903_04;
+    let valleys: Vec<f64> = (water["edges"].as_array().unwrap().iter())
+        .filter(|e| e["kind"] == "valley")
+        .map(|e| ft2(&e["catchment_m2"]))
+        .collect();
+    assert!(valleys.len() == 2 && valleys.iter().all(|v| (v - 127.407).abs() < 5e-4), "{valleys:?}");
+    let leaves: f64 = water["outlets"].as_array().unwrap().iter().map(|o| ft2(&o["catchment_m2"])).sum();
+    assert!((leaves - ft2(&water["catchment_m2"])).abs() < 1e-5);
+    assert_eq!(water["findings"][0]["kind"], "stream_beside_wall");
+}
+
+#[test]
+fn trace_tells_the_way_of_a_drop_and_refuses_a_point_off_the_roof() {
+    let path = example("cross-gable.toml");
+    let path = path.to_str().unwrap();
+    let (status, way, _) = run(&["trace", path, "24'", "10'"]);
+    assert_eq!(status, 0);
+    let ways: Vec<&str> = way.lines().collect();
+    assert_eq!(ways[0], "falls at 24' east, 10' north");
+    assert!(ways[ways.len() - 1].starts_with("off the roof end at wall of eave"), "{way}");
+    let end = json(&["trace", path, "24'", "10'", "--json"]);
+    assert_eq!(end["end"]["kind"], "off_end");
+    let (status, _, told) = run(&["trace", path, "-24'", "10'"]);
+    assert!(status == 2 && told.contains("no roof at"), "{told}");
+}
+
+#[test]
 fn tables_on_the_terminal_name_every_plane_and_item() {
     let path = example("hip-split-level.toml");
     let (status, roof, _) = run(&["show", "roof", path.to_str().unwrap()]);

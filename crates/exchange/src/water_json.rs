@@ -1,0 +1,255 @@
+//! Where water goes, as JSON.
+
+use measure::{Area, Length, RainRate};
+use roof::{EdgeId, NodeId, PlaneId, Roof};
+use serde::Serialize;
+use serde_json::Value;
+use water::{EdgeFlow, Fall, Finding, Inflow, OutletKind, Path, Spill, Step, Water, Way};
+
+use crate::VERSION;
+use crate::number::{point, tidy};
+
+#[derive(Serialize)]
+struct Document<'a> {
+    version: u32,
+    rain_m_s: f64,
+    catchment_m2: f64,
+    edges: Vec<EdgeOut<'a>>,
+    openings: Vec<OpeningOut<'a>>,
+    falls: Vec<FallOut<'a>>,
+    outlets: Vec<OutletOut<'a>>,
+    findings: Vec<FindingOut>,
+}
+
+#[derive(Serialize)]
+struct EdgeOut<'a> {
+    edge: usize,
+    kind: &'static str,
+    catchment_m2: f64,
+    flow_m3_s: f64,
+    streams_m2: f64,
+    sources: Vec<SourceOut<'a>>,
+    inflows: Vec<InflowOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct SourceOut<'a> {
+    plane: &'a str,
+    catchment_m2: f64,
+}
+
+#[derive(Serialize)]
+struct InflowOut<'a> {
+    from_m: f64,
+    to_m: f64,
+    depth_m: [f64; 2],
+    catchment_m2: f64,
+    source: &'a str,
+}
+
+#[derive(Serialize)]
+struct OpeningOut<'a> {
+    opening: &'a str,
+    catchment_m2: f64,
+    flow_m3_s: f64,
+    streams_m2: f64,
+}
+
+#[derive(Serialize)]
+struct FallOut<'a> {
+    from_edge: Option<usize>,
+    from_node: Option<usize>,
+    onto: &'a str,
+    beside_edge: Option<usize>,
+    catchment_m2: f64,
+    flow_m3_s: f64,
+}
+
+#[derive(Serialize)]
+struct OutletOut<'a> {
+    kind: &'static str,
+    edge: Option<usize>,
+    node: Option<usize>,
+    plane: Option<&'a str>,
+    catchment_m2: f64,
+    flow_m3_s: f64,
+    source: &'a str,
+}
+
+#[derive(Serialize)]
+struct FindingOut {
+    kind: &'static str,
+    message: String,
+    catchment_m2: f64,
+    flow_m3_s: f64,
+}
+
+#[derive(Serialize)]
+struct PathOut<'a> {
+    version: u32,
+    steps: Vec<StepOut<'a>>,
+    end: EndOut<'a>,
+}
+
+#[derive(Serialize)]
+struct StepOut<'a> {
+    way: &'static str,
+    plane: Option<&'a str>,
+    edge: Option<usize>,
+    from_m: [f64; 3],
+    to_m: [f64; 3],
+}
+
+#[derive(Serialize)]
+struct EndOut<'a> {
+    kind: &'static str,
+    edge: Option<usize>,
+    node: Option<usize>,
+    plane: Option<&'a str>,
+}
+
+/// Where the water of a roof goes at a rate of rain. Numbers of edges and nodes count from 1, as on the drawings; planes and openings
+/// are referred to by name. Catchments are areas in plan.
+pub fn water(water: &Water, roof: &Roof, rain: RainRate) -> Value {
+    let out = Writer { roof, rain };
+    crate::number::value(&Document {
+        version: VERSION,
+        rain_m_s: rain.m_s(),
+        catchment_m2: tidy(water.rain.m2()),
+        edges: water.edges.iter().enumerate().map(|(i, flow)| out.edge(EdgeId(i), flow)).collect(),
+        openings: (roof.openings.iter().zip(&water.openings))
+            .map(|(opening, flow)| OpeningOut {
+                opening: &opening.name,
+                catchment_m2: tidy(flow.behind.m2()),
+                flow_m3_s: out.flow(flow.behind),
+                streams_m2: tidy(flow.streams.m2()),
+            })
+            .collect(),
+        falls: water.falls.iter().map(|f| out.fall(f)).collect(),
+        outlets: water.outlets.iter().map(|o| out.outlet(o)).collect(),
+        findings: water.findings(roof).iter().map(|f| out.finding(f)).collect(),
+    })
+}
+
+/// The way of one drop.
+pub fn path(path: &Path, roof: &Roof) -> Value {
+    let (kind, edge, node, plane) = place(path.end);
+    crate::number::value(&PathOut {
+        version: VERSION,
+        steps: path.steps.iter().map(|s| step(roof, s)).collect(),
+        end: EndOut {
+            kind,
+            edge: edge.map(EdgeId::number),
+            node: node.map(number),
+            plane: plane.map(|p| roof.plane(p).name.as_str()),
+        },
+    })
+}
+
+fn step<'a>(roof: &'a Roof, step: &Step) -> StepOut<'a> {
+    let (way, plane, edge) = match step.way {
+        Way::Plane(plane) => ("plane", Some(plane), None),
+        Way::Aside(plane) => ("aside", Some(plane), None),
+        Way::Edge(edge) => ("edge", None, Some(edge)),
+        Way::Falls(plane) => ("falls", Some(plane), None),
+    };
+    StepOut {
+        way,
+        plane: plane.map(|p| roof.plane(p).name.as_str()),
+        edge: edge.map(EdgeId::number),
+        from_m: point(step.from),
+        to_m: point(step.to),
+    }
+}
+
+/// A way out by key, with the edge, node or plane it is at.
+fn place(kind: OutletKind) -> (&'static str, Option<EdgeId>, Option<NodeId>, Option<PlaneId>) {
+    match kind {
+        OutletKind::OffEdge(edge) => ("off_edge", Some(edge), None, None),
+        OutletKind::OffEnd(node) => ("off_end", None, Some(node), None),
+        OutletKind::StandsAt(edge) => ("stands_at_edge", Some(edge), None, None),
+        OutletKind::StandsOn(plane) => ("stands_on_plane", None, None, Some(plane)),
+    }
+}
+
+const fn number(node: NodeId) -> usize {
+    node.0 + 1
+}
+
+struct Writer<'a> {
+    roof: &'a Roof,
+    rain: RainRate,
+}
+
+impl<'a> Writer<'a> {
+    fn flow(&self, catchment: Area) -> f64 {
+        (self.rain * catchment).m3_s()
+    }
+
+    fn name(&self, plane: PlaneId) -> &'a str {
+        &self.roof.plane(plane).name
+    }
+
+    fn edge(&self, id: EdgeId, flow: &EdgeFlow) -> EdgeOut<'a> {
+        let sources = flow.sources();
+        EdgeOut {
+            edge: id.number(),
+            kind: self.roof.edge(id).kind.key(),
+            catchment_m2: tidy(flow.catchment().m2()),
+            flow_m3_s: self.flow(flow.catchment()),
+            streams_m2: tidy(flow.streams().m2()),
+            sources: (sources.iter())
+                .map(|(p, a)| SourceOut { plane: self.name(*p), catchment_m2: tidy(a.m2()) })
+                .collect(),
+            inflows: flow.inflows.iter().map(|i| self.inflow(i)).collect(),
+        }
+    }
+
+    fn inflow(&self, inflow: &Inflow) -> InflowOut<'a> {
+        let [from, to] = inflow.span.map(Length::m);
+        InflowOut {
+            from_m: tidy(from),
+            to_m: tidy(to),
+            depth_m: inflow.depth.map(|d| tidy(d.m())),
+            catchment_m2: tidy(inflow.amount.m2()),
+            source: self.name(inflow.source),
+        }
+    }
+
+    fn fall(&self, fall: &Fall) -> FallOut<'a> {
+        let (from_edge, from_node) = match fall.from {
+            Spill::Edge(edge) => (Some(edge.number()), None),
+            Spill::End(node) => (None, Some(number(node))),
+        };
+        FallOut {
+            from_edge,
+            from_node,
+            onto: self.name(fall.onto),
+            beside_edge: fall.beside.map(EdgeId::number),
+            catchment_m2: tidy(fall.amount.m2()),
+            flow_m3_s: self.flow(fall.amount),
+        }
+    }
+
+    fn outlet(&self, outlet: &water::Outlet) -> OutletOut<'a> {
+        let (kind, edge, node, plane) = place(outlet.kind);
+        OutletOut {
+            kind,
+            edge: edge.map(EdgeId::number),
+            node: node.map(number),
+            plane: plane.map(|p| self.name(p)),
+            catchment_m2: tidy(outlet.amount.m2()),
+            flow_m3_s: self.flow(outlet.amount),
+            source: self.name(outlet.source),
+        }
+    }
+
+    fn finding(&self, finding: &Finding) -> FindingOut {
+        FindingOut {
+            kind: finding.key(),
+            message: finding.told(self.roof),
+            catchment_m2: tidy(finding.amount().m2()),
+            flow_m3_s: self.flow(finding.amount()),
+        }
+    }
+}

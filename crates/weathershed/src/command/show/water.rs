@@ -1,0 +1,132 @@
+//! Where water goes, as tables.
+
+use job::Units;
+use measure::{Area, Length, RainRate};
+use roof::{EdgeId, Roof};
+use study::Study;
+use water::{EdgeFlow, Finding, OutletKind, Path, Way};
+
+use super::roof::table;
+
+/// What comes to each edge and opening, where it leaves, and what to look at.
+pub(super) fn text(study: &Study) -> String {
+    let page = Page { study, units: study.job.units, rain: study.job.site.rain.value };
+    let mut parts = vec![page.edges()];
+    parts.extend((!study.roof.openings.is_empty()).then(|| page.openings()));
+    parts.push(page.leaving());
+    parts.extend(page.findings());
+    parts.push(format!(
+        "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Edges are numbered as on the plan.",
+        page.units.rain(page.rain),
+        page.units.area(study.water.rain),
+    ));
+    parts.join("\n\n")
+}
+
+/// The way of one drop, step by step.
+pub(in crate::command) fn way(roof: &Roof, path: &Path, units: Units) -> String {
+    let at = |p: [f64; 3]| {
+        let told = |v: f64, words: [&str; 2]| {
+            format!("{} {}", units.length(Length::from_m(v.abs())), words[usize::from(v < 0.0)])
+        };
+        format!("{}, {}", told(p[0], ["east", "west"]), told(p[1], ["north", "south"]))
+    };
+    let mut lines: Vec<String> =
+        path.steps.first().map(|s| format!("falls at {}", at(s.from))).into_iter().collect();
+    lines.extend(path.steps.iter().map(|s| format!("{} to {}", on(roof, s.way), at(s.to))));
+    lines.push(out(roof, path.end));
+    lines.join("\n")
+}
+
+fn on(roof: &Roof, way: Way) -> String {
+    match way {
+        Way::Plane(p) => format!("down {}", roof.plane(p).name),
+        Way::Aside(p) => format!("aside on {}", roof.plane(p).name),
+        Way::Edge(e) => format!("along {} {}", roof.edge(e).kind.name(), e.number()),
+        Way::Falls(p) => format!("drops onto {}", roof.plane(p).name),
+    }
+}
+
+/// How water leaves.
+fn out(roof: &Roof, kind: OutletKind) -> String {
+    let edge = |id: EdgeId| format!("{} {}", roof.edge(id).kind.name(), id.number());
+    match kind {
+        OutletKind::OffEdge(id) => format!("off {}", edge(id)),
+        OutletKind::OffEnd(node) => {
+            let edges: Vec<String> = roof.node(node).edges.iter().map(|e| edge(*e)).collect();
+            format!("off the {} of {}", roof.node(node).kind.name(), edges.join(", "))
+        }
+        OutletKind::StandsAt(id) => format!("stands at {}", edge(id)),
+        OutletKind::StandsOn(plane) => format!("stands on {}", roof.plane(plane).name),
+    }
+}
+
+struct Page<'a> {
+    study: &'a Study,
+    units: Units,
+    rain: RainRate,
+}
+
+impl Page<'_> {
+    fn flow(&self, catchment: Area) -> String {
+        self.units.water(self.rain * catchment)
+    }
+
+    fn edges(&self) -> String {
+        let roof = &self.study.roof;
+        let mut table = table(&["edge", "kind", "from", "catchment", "flow", "as streams"], 3);
+        for (i, flow) in self.study.water.edges.iter().enumerate().filter(|(_, f)| is_wet(f)) {
+            let from: Vec<&str> = flow.sources().keys().map(|p| roof.plane(*p).name.as_str()).collect();
+            let streams = flow.streams();
+            table.add_row([
+                EdgeId(i).number().to_string(),
+                roof.edges[i].kind.name().to_owned(),
+                from.join(", "),
+                self.units.area(flow.catchment()),
+                self.flow(flow.catchment()),
+                if is_some(streams) { self.flow(streams) } else { String::new() },
+            ]);
+        }
+        table.to_string()
+    }
+
+    fn openings(&self) -> String {
+        let mut table = table(&["opening", "plane", "catchment behind", "flow"], 2);
+        for (opening, flow) in self.study.roof.openings.iter().zip(&self.study.water.openings) {
+            table.add_row([
+                opening.name.clone(),
+                self.study.roof.plane(opening.plane).name.clone(),
+                self.units.area(flow.behind),
+                self.flow(flow.behind),
+            ]);
+        }
+        table.to_string()
+    }
+
+    fn leaving(&self) -> String {
+        let mut table = table(&["leaves", "catchment", "flow"], 1);
+        let mut kinds: Vec<OutletKind> = self.study.water.outlets.iter().map(|o| o.kind).collect();
+        kinds.dedup();
+        for kind in kinds {
+            let amount = self.study.water.leaving(kind);
+            table.add_row([out(&self.study.roof, kind), self.units.area(amount), self.flow(amount)]);
+        }
+        table.to_string()
+    }
+
+    fn findings(&self) -> Option<String> {
+        let findings = self.study.water.findings(&self.study.roof);
+        let line = |f: &Finding| format!("- {}: {}", f.told(&self.study.roof), self.flow(f.amount()));
+        let lines: Vec<String> = findings.iter().map(line).collect();
+        (!lines.is_empty()).then(|| format!("look at\n{}", lines.join("\n")))
+    }
+}
+
+fn is_wet(flow: &EdgeFlow) -> bool {
+    is_some(flow.catchment())
+}
+
+/// Whether a catchment is more than rounding.
+fn is_some(catchment: Area) -> bool {
+    catchment.m2() > 1e-6
+}
