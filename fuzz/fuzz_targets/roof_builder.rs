@@ -1,10 +1,11 @@
-//! Blocks of any figures: no panic, no endless loop, and a roof that is built is whole.
+//! Blocks of any figures: no panic, no endless loop, a roof that is built is whole, and the rain on it leaves.
 #![no_main]
 
 use job::{Basis, Block, BlockEdge, EdgeSlope, Figure, Form, FormName, Overhang, Side};
 use libfuzzer_sys::fuzz_target;
 use measure::{Length, Pitch};
 use roof::Roof;
+use water::Water;
 
 /// Figures taken from bytes, coarse so that coincidences are common.
 struct Bytes<'a>(&'a [u8]);
@@ -85,6 +86,9 @@ fuzz_target!(|data: &[u8]| {
     }
     for plane in &roof.planes {
         assert!(plane.plan_area.m2() > 0.0 && plane.slope_area.m2().is_finite());
-        assert!(plane.outline.iter().flatten().all(|v| v.is_finite()));
+        assert!(plane.outline.len() > 2 && plane.outline.iter().flatten().all(|v| v.is_finite()));
     }
+    let water = Water::of(&roof);
+    let leaves: f64 = water.outlets.iter().map(|o| o.amount.m2()).sum();
+    assert!((leaves - water.rain.m2()).abs() <= 1e-9 * roof.plan_area().m2(), "{leaves} of {}", water.rain.m2());
 });

@@ -5,6 +5,7 @@
 //!
 //! - [`Edition`]: what each edition of the code asks, clause by clause;
 //! - [`Package`] and [`Vent`]: materials as they are sold, and the free area of vents;
+//! - [`Gutter`], [`Downspout`] and [`RainFactor`]: what carries roof water away;
 //! - [`Rule`]: rules of the trade that no clause fixes;
 //! - [`DefaultValue`]: what stands in for a survey field left `unknown`.
 //!
@@ -19,6 +20,7 @@
 //! ```
 
 mod edition;
+mod gutter;
 mod lookup;
 mod package;
 mod problem;
@@ -33,6 +35,7 @@ pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,
     Needs, Retarder, ShareRange, SidewallFlashing, SteepIceBarrier, ValleyMetal,
 };
+pub use gutter::{Downspout, Drains, Gutter, RainFactor};
 pub use lookup::{LookupError, nearest};
 pub use package::{Form, FreeArea, Package, Roll, Run, Shingle, Step, Stick, Vent, VentPlace};
 pub use problem::{Problem, Problems};

@@ -8,20 +8,36 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use crate::edition::{Edition, Written};
+use measure::Pitch;
+
+use crate::gutter::{Downspout, Gutter, RainFactor};
 use crate::lookup::{LookupError, hint};
 use crate::package::{Package, Vent};
 use crate::problem::{Problem, Problems};
 use crate::rule::{DefaultValue, Rule};
 use crate::table::{Placed, Row, TableFile};
 
-const BUILTIN: [(&str, &str); 4] = [
+const BUILTIN: [(&str, &str); 5] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
     ("books/packages.toml", include_str!("../../../books/packages.toml")),
+    ("books/gutters.toml", include_str!("../../../books/gutters.toml")),
     ("books/practice.toml", include_str!("../../../books/practice.toml")),
     ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
 ];
 
-const TABLES: [&str; 5] = [Written::TABLE, Package::TABLE, Vent::TABLE, Rule::TABLE, DefaultValue::TABLE];
+const TABLES: [&str; 8] = [
+    Written::TABLE,
+    Package::TABLE,
+    Vent::TABLE,
+    Gutter::TABLE,
+    Downspout::TABLE,
+    RainFactor::TABLE,
+    Rule::TABLE,
+    DefaultValue::TABLE,
+];
+
+/// Slopes closer than this are one pitch.
+const SAME_PITCH: f64 = 1e-9;
 
 /// All reference tables.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +45,9 @@ pub struct Book {
     editions: BTreeMap<String, Edition>,
     packages: BTreeMap<String, Package>,
     vents: BTreeMap<String, Vent>,
+    gutters: BTreeMap<String, Gutter>,
+    downspouts: BTreeMap<String, Downspout>,
+    rain_factors: BTreeMap<String, RainFactor>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
 }
@@ -68,6 +87,31 @@ impl Book {
         find(&self.vents, Vent::TABLE, id)
     }
 
+    /// Gutters by what they carry, the least first.
+    pub fn gutters(&self) -> Vec<&Gutter> {
+        let mut all: Vec<&Gutter> = self.gutters.values().collect();
+        all.sort_by(|a, b| a.drains[0].area.m2().total_cmp(&b.drains[0].area.m2()));
+        all
+    }
+
+    /// Downspouts by their opening, the smallest first.
+    pub fn downspouts(&self) -> Vec<&Downspout> {
+        let mut all: Vec<&Downspout> = self.downspouts.values().collect();
+        all.sort_by(|a, b| a.opening.m2().total_cmp(&b.opening.m2()));
+        all
+    }
+
+    /// How many times slopes of a pitch count their area in plan: the row of the flattest slopes that takes the pitch in.
+    pub fn rain_factor(&self, pitch: Pitch) -> Result<&RainFactor, LookupError> {
+        let takes_in = self.rain_factors.values().filter(|f| f.up_to.slope() > pitch.slope() - SAME_PITCH);
+        let flattest = takes_in.min_by(|a, b| a.up_to.slope().total_cmp(&b.up_to.slope()));
+        flattest.ok_or_else(|| LookupError::Unknown {
+            table: RainFactor::TABLE,
+            id: pitch.to_string(),
+            hint: "add a row for steeper slopes".to_owned(),
+        })
+    }
+
     /// The rule of the trade of that id.
     pub fn rule(&self, id: &str) -> Result<&Rule, LookupError> {
         find(&self.rules, Rule::TABLE, id)
@@ -83,6 +127,9 @@ impl Book {
             editions: BTreeMap::new(),
             packages: BTreeMap::new(),
             vents: BTreeMap::new(),
+            gutters: BTreeMap::new(),
+            downspouts: BTreeMap::new(),
+            rain_factors: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
         };
@@ -102,6 +149,9 @@ impl Book {
                 }
                 Package::TABLE => put_all(&mut self.packages, file.rows(table), &mut file),
                 Vent::TABLE => put_all(&mut self.vents, file.rows(table), &mut file),
+                Gutter::TABLE => put_all(&mut self.gutters, file.rows(table), &mut file),
+                Downspout::TABLE => put_all(&mut self.downspouts, file.rows(table), &mut file),
+                RainFactor::TABLE => put_all(&mut self.rain_factors, file.rows(table), &mut file),
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
                 _ => file.report_table(&name, &TABLES),
@@ -186,6 +236,9 @@ mod tests {
         let rows = book.editions.len()
             + book.packages.len()
             + book.vents.len()
+            + book.gutters.len()
+            + book.downspouts.len()
+            + book.rain_factors.len()
             + book.rules.len()
             + book.defaults.len();
         let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(|line| line.starts_with("[["));

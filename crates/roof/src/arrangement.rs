@@ -170,14 +170,17 @@ impl Arrangement {
         self.points[self.half_edges[h].to]
     }
 
-    /// Area of each cell; of the unbounded one, less than nothing.
-    pub(crate) fn cell_areas(&self) -> Vec<f64> {
+    /// Area of each cell, less than nothing for the unbounded one, and length all round it.
+    pub(crate) fn cell_sizes(&self) -> Vec<(f64, f64)> {
         let origin = self.points.first().copied().unwrap_or_default();
-        let mut areas = vec![0.0; self.cell_count()];
+        let mut sizes = vec![(0.0, 0.0); self.cell_count()];
         for (h, e) in self.half_edges.iter().enumerate() {
-            areas[e.cell] += 0.5 * cross(sub(self.from(h), origin), sub(self.to(h), origin));
+            let (a, b) = (self.from(h), self.to(h));
+            let (area, around) = &mut sizes[e.cell];
+            *area += 0.5 * cross(sub(a, origin), sub(b, origin));
+            *around += distance(a, b);
         }
-        areas
+        sizes
     }
 
     pub(crate) fn cell_count(&self) -> usize {
@@ -405,7 +408,7 @@ mod tests {
 
     /// Area of each bounded cell, sorted.
     fn cell_areas(a: &Arrangement) -> Vec<f64> {
-        let mut bounded = a.cell_areas().split_off(1);
+        let mut bounded: Vec<f64> = a.cell_sizes().into_iter().skip(1).map(|(area, _)| area).collect();
         bounded.sort_by(f64::total_cmp);
         bounded
     }

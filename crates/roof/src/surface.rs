@@ -9,7 +9,7 @@ use crate::plan::{
     Bounds, P2, Rise, along, area, common, contains, height, inside_stretches, same_plane, zero_line,
 };
 use crate::sheet::{Extent, Sheet};
-use crate::topology::{Pieces, SPECK, Speck};
+use crate::topology::{Pieces, Speck, is_speck};
 
 /// Heights closer than this are equal when asking what buries what, metres.
 const LEVEL: f64 = 1e-7;
@@ -48,7 +48,7 @@ impl Surface {
             .collect();
         let block_area = block_areas(&sheets);
         let mut surface = Self { arrangement, sheets, group_rise, group_of, over_cell, seen, block_area };
-        if surface.arrangement.cell_areas().iter().skip(1).any(|a| *a < SPECK) {
+        if surface.arrangement.cell_sizes().into_iter().skip(1).any(is_speck) {
             let specks = Pieces::of(&surface).specks();
             surface.absorb(&specks);
         }

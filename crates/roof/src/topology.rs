@@ -53,7 +53,12 @@ pub(crate) struct Pieces<'a> {
 }
 
 /// Pieces smaller than this are none, square metres (1/8 in square).
-pub(crate) const SPECK: f64 = 1e-5;
+const SPECK: f64 = 1e-5;
+
+/// Whether something of this area and length all round is too small or too thin to be roof: thinner than its own borders may wobble.
+pub(crate) fn is_speck((area, around): (f64, f64)) -> bool {
+    area < SPECK || area < MERGE * around
+}
 
 /// A cell in which a group gives way to another, or to nothing.
 pub(crate) struct Speck {
@@ -123,17 +128,21 @@ impl<'a> Pieces<'a> {
     /// Pieces too small to be roof, which rounding left where lines all but meet in one point: in which cell which group is to give way,
     /// and to which, if a piece goes on beside it.
     pub(crate) fn specks(&self) -> Vec<Speck> {
-        let is_speck = |piece: usize| self.area(piece) < SPECK;
         let mut specks = Vec::new();
         for (cell, pieces) in self.piece_of.iter().enumerate() {
-            let found = pieces.iter().filter(|p| **p != NONE && is_speck(**p));
+            let found = pieces.iter().filter(|p| **p != NONE && is_speck(self.size(**p)));
             specks.extend(found.map(|&p| Speck { cell, group: self.all[p].group, to: self.beside(p) }));
         }
         specks
     }
 
-    fn area(&self, piece: usize) -> f64 {
-        self.all[piece].borders.iter().map(|border| self.area_within(border)).sum()
+    /// Area of a piece and length all round it.
+    fn size(&self, piece: usize) -> (f64, f64) {
+        let a = &self.surface.arrangement;
+        let borders = &self.all[piece].borders;
+        let around =
+            borders.iter().flatten().flat_map(|run| &run.half_edges).map(|&h| distance(a.from(h), a.to(h)));
+        (borders.iter().map(|border| self.area_within(border)).sum(), around.sum())
     }
 
     fn area_within(&self, border: &[Run]) -> f64 {

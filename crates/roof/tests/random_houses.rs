@@ -38,7 +38,7 @@ fn check(roof: &Roof, seed: u64) {
             "seed {seed}: plane {} has {perimeter} of border, {edges} of edges",
             p.name
         );
-        assert!(p.plan_area.m2() > 0.0, "seed {seed}: area of {}", p.name);
+        assert!(p.plan_area.m2() > 0.0 && p.outline.len() > 2, "seed {seed}: area of {}", p.name);
         for e in &p.edges {
             assert!(roof.edge(*e).planes.iter().any(|q| q.0 == i), "seed {seed}: edge not of plane");
         }
@@ -68,7 +68,7 @@ const SETTLING: f64 = 5e-4;
 const SETTLED: f64 = 0.0508;
 /// What was done to the houses that settle differently, and their seeds. A new one is a change of behaviour to look at.
 const SETTLE: [(&str, &[u64]); 3] =
-    [("turned and moved", &[5879, 6431, 6467, 6793, 6946]), ("mirrored", &[8939]), ("reordered", &[])];
+    [("turned and moved", &[5879, 6431, 6467, 6793, 6933, 6946]), ("mirrored", &[8939]), ("reordered", &[])];
 
 /// What differs between two roofs that ought to be one by more than is allowed, if anything.
 fn difference(a: &Roof, b: &Roof, allowed: f64) -> Option<String> {
