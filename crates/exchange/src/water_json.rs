@@ -4,7 +4,7 @@ use measure::{Area, Length, RainRate};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 use serde::Serialize;
 use serde_json::Value;
-use water::{EdgeFlow, Fall, Finding, Inflow, OutletKind, Path, Spill, Step, Water, Way};
+use water::{EdgeFlow, Fall, Finding, GutterNeed, Inflow, OutletKind, Path, Spill, Step, Water, Way};
 
 use crate::VERSION;
 use crate::number::{point, tidy};
@@ -19,6 +19,31 @@ struct Document<'a> {
     falls: Vec<FallOut<'a>>,
     outlets: Vec<OutletOut<'a>>,
     findings: Vec<FindingOut>,
+    gutters: Vec<GutterOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct GutterOut<'a> {
+    eave: usize,
+    straight_m2: f64,
+    streams_m2: f64,
+    counted_m2: f64,
+    flow_m3_s: f64,
+    fits: Vec<FittingOut<'a>>,
+    downspouts: Vec<DownspoutsOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct FittingOut<'a> {
+    gutter: &'a str,
+    fall_per_foot: &'a str,
+    margin: f64,
+}
+
+#[derive(Serialize)]
+struct DownspoutsOut<'a> {
+    downspout: &'a str,
+    count: usize,
 }
 
 #[derive(Serialize)]
@@ -63,6 +88,7 @@ struct FallOut<'a> {
     beside_edge: Option<usize>,
     catchment_m2: f64,
     flow_m3_s: f64,
+    source: &'a str,
 }
 
 #[derive(Serialize)]
@@ -110,7 +136,7 @@ struct EndOut<'a> {
 
 /// Where the water of a roof goes at a rate of rain. Numbers of edges and nodes count from 1, as on the drawings; planes and openings
 /// are referred to by name. Catchments are areas in plan.
-pub fn water(water: &Water, roof: &Roof, rain: RainRate) -> Value {
+pub fn water(water: &Water, gutters: &[GutterNeed], roof: &Roof, rain: RainRate) -> Value {
     let out = Writer { roof, rain };
     crate::number::value(&Document {
         version: VERSION,
@@ -128,7 +154,26 @@ pub fn water(water: &Water, roof: &Roof, rain: RainRate) -> Value {
         falls: water.falls.iter().map(|f| out.fall(f)).collect(),
         outlets: water.outlets.iter().map(|o| out.outlet(o)).collect(),
         findings: water.findings(roof).iter().map(|f| out.finding(f)).collect(),
+        gutters: gutters.iter().map(gutter).collect(),
     })
+}
+
+fn gutter(need: &GutterNeed) -> GutterOut<'_> {
+    let fits = need.gutters.iter().map(|g| FittingOut {
+        gutter: &g.id,
+        fall_per_foot: &g.fall,
+        margin: tidy(g.margin),
+    });
+    let downspouts = need.downspouts.iter().map(|d| DownspoutsOut { downspout: &d.id, count: d.count });
+    GutterOut {
+        eave: need.edge.number(),
+        straight_m2: tidy(need.straight.m2()),
+        streams_m2: tidy(need.streams.m2()),
+        counted_m2: tidy(need.counted.m2()),
+        flow_m3_s: need.flow.m3_s(),
+        fits: fits.collect(),
+        downspouts: downspouts.collect(),
+    }
 }
 
 /// The way of one drop.
@@ -228,6 +273,7 @@ impl<'a> Writer<'a> {
             beside_edge: fall.beside.map(EdgeId::number),
             catchment_m2: tidy(fall.amount.m2()),
             flow_m3_s: self.flow(fall.amount),
+            source: self.name(fall.source),
         }
     }
 

@@ -21,7 +21,7 @@ use book::{Book, LookupError};
 use job::{Assumption, Job, Problem};
 use roof::Roof;
 use takeoff::Takeoff;
-use water::Water;
+use water::{GutterNeed, Water};
 
 pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
 pub use observe::Origin;
@@ -39,6 +39,8 @@ pub struct Study {
     pub roof: Roof,
     /// Where its water goes.
     pub water: Water,
+    /// What gutter and downspouts each eave needs.
+    pub gutters: Vec<GutterNeed>,
     /// What it takes.
     pub takeoff: Takeoff,
     /// What was made of spare readings; none where there are none.
@@ -59,11 +61,12 @@ impl Study {
         let Adjusted { job, adjustment, mut warnings } = Adjusted::of(job, book)?;
         let roof = Roof::of(&job, book).map_err(|problems| [problems, warnings.clone()].concat())?;
         let water = Water::of(&roof);
-        let takeoff = Takeoff::of(&roof, &job, book)
-            .map_err(|lost| [vec![not_in_books(&lost)], warnings.clone()].concat())?;
+        let lost = |lost: LookupError| [vec![not_in_books(&lost)], warnings.clone()].concat();
+        let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
+        let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
-        Ok(Self { job, roof, water, takeoff, adjustment, assumptions, warnings })
+        Ok(Self { job, roof, water, gutters, takeoff, adjustment, assumptions, warnings })
     }
 }
 

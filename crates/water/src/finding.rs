@@ -7,7 +7,7 @@
 use measure::Area;
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
-use crate::flow::{Spill, Water};
+use crate::flow::{Fall, OutletKind, Spill, Water};
 
 /// Catchments below this are rounding, square metres: a hand's breadth square.
 const NOTHING: f64 = 0.01;
@@ -99,13 +99,12 @@ pub(crate) fn findings(roof: &Roof, water: &Water) -> Vec<Finding> {
 }
 
 fn standing(water: &Water) -> Vec<Finding> {
-    use crate::flow::OutletKind as Kind;
-    let mut kinds: Vec<Kind> = water.outlets.iter().map(|o| o.kind).filter(|k| k.stands()).collect();
+    let mut kinds: Vec<OutletKind> = water.outlets.iter().map(|o| o.kind).filter(|k| k.stands()).collect();
     kinds.dedup();
-    let told = |kind: Kind| match kind {
-        Kind::StandsAt(edge) => Some(Finding::StandsAt(edge, water.leaving(kind))),
-        Kind::StandsOn(plane) => Some(Finding::StandsOn(plane, water.leaving(kind))),
-        Kind::OffEdge(_) | Kind::OffEnd(_) => None,
+    let told = |kind: OutletKind| match kind {
+        OutletKind::StandsAt(edge) => Some(Finding::StandsAt(edge, water.leaving(kind))),
+        OutletKind::StandsOn(plane) => Some(Finding::StandsOn(plane, water.leaving(kind))),
+        OutletKind::OffEdge(_) | OutletKind::OffEnd(_) => None,
     };
     kinds.into_iter().filter_map(told).collect()
 }
@@ -124,14 +123,17 @@ fn at_edges(roof: &Roof, water: &Water) -> Vec<Finding> {
     roof.edges.iter().map(|e| e.kind).enumerate().filter_map(told).collect()
 }
 
+/// What falls, whatever plane its rain fell on.
 fn falling(water: &Water) -> Vec<Finding> {
-    let told = |fall: &crate::flow::Fall| {
-        let (onto, amount) = (fall.onto, fall.amount);
-        match (fall.from, fall.beside) {
+    let places = water.falls.chunk_by(|a, b| (a.from, a.onto, a.beside) == (b.from, b.onto, b.beside));
+    let told = |falls: &[Fall]| {
+        let Fall { from, onto, beside, .. } = falls[0];
+        let amount = falls.iter().map(|f| f.amount).sum();
+        match (from, beside) {
             (Spill::Edge(edge), _) => Finding::DripsOnRoof { edge, onto, amount },
             (from, Some(wall)) => Finding::StreamBesideWall { from, wall, amount },
             (from, None) => Finding::StreamOntoRoof { from, onto, amount },
         }
     };
-    water.falls.iter().map(told).collect()
+    places.map(told).collect()
 }

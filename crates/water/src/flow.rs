@@ -64,6 +64,8 @@ pub struct Fall {
     pub beside: Option<EdgeId>,
     /// Its catchment.
     pub amount: Area,
+    /// The plane the rain fell on.
+    pub source: PlaneId,
 }
 
 /// Where water leaves a part of the roof.

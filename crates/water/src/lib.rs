@@ -25,6 +25,7 @@ mod below;
 mod descent;
 mod finding;
 mod flow;
+mod gutter;
 mod outfall;
 mod packet;
 mod route;
@@ -33,4 +34,5 @@ mod trace;
 
 pub use finding::Finding;
 pub use flow::{EdgeFlow, Fall, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Water};
+pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
 pub use trace::{Path, Step, Way};

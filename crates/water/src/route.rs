@@ -100,7 +100,7 @@ struct Run<'r, 'a> {
     router: &'r Router<'a>,
     edges: Vec<EdgeFlow>,
     openings: Vec<OpeningFlow>,
-    falls: BTreeMap<(Spill, PlaneId, Option<EdgeId>), f64>,
+    falls: BTreeMap<(Spill, PlaneId, Option<EdgeId>, PlaneId), f64>,
     outlets: BTreeMap<(OutletKind, PlaneId), f64>,
     /// On planes, still to go down, with how far they have come.
     waiting: Vec<(PlaneId, Packet, usize)>,
@@ -248,7 +248,8 @@ impl<'r, 'a> Run<'r, 'a> {
         };
         let wall = self.router.splashed_wall(plane, at);
         let amount = packet.flow.amount();
-        *self.falls.entry((Spill::End(node), plane, wall.map(|(e, _)| e))).or_insert(0.0) += amount;
+        *self.falls.entry((Spill::End(node), plane, wall.map(|(e, _)| e), packet.source)).or_insert(0.0) +=
+            amount;
         match wall {
             Some((wall, at)) => {
                 let packet = Packet { flow: Flow::Stream(Stream { at, amount }), ..packet };
@@ -277,7 +278,8 @@ impl<'r, 'a> Run<'r, 'a> {
         for (below, flow) in parts {
             match below {
                 Some(next) => {
-                    *self.falls.entry((Spill::Edge(id), next, None)).or_insert(0.0) += flow.amount();
+                    *self.falls.entry((Spill::Edge(id), next, None, packet.source)).or_insert(0.0) +=
+                        flow.amount();
                     self.waiting.push((next, Packet { flow, ..packet }, steps));
                 }
                 None => self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source),
@@ -291,7 +293,8 @@ impl<'r, 'a> Run<'r, 'a> {
             amount: Area::from_m2(amount),
             source,
         });
-        let falls = self.falls.into_iter().map(|((from, onto, beside), amount)| Fall {
+        let falls = self.falls.into_iter().map(|((from, onto, beside, source), amount)| Fall {
+            source,
             from,
             onto,
             beside,

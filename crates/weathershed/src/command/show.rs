@@ -19,7 +19,9 @@ pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Outpu
     let shown = match (part, json) {
         (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),
         (Part::Takeoff, true) => pretty(&exchange::takeoff(&study.takeoff, study.job.units)),
-        (Part::Water, true) => pretty(&exchange::water(&study.water, &study.roof, study.job.site.rain.value)),
+        (Part::Water, true) => {
+            pretty(&exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value))
+        }
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Water, false) => water::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),

@@ -4,7 +4,7 @@ use job::Units;
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, Roof};
 use study::Study;
-use water::{EdgeFlow, Finding, OutletKind, Path, Way};
+use water::{EdgeFlow, Finding, GutterNeed, OutletKind, Path, Way};
 
 use super::roof::table;
 
@@ -14,9 +14,11 @@ pub(super) fn text(study: &Study) -> String {
     let mut parts = vec![page.edges()];
     parts.extend((!study.roof.openings.is_empty()).then(|| page.openings()));
     parts.push(page.leaving());
+    parts.push(page.gutters());
     parts.extend(page.findings());
     parts.push(format!(
-        "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Edges are numbered as on the plan.",
+        "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Gutters are sized as if none above caught anything; for them slopes count \
+             more often the steeper they are, for driven rain. Edges are numbered as on the plan.",
         page.units.rain(page.rain),
         page.units.area(study.water.rain),
     ));
@@ -114,12 +116,53 @@ impl Page<'_> {
         table.to_string()
     }
 
+    fn gutters(&self) -> String {
+        let mut table = table(
+            &[
+                "gutter at",
+                "straight",
+                "streams",
+                "counted",
+                "flow",
+                "gutter and fall in a foot",
+                "downspouts",
+            ],
+            1,
+        );
+        for need in &self.study.gutters {
+            table.add_row([
+                format!("eave {}", need.edge.number()),
+                self.units.area(need.straight),
+                if is_some(need.streams) { self.units.area(need.streams) } else { String::new() },
+                self.units.area(need.counted),
+                self.units.water(need.flow),
+                fitting(need),
+                downspouts(need),
+            ]);
+        }
+        table.to_string()
+    }
+
     fn findings(&self) -> Option<String> {
         let findings = self.study.water.findings(&self.study.roof);
         let line = |f: &Finding| format!("- {}: {}", f.told(&self.study.roof), self.flow(f.amount()));
         let lines: Vec<String> = findings.iter().map(line).collect();
         (!lines.is_empty()).then(|| format!("look at\n{}", lines.join("\n")))
     }
+}
+
+/// The least gutter that carries it.
+fn fitting(need: &GutterNeed) -> String {
+    need.gutters.first().map_or_else(
+        || "none in the books: part the flow".to_owned(),
+        |g| format!("{}, {}", g.name.trim_end_matches(" gutter"), g.fall),
+    )
+}
+
+fn downspouts(need: &GutterNeed) -> String {
+    let each =
+        need.downspouts.iter().map(|d| format!("{} of {}", d.count, d.name.trim_end_matches(" downspout")));
+    each.collect::<Vec<_>>().join(" or ")
 }
 
 fn is_wet(flow: &EdgeFlow) -> bool {
