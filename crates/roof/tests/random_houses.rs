@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use houses::Rect;
 use houses::random::{blocks, house};
+use houses::told::{mirrored, turned};
 use job::{Block, Problem};
 use roof::{EdgeKind, Point3, Roof};
 
@@ -80,29 +81,6 @@ fn difference(a: &Roof, b: &Roof, allowed: f64) -> Option<String> {
         .or_else(|| (!same_counts).then(|| format!("{} edges became {}", a.edges.len(), b.edges.len())))
 }
 
-fn turned(block: &Block, degrees: f64) -> Block {
-    let (sin, cos) = degrees.to_radians().sin_cos();
-    let mut block = block.clone();
-    for p in block.contours.iter_mut().flatten() {
-        *p = [p[0] * cos - p[1] * sin + 123.4, p[0] * sin + p[1] * cos - 77.0];
-    }
-    block
-}
-
-fn mirrored(block: &Block) -> Block {
-    let mut block = block.clone();
-    for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
-        points.reverse();
-        for p in points.iter_mut() {
-            p[0] = -p[0];
-        }
-        // edge i ran from point i to i + 1; reversed, it runs from where i + 1 went
-        edges.reverse();
-        edges.rotate_left(1);
-    }
-    block
-}
-
 #[test]
 fn keep_every_invariant() {
     let mut built = 0;
@@ -118,7 +96,7 @@ fn keep_every_invariant() {
 /// What may be done to a house without changing its roof.
 fn retold(written: &[Block]) -> [(&'static str, Vec<Block>); 3] {
     [
-        ("turned and moved", written.iter().map(|b| turned(b, 31.7)).collect()),
+        ("turned and moved", written.iter().map(turned).collect()),
         ("mirrored", written.iter().map(mirrored).collect()),
         ("reordered", written.iter().rev().cloned().collect()),
     ]

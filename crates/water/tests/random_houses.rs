@@ -4,6 +4,7 @@
 mod houses;
 
 use houses::random::{blocks, house};
+use houses::told::{mirrored, turned};
 use job::Block;
 use measure::Area;
 use roof::plan::{area, flat};
@@ -43,28 +44,6 @@ fn what_leaves_is_what_falls() {
             check(&roof, seed);
         }
     }
-}
-
-fn turned(block: &Block) -> Block {
-    let (sin, cos) = 31.7_f64.to_radians().sin_cos();
-    let mut block = block.clone();
-    for p in block.contours.iter_mut().flatten() {
-        *p = [p[0] * cos - p[1] * sin + 123.4, p[0] * sin + p[1] * cos - 77.0];
-    }
-    block
-}
-
-fn mirrored(block: &Block) -> Block {
-    let mut block = block.clone();
-    for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
-        points.reverse();
-        for p in points.iter_mut() {
-            p[0] = -p[0];
-        }
-        edges.reverse();
-        edges.rotate_left(1);
-    }
-    block
 }
 
 /// What comes to the edges of each kind, and what stands.

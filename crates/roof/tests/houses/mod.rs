@@ -7,6 +7,7 @@
 )]
 
 pub mod random;
+pub mod told;
 
 use job::{Basis, Block, BlockEdge, EdgeSlope, Figure, Form, FormName, Overhang, Side};
 use measure::{Length, Pitch};

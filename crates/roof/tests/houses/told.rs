@@ -1,0 +1,28 @@
+//! Houses told otherwise: what may be done to one without changing it.
+
+use job::Block;
+
+/// The block of a house turned and moved.
+pub fn turned(block: &Block) -> Block {
+    let (sin, cos) = 31.7_f64.to_radians().sin_cos();
+    let mut block = block.clone();
+    for p in block.contours.iter_mut().flatten() {
+        *p = [p[0] * cos - p[1] * sin + 123.4, p[0] * sin + p[1] * cos - 77.0];
+    }
+    block
+}
+
+/// The block of a house mirrored.
+pub fn mirrored(block: &Block) -> Block {
+    let mut block = block.clone();
+    for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
+        points.reverse();
+        for p in points.iter_mut() {
+            p[0] = -p[0];
+        }
+        // edge i ran from point i to i + 1; reversed, it runs from where i + 1 went
+        edges.reverse();
+        edges.rotate_left(1);
+    }
+    block
+}
