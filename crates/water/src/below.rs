@@ -30,9 +30,14 @@ impl<'a> Layers<'a> {
         Self { roof, bounds, rings }
     }
 
+    /// Area in plan within the borders of a plane.
+    pub(crate) fn area_of(&self, plane: PlaneId) -> Area {
+        self.rings[plane.0].iter().map(|ring| Area::from_m2(area(ring))).sum()
+    }
+
     /// Area in plan within all borders.
     pub(crate) fn area(&self) -> Area {
-        self.rings.iter().flatten().map(|ring| Area::from_m2(area(ring))).sum()
+        (0..self.rings.len()).map(|p| self.area_of(PlaneId(p))).sum()
     }
 
     /// Whether a plane is over a point.

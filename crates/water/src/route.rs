@@ -44,7 +44,7 @@ impl<'a> Router<'a> {
         for (p, descent) in self.descents.iter().enumerate() {
             let source = PlaneId(p);
             if descent.is_level() {
-                run.leaves(OutletKind::StandsOn(source), self.roof.planes[p].plan_area.m2(), source);
+                run.leaves(OutletKind::StandsOn(source), self.layers.area_of(source).m2(), source);
             }
             for (stop, flow) in descent.rain() {
                 run.arrives(stop, source, Packet { flow, source }, 0);
