@@ -32,6 +32,7 @@ use book::{Book, LookupError};
 use job::Job;
 use roof::Roof;
 
+pub use crate::assumed::{Assumed, Of};
 use crate::case::Case;
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
@@ -46,6 +47,8 @@ pub struct Takeoff {
     pub ice: IceBarrier,
     /// Ventilation, attic by attic.
     pub vents: Vec<VentCheck>,
+    /// What of the roof rests on readings nobody took.
+    pub assumed: Assumed,
 }
 
 impl Takeoff {
@@ -67,7 +70,7 @@ impl Takeoff {
         lines.extend(steps::lines(&case)?);
         lines.extend(openings::lines(&case)?);
         lines.extend(vents::order::lines(&case, &vents)?);
-        Ok(Self { lines, ice, vents })
+        Ok(Self { lines, ice, vents, assumed: case.assumed })
     }
 
     /// The line of an item.

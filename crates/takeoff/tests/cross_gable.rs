@@ -431,7 +431,7 @@ fn what_rests_on_an_unknown_says_so() {
     let unknown =
         changed(CROSS_GABLE, r#"eave = "16 in", rake = "12 in""#, r#"eave = "unknown", rake = "12 in""#);
     let house = count(&unknown);
-    for key in ["slope-area", "ice-barrier", "drip-edge", "field-shingles", "ridge-vent"] {
+    for key in ["slope-area", "ice-barrier", "drip-edge", "field-shingles", "valley-metal"] {
         assert!(house.line(key).is_assumed(), "{key}");
         let why = house.why(key);
         assert!(
@@ -441,7 +441,9 @@ fn what_rests_on_an_unknown_says_so() {
             "{why}"
         );
     }
-    assert!(!house.line("pipe-boot").is_assumed());
+    for key in ["pipe-boot", "ridge-vent", "edge.ridge", "headwall-apron"] {
+        assert!(!house.line(key).is_assumed(), "{key}: ridges and walls stay where they are");
+    }
 }
 
 /// IRC R905.2.2: no shingles under 2/12.

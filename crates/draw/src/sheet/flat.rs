@@ -37,12 +37,12 @@ pub(super) struct Layout<'a> {
     pub(super) roof: &'a Roof,
     pub(super) survey: &'a Survey,
     pub(super) plane: &'a Plane,
+    pub(super) id: PlaneId,
     pub(super) units: job::Units,
     pub(super) flat: Flat,
     pub(super) paper: Paper,
     /// Outline and holes on paper.
     pub(super) rings: Vec<Vec<P2>>,
-    id: PlaneId,
 }
 
 impl<'a> Layout<'a> {
