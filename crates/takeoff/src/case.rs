@@ -32,7 +32,7 @@ pub(crate) struct Case<'a> {
 pub(crate) struct Ruled<T> {
     pub(crate) value: T,
     pub(crate) source: Source,
-    what: String,
+    pub(crate) what: String,
     text: String,
 }
 

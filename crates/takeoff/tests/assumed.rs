@@ -19,12 +19,12 @@ fn longer(job: &Job, by: Length) -> Job {
     let is_assumed = |basis: &Basis| matches!(basis, Basis::Assumed { .. });
     for edge in job.blocks.iter_mut().flat_map(|block| block.edges.iter_mut().flatten()) {
         if is_assumed(&edge.plate.basis) {
-            edge.plate.value = edge.plate.value + by;
+            edge.plate.value += by;
         }
         if let Overhang::Run(run) = &mut edge.overhang
             && is_assumed(&run.basis)
         {
-            run.value = run.value + by;
+            run.value += by;
         }
     }
     job

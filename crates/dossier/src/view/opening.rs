@@ -1,9 +1,8 @@
 //! Openings as rows.
 
-use job::State;
 use roof::PlacedOpening;
 use study::Study;
-use takeoff::Of;
+use takeoff::{Of, state_word};
 
 use super::words::stated;
 use crate::OpeningRow;
@@ -28,13 +27,5 @@ fn row(study: &Study, placed: &PlacedOpening) -> OpeningRow {
         state: state.map_or("", state_word).to_owned(),
         plane: study.roof.plane(placed.plane).name.clone(),
         distances: distances.collect(),
-    }
-}
-
-const fn state_word(state: State) -> &'static str {
-    match state {
-        State::Found => "stays",
-        State::Plan => "new",
-        State::Remove => "goes",
     }
 }

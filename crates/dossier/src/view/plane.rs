@@ -36,14 +36,11 @@ fn heights(plane: &Plane) -> [Length; 2] {
 
 /// Compass direction of the fall, with degrees where it is not one of the eight.
 fn faces(plane: &Plane) -> String {
-    const NAMES: [&str; 8] =
-        ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
     if plane.pitch.slope() <= 0.0 {
         return "level".to_owned();
     }
     let eighths = plane.azimuth_degrees / 45.0;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
-    let name = NAMES[eighths.round() as usize % 8];
+    let name = draw::compass(plane.azimuth_degrees);
     if (eighths - eighths.round()).abs() < 0.01 {
         name.to_owned()
     } else {

@@ -57,7 +57,7 @@ impl<'a> Layout<'a> {
         let flat = Flat::of(plane);
         let on_paper = |ring: &Vec<P3>| ring.iter().map(|&p| paper.at(flat.at(p))).collect();
         let rings = std::iter::once(&plane.outline).chain(&plane.holes).map(on_paper).collect();
-        Self { roof, survey, plane, units, flat, paper, rings, id }
+        Self { roof, survey, plane, id, units, flat, paper, rings }
     }
 
     pub(super) fn at(&self, p: P3) -> P2 {
