@@ -15,8 +15,9 @@ mod words;
 use draw::{PlanOptions, SheetOptions, Survey, ViewOptions};
 use job::Units;
 use measure::Length;
-use roof::{EdgeKind, Family, PlaneId};
+use roof::{EdgeId, EdgeKind, Family, PlaneId};
 use study::Study;
+use takeoff::Of;
 
 use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, RoofSheet, Room, Stated,
@@ -46,9 +47,9 @@ pub fn roof_papers(
     prepared: Prepared,
     paper: Paper,
 ) -> Result<RoofPapers, DossierError> {
-    let survey = Survey::of(&study.job);
+    let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
     let figures = figures(study, &survey, paper);
-    let sheet = sheet(study, &survey, hash, prepared);
+    let sheet = sheet(study, hash, prepared);
     let pdf = crate::roof_sheet(&sheet, &figures, job_document, paper)?;
     let fixed = [("plan", &figures.plan), ("view", &figures.view)];
     let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
@@ -81,9 +82,9 @@ fn drawing(figure: draw::Figure, caption: &str) -> Drawing {
     Drawing { svg: figure.svg, alt: figure.alt, caption: caption.to_owned() }
 }
 
-fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> RoofSheet {
+fn sheet(study: &Study, hash: &str, prepared: Prepared) -> RoofSheet {
     let (job, roof) = (&study.job, &study.roof);
-    let any_assumed = roof.planes.iter().any(|p| survey.is_assumed(p));
+    let area_assumed = is_assumed(study, (0..roof.planes.len()).map(|i| Of::Area(PlaneId(i))));
     RoofSheet {
         title: job.title.clone(),
         keywords: vec!["roof".to_owned(), "quantities".to_owned(), job.site.code.clone()],
@@ -91,12 +92,12 @@ fn sheet(study: &Study, survey: &Survey, hash: &str, prepared: Prepared) -> Roof
         content_hash: hash.to_owned(),
         units_note: units_note(job.units).to_owned(),
         site: site(study),
-        key_numbers: key_numbers(study, any_assumed),
-        edge_families: families(study, any_assumed),
-        planes: plane::rows(study, survey),
-        plane_total: plane::areas(roof.plan_area(), roof.slope_area(), job.units, any_assumed),
-        edges: edge::rows(study, survey),
-        openings: opening::rows(study, survey),
+        key_numbers: key_numbers(study, area_assumed),
+        edge_families: families(study),
+        planes: plane::rows(study),
+        plane_total: plane::areas(roof.plan_area(), roof.slope_area(), job.units, area_assumed),
+        edges: edge::rows(study),
+        openings: opening::rows(study),
         quantities: quantity::rows(study),
         ventilation: ventilation::of(study),
         readings: reading::rows(study),
@@ -132,38 +133,48 @@ fn site(study: &Study) -> Vec<Fact> {
     facts
 }
 
-fn key_numbers(study: &Study, assumed: bool) -> Vec<Fact> {
+/// Whether any of some figures rests on an assumption.
+fn is_assumed(study: &Study, mut figures: impl Iterator<Item = Of>) -> bool {
+    figures.any(|of| study.takeoff.assumed.touches(of))
+}
+
+fn key_numbers(study: &Study, area_assumed: bool) -> Vec<Fact> {
     let (roof, units) = (&study.roof, study.job.units);
-    let eaves = roof.length_of(EdgeKind::Eave) + roof.length_of(EdgeKind::SkewRake);
-    let numbers = [
+    let walls: Vec<EdgeKind> = EdgeKind::ALL.into_iter().filter(|kind| kind.is_wall()).collect();
+    let areas = [
         ("squares", format!("{:.2}", roof.slope_area().squares())),
         ("area on the slope", units.area(roof.slope_area())),
         ("area in plan", units.area(roof.plan_area())),
-        ("eaves", units.length(eaves)),
-        ("valleys", units.length(roof.length_of(EdgeKind::Valley))),
-        ("along walls", units.length(along_walls(study))),
     ];
-    numbers.into_iter().map(|(label, text)| fact(label, stated(text, assumed))).collect()
+    let lengths = [
+        ("eaves", [EdgeKind::Eave, EdgeKind::SkewRake].as_slice()),
+        ("valleys", &[EdgeKind::Valley]),
+        ("along walls", &walls),
+    ];
+    let areas = areas.into_iter().map(|(label, text)| fact(label, stated(text, area_assumed)));
+    areas.chain(lengths.into_iter().map(|(label, kinds)| fact(label, length(study, kinds)))).collect()
 }
 
-fn along_walls(study: &Study) -> Length {
-    EdgeKind::ALL.iter().filter(|k| k.is_wall()).map(|k| study.roof.length_of(*k)).sum()
+/// Length of all edges of some kinds.
+fn length(study: &Study, kinds: &[EdgeKind]) -> Stated {
+    let sum: Length = kinds.iter().map(|kind| study.roof.length_of(*kind)).sum();
+    let edges = study.roof.edges.iter().enumerate().filter(|(_, edge)| kinds.contains(&edge.kind));
+    let assumed = is_assumed(study, edges.map(|(i, _)| Of::Length(EdgeId(i))));
+    stated(study.job.units.length(sum), assumed)
 }
 
 /// Edge lengths by what they do to water.
-fn families(study: &Study, assumed: bool) -> Vec<EdgeFamily> {
+fn families(study: &Study) -> Vec<EdgeFamily> {
     let (roof, units) = (&study.roof, study.job.units);
     let family = |(family, name): (Family, &str)| {
-        let kinds = EdgeKind::ALL.iter().filter(|k| k.family() == family);
-        let lengths: Vec<(EdgeKind, Length)> =
-            kinds.map(|k| (*k, roof.length_of(*k))).filter(|(_, l)| *l > Length::ZERO).collect();
-        let sum: Length = lengths.iter().map(|(_, l)| *l).sum();
-        let kinds: Vec<String> =
-            lengths.iter().map(|(k, l)| format!("{} {}", k.name(), units.length(*l))).collect();
-        (!lengths.is_empty()).then(|| EdgeFamily {
+        let is_there = |kind: &EdgeKind| kind.family() == family && roof.length_of(*kind) > Length::ZERO;
+        let kinds: Vec<EdgeKind> = EdgeKind::ALL.into_iter().filter(is_there).collect();
+        let words = |kind: &EdgeKind| format!("{} {}", kind.name(), units.length(roof.length_of(*kind)));
+        let words: Vec<String> = kinds.iter().map(words).collect();
+        (!kinds.is_empty()).then(|| EdgeFamily {
             name: name.to_owned(),
-            length: stated(units.length(sum), assumed),
-            kinds: kinds.join(", "),
+            length: length(study, &kinds),
+            kinds: words.join(", "),
         })
     };
     let families = [

@@ -39,4 +39,4 @@ pub use figure::Figure;
 pub use plan::{PlanOptions, plan};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
-pub use view::{ViewOptions, view};
+pub use view::{ViewOptions, compass, view};

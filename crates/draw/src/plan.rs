@@ -177,10 +177,8 @@ fn take_lines(board: &mut Board, lines: &[EdgeLine], walls: &[[P2; 2]], crickets
 
 /// The plan in words.
 fn described(draft: &Draft, scale: &Scale, left_out: Option<&str>) -> String {
-    let planes = draft.roof.planes.iter().map(|plane| {
-        let basis = draft.survey.basis(plane);
-        format!("{} {}", plane.name, basis.mark(notation::pitch(plane.pitch, draft.units)))
-    });
+    let planes = draft.roof.planes.iter();
+    let planes = planes.map(|plane| format!("{} {}", plane.name, notation::pitch(plane.pitch, draft.units)));
     let size = [draft.bounds().width(), draft.bounds().height()];
     let [width, height] = size.map(|m| draft.units.length(Length::from_m(m)));
     let sentences = [

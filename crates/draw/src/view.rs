@@ -167,8 +167,8 @@ fn described(roof: &Roof, azimuth: f64) -> String {
     )
 }
 
-/// The nearest of the eight compass directions, in words.
-fn compass(azimuth: f64) -> &'static str {
+/// The nearest of the eight compass directions, degrees clockwise from north, in words.
+pub fn compass(azimuth: f64) -> &'static str {
     const NAMES: [&str; 8] =
         ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
     NAMES[whole((azimuth.rem_euclid(360.0) / 45.0).round(), 8) as usize % 8]

@@ -40,11 +40,10 @@ fn slope_area(case: &Case<'_>) -> Line {
 
 /// All edges of one kind; none where there are none.
 fn edges(case: &Case<'_>, kind: EdgeKind) -> Option<Line> {
-    let edges = case.roof.edges.iter().enumerate().filter(|(_, edge)| edge.kind == kind);
-    let inputs: Vec<_> = edges
-        .map(|(number, edge)| input(edge_name(roof::EdgeId(number)), case.words.run(edge.length)))
-        .collect();
-    let mut reasons = case.assumed_shape();
+    let edges = case.all_edges(&[kind]);
+    let inputs: Vec<_> =
+        edges.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect();
+    let mut reasons = case.assumed_lengths(&edges);
     let is_there = !inputs.is_empty();
     reasons.push(because(format!("length of {}", kind.name()), inputs, "true lengths added up", computed()));
     let net = Quantity::Length(case.roof.length_of(kind));

@@ -7,6 +7,7 @@ use job::{Job, Opening, State};
 use measure::Pitch;
 use roof::{Edge, EdgeId, EdgeKind, PlacedOpening, Plane, PlaneId, Roof};
 
+use crate::assumed::Assumed;
 use crate::line::input;
 use crate::words::Words;
 
@@ -23,6 +24,7 @@ pub(crate) struct Case<'a> {
     pub(crate) book: &'a Book,
     pub(crate) edition: &'a Edition,
     pub(crate) words: Words,
+    pub(crate) assumed: Assumed,
     whole_below: Pitch,
 }
 
@@ -30,7 +32,7 @@ pub(crate) struct Case<'a> {
 pub(crate) struct Ruled<T> {
     pub(crate) value: T,
     pub(crate) source: Source,
-    what: String,
+    pub(crate) what: String,
     text: String,
 }
 
@@ -45,7 +47,8 @@ impl<'a> Case<'a> {
     pub(crate) fn new(roof: &'a Roof, job: &'a Job, book: &'a Book) -> Result<Self, LookupError> {
         let edition = book.edition(&job.site.code)?;
         let whole_below = book.rule(WHOLE_BELOW)?.get()?;
-        Ok(Self { roof, job, book, edition, words: Words(job.units), whole_below })
+        let assumed = Assumed::of(roof, job, book);
+        Ok(Self { roof, job, book, edition, words: Words(job.units), assumed, whole_below })
     }
 
     /// A rule of the trade.
@@ -98,13 +101,17 @@ impl<'a> Case<'a> {
         clause.method_clause.as_ref().unwrap_or(&clause.clause)
     }
 
+    /// Edges of some kinds.
+    pub(crate) fn all_edges(&self, kinds: &[EdgeKind]) -> Vec<(EdgeId, &'a Edge)> {
+        let edges = self.roof.edges.iter().enumerate().map(|(number, edge)| (EdgeId(number), edge));
+        edges.filter(|(_, edge)| kinds.contains(&edge.kind)).collect()
+    }
+
     /// Edges of some kinds that bound a plane shingles may cover.
     pub(crate) fn edges(&self, kinds: &[EdgeKind]) -> Vec<(EdgeId, &'a Edge)> {
-        let edges = self.roof.edges.iter().enumerate().map(|(number, edge)| (EdgeId(number), edge));
+        let mut edges = self.all_edges(kinds);
+        edges.retain(|(_, edge)| edge.planes.iter().any(|plane| self.takes_shingles(*plane)));
         edges
-            .filter(|(_, edge)| kinds.contains(&edge.kind))
-            .filter(|(_, edge)| edge.planes.iter().any(|plane| self.takes_shingles(*plane)))
-            .collect()
     }
 
     /// Openings that are there when the work is done, each with its place on the roof.

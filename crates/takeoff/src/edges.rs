@@ -58,7 +58,7 @@ fn drip_edge(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     let runs: Vec<Length> = edges.iter().map(|(_, edge)| edge.length).collect();
     let (net, count) = (sum(&edges), pieces_pooled(&runs, stick));
     let by_share = packages((net * (1.0 + laps.value.of_one())).m(), stick.length.m());
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(&edges);
     reasons.extend(drip_edge_clause(case));
     reasons.push(lengths_by_kind(case, &edges));
     reasons.push(because(
@@ -103,7 +103,7 @@ fn bundles(case: &Case<'_>, id: &str, kinds: &[EdgeKind], rule: &str) -> Result<
     let package = case.package(id)?;
     let covers = &package.run()?.covers;
     let net = sum(&edges);
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(&edges);
     reasons.push(lengths_by_kind(case, &edges));
     let inputs = [input("length", case.words.run(net)), input("one covers", covers.text())];
     reasons.push(because("packages", inputs, rule, package.source.clone()));

@@ -1,8 +1,8 @@
 //! Quantities counted from the measured roof, each with its because.
 //!
 //! [`Takeoff::of`] is the one entry: roof, job and books in, lines out. Each trade in its own module:
-//! `areas` (what was measured) · `ice` and `membrane` (ice barrier: the clause, and all that is cut from the rolls; `columns` and `band`
-//! follow the fall over the planes) · `underlayment` · `edges` (drip edge, starter, caps) · `field` (shingles) · `valley` · `steps` (where roof
+//! `areas` (what was measured) · `tear_off` · `ice` and `membrane` (ice barrier: the clause, and all that is cut from the rolls; `columns` and `band`
+//! follow the fall over the planes) · `underlayment` · `edges` (drip edge, starter, caps) · `field` (shingles) · `nails` · `valley` · `steps` (where roof
 //! meets wall) · `openings` · `vents` and `ridge`. `sticks` and `line` count pieces and packages.
 //!
 //! Invariant: every figure comes from the roof, the job or a row of the books, and its line says which. No figure is
@@ -18,11 +18,13 @@ mod field;
 mod ice;
 mod line;
 mod membrane;
+mod nails;
 mod openings;
 mod plan;
 mod ridge;
 mod steps;
 mod sticks;
+mod tear_off;
 mod underlayment;
 mod valley;
 mod vents;
@@ -32,10 +34,12 @@ use book::{Book, LookupError};
 use job::Job;
 use roof::Roof;
 
+pub use crate::assumed::{Assumed, Of};
 use crate::case::Case;
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
 pub use crate::vents::{Applies, Condition, Place, VentCheck, VentPart, Vented, Verdict};
+pub use crate::words::state_word;
 
 /// What a roof takes.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +50,8 @@ pub struct Takeoff {
     pub ice: IceBarrier,
     /// Ventilation, attic by attic.
     pub vents: Vec<VentCheck>,
+    /// What of the roof rests on readings nobody took.
+    pub assumed: Assumed,
 }
 
 impl Takeoff {
@@ -59,15 +65,19 @@ impl Takeoff {
         let vents =
             job.attics.iter().map(|attic| VentCheck::of(&case, attic)).collect::<Result<Vec<_>, _>>()?;
         let mut lines = areas::lines(&case);
+        lines.extend(tear_off::line(&case));
         lines.extend(membrane::line(&case, &ice)?);
-        lines.extend(underlayment::line(&case, &ice)?);
+        let underlayment = underlayment::line(&case, &ice)?;
+        let caps = nails::caps(&case, underlayment.as_ref())?;
+        lines.extend(underlayment.into_iter().chain(caps));
         lines.extend(edges::lines(&case)?);
         lines.extend(field::lines(&case)?);
+        lines.extend(nails::roofing(&case)?);
         lines.extend(valley::lines(&case)?);
         lines.extend(steps::lines(&case)?);
         lines.extend(openings::lines(&case)?);
         lines.extend(vents::order::lines(&case, &vents)?);
-        Ok(Self { lines, ice, vents })
+        Ok(Self { lines, ice, vents, assumed: case.assumed })
     }
 
     /// The line of an item.

@@ -4,27 +4,58 @@
 //! IRC R903.2.2: a cricket on the ridge side of what is wider than 30 in. Crickets are measured, not ordered: sheet metal
 //! or shingles on framing, by the crew.
 
-use book::LookupError;
-use job::{OpeningKind, State};
+use book::{LookupError, Package};
+use job::{Opening, OpeningKind};
 use measure::Length;
 use roof::PlacedOpening;
 
 use crate::case::Case;
 use crate::line::{Item, Line, Quantity, because, input};
+use crate::sticks::HAIR;
+use crate::words::state_word;
 
-/// Which package each kind of opening takes. Chimneys and skylights are flashed course by course: see [`crate::steps`].
-const PACKAGES: [(&str, &[OpeningKind]); 5] = [
-    ("pipe-boot", &[OpeningKind::Pipe]),
-    ("hood", &[OpeningKind::Hood]),
-    ("daylight-tube-flashing", &[OpeningKind::DaylightTube]),
-    ("roof-vent", &[OpeningKind::BoxVent]),
-    ("power-vent-flange", &[OpeningKind::PowerVent]),
+/// Pipes closer than this in diameter take one boot.
+const SAME_SIZE: Length = HAIR;
+
+/// Which package each kind of opening but pipes takes. Chimneys and skylights are flashed course by course: see [`crate::steps`].
+const PACKAGES: [(&str, OpeningKind); 4] = [
+    ("hood", OpeningKind::Hood),
+    ("daylight-tube-flashing", OpeningKind::DaylightTube),
+    ("roof-vent", OpeningKind::BoxVent),
+    ("power-vent-flange", OpeningKind::PowerVent),
 ];
 
 pub(crate) fn lines(case: &Case<'_>) -> Result<Vec<Line>, LookupError> {
-    let lines: Result<Vec<Option<Line>>, LookupError> =
-        PACKAGES.iter().map(|(id, kinds)| line(case, id, kinds)).collect();
-    Ok(lines?.into_iter().flatten().chain(crickets(case)).collect())
+    let mut lines = boots(case)?;
+    for (id, kind) in PACKAGES {
+        let package = case.package(id)?;
+        lines.extend(line(case, Item::new(id, &package.name), package, &of_kind(case, kind)));
+    }
+    lines.extend(crickets(case));
+    Ok(lines)
+}
+
+/// Openings of a kind that are there when the work is done, on planes shingles may cover.
+fn of_kind<'a>(case: &Case<'a>, kind: OpeningKind) -> Vec<(&'a Opening, &'a PlacedOpening)> {
+    let mut openings = case.openings();
+    openings.retain(|(opening, placed)| opening.kind == kind && case.takes_shingles(placed.plane));
+    openings
+}
+
+/// Pipe boots, size by size.
+fn boots(case: &Case<'_>) -> Result<Vec<Line>, LookupError> {
+    let (mut pipes, package) = (of_kind(case, OpeningKind::Pipe), case.package("pipe-boot")?);
+    pipes.sort_by(|(a, _), (b, _)| a.across.m().total_cmp(&b.across.m()));
+    let by_size = pipes.chunk_by(|(a, _), (b, _)| b.across - a.across < SAME_SIZE);
+    let boots = |pipes: &[(&Opening, &PlacedOpening)]| {
+        let (first, _) = pipes.first()?;
+        let item = Item::new(
+            format!("pipe-boot.{}in", (first.across.inches() * 100.0).round() / 100.0),
+            format!("{} for a pipe of {}", package.name, case.words.tape(first.across)),
+        );
+        line(case, item, package, pipes)
+    };
+    Ok(by_size.filter_map(boots).collect())
 }
 
 /// Size of an opening on its plane: across the slope, and along it.
@@ -37,24 +68,25 @@ pub(crate) fn sizes(placed: &PlacedOpening) -> [Length; 2] {
     [far(across), far(up)]
 }
 
-fn line(case: &Case<'_>, id: &str, kinds: &[OpeningKind]) -> Result<Option<Line>, LookupError> {
-    let word = |state: State| if state == State::Plan { "new" } else { "stays" };
-    let inputs: Vec<_> = (case.openings().into_iter())
-        .filter(|(opening, placed)| kinds.contains(&opening.kind) && case.takes_shingles(placed.plane))
+/// One piece for each of some openings; none where there is none.
+fn line(
+    case: &Case<'_>,
+    item: Item,
+    package: &Package,
+    openings: &[(&Opening, &PlacedOpening)],
+) -> Option<Line> {
+    let inputs: Vec<_> = (openings.iter())
         .map(|(opening, placed)| {
             input(
                 &opening.name,
-                format!("on {}, {}", case.roof.plane(placed.plane).name, word(opening.state)),
+                format!("on {}, {}", case.roof.plane(placed.plane).name, state_word(opening.state)),
             )
         })
         .collect();
-    if inputs.is_empty() {
-        return Ok(None);
-    }
-    let (package, count) = (case.package(id)?, inputs.len() as u64);
+    let count = inputs.len() as u64;
     let rule = "one for each that is there when the work is done; those that stay get a new one";
     let reasons = vec![because("pieces", inputs, rule, package.source.clone())];
-    Ok(Some(Line::ordered_as(Item::new(id, &package.name), package, Quantity::Count(count), count, reasons)))
+    (count > 0).then(|| Line::ordered_as(item, package, Quantity::Count(count), count, reasons))
 }
 
 fn crickets(case: &Case<'_>) -> Option<Line> {

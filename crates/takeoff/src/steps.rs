@@ -71,7 +71,7 @@ fn step_flashing(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
         return Ok(None);
     }
     let (package, long_enough) = step_package(case, exposure)?;
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(&stepped(case));
     reasons.extend(case.assumed("all planes", &case.job.covering.exposure));
     reasons.push(legs(case, package)?);
     reasons.push(long_enough);
@@ -210,7 +210,7 @@ fn headwall_apron(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
         input("lap", stick.lap.text()),
         input("each wall by itself", pieces_by_run(&runs, stick).to_string()),
     ]);
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(&walls);
     let rule =
         "each wall and its returns in pieces with laps, offcuts used again, rounded up to whole pieces";
     reasons.push(because("pieces", inputs, rule, package.source.clone()));
@@ -306,7 +306,7 @@ fn siding(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     }
     let height: Ruled<Length> = case.rule("siding.cut")?;
     let net: Length = walls.iter().map(|(_, edge)| edge.length).sum();
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(&walls);
     reasons.push(crate::edges::lengths_by_kind(case, &walls));
     let inputs = [height.input(), input("area of the strip", case.words.area(net * height.value))];
     reasons.push(because(

@@ -51,7 +51,7 @@ fn membrane(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Line, Lookup
     let net = length * under.value;
     let mut inputs = lengths(case, valleys);
     inputs.push(under.input());
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(valleys);
     reasons.push(because("strip under the metal", inputs, "true length times width", under.source.clone()));
     let three = under.value + beside.value * 2.0;
     reasons.push(because(
@@ -86,7 +86,7 @@ fn metal(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Line, LookupErr
         })
         .collect();
     inputs.extend([run_on.input(), input("lap", stick.lap.text()), input("one piece", stick.length.text())]);
-    let mut reasons = case.assumed_shape();
+    let mut reasons = case.assumed_lengths(valleys);
     reasons.extend(level_valleys(case, valleys)?);
     reasons.push(width_because(case)?);
     let rule = "each valley with its run-on, laps between pieces, rounded up to whole pieces";

@@ -96,6 +96,9 @@ pub enum Place {
 }
 
 impl Place {
+    /// All places: what is provided there adds up to all that is provided.
+    pub const ALL: [Self; 4] = [Self::Low, Self::Between, Self::High, Self::Unknown];
+
     /// In words, for papers.
     pub const fn words(self) -> &'static str {
         match self {
@@ -204,13 +207,16 @@ fn space(case: &Case<'_>, attic: &Attic) -> (Area, Because) {
 }
 
 impl Vented {
+    /// Sum of the openings that sit in a place.
+    pub fn at(&self, place: Place) -> Area {
+        at(&self.parts, place)
+    }
+
     fn of(case: &Case<'_>, attic: &Attic, when: When, needs: &Needed) -> Result<Self, LookupError> {
         let parts = parts(case, attic, when)?;
-        let at =
-            |place| -> Area { parts.iter().filter(|part| part.place == place).map(|part| part.area).sum() };
-        let (low, high) = (at(Place::Low), at(Place::High));
+        let [low, high, unknown] = [Place::Low, Place::High, Place::Unknown].map(|place| at(&parts, place));
         let total = parts.iter().map(|part| part.area).sum();
-        let provided = Provided { high, unknown: at(Place::Unknown), total };
+        let provided = Provided { high, unknown, total };
         let conditions = conditions(case, attic, &provided, needs);
         let verdict = verdict(&case.edition.attic_vents, &conditions, total, needs);
         let high_share = (total > Area::ZERO).then(|| high / total);
@@ -225,6 +231,10 @@ impl Vented {
             parts,
         })
     }
+}
+
+fn at(parts: &[VentPart], place: Place) -> Area {
+    parts.iter().filter(|part| part.place == place).map(|part| part.area).sum()
 }
 
 /// Area of two openings that the same air passes one after the other.
@@ -249,14 +259,19 @@ fn state_because(case: &Case<'_>, what: &str, vented: &Vented) -> Because {
         .iter()
         .map(|part| input(&part.name, format!("{}, {}", vent(part.area), part.place.words())))
         .collect();
+    let places = Place::ALL.into_iter().filter(|place| vented.at(*place) > Area::ZERO);
+    inputs.extend(places.map(|place| input(place.words(), vent(vented.at(place)))));
     inputs.extend([
-        input("low", vent(vented.low)),
-        input("high", vent(vented.high)),
         input("in all", vent(vented.total)),
         input("part that is high", vented.high_share.map_or("none".to_owned(), percent)),
         input("effective, in series", vent(vented.effective)),
         input("verdict", vented.verdict.words()),
     ]);
-    let rule = "areas added up; in series 1 / √(1/low² + 1/other²), because what goes out must first come in";
+    let mut rule =
+        "areas added up; in series 1 / √(1/low² + 1/other²), because what goes out must first come in"
+            .to_owned();
+    if vented.at(Place::Unknown) > Area::ZERO {
+        rule += "; the job has no height for gable louvers, so they count towards all, but not as high";
+    }
     because(what, inputs, rule, computed())
 }

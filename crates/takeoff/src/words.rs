@@ -1,6 +1,6 @@
 //! How numbers are written in a because: as the job's papers are, with figures enough to check them by hand.
 
-use job::Units;
+use job::{State, Units};
 use measure::{Area, Fraction, Length};
 
 /// Writes quantities in the units of a job's papers.
@@ -52,6 +52,15 @@ impl Words {
 /// A part of a whole in percent.
 pub(crate) fn percent(share: f64) -> String {
     format!("{:.1} %", share * 100.0)
+}
+
+/// Whether an opening stays, comes or goes, for papers.
+pub const fn state_word(state: State) -> &'static str {
+    match state {
+        State::Found => "stays",
+        State::Plan => "new",
+        State::Remove => "goes",
+    }
 }
 
 #[cfg(test)]

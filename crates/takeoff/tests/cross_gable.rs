@@ -299,7 +299,8 @@ fn the_headwall_takes_2_pieces_of_apron() {
 fn each_opening_that_stays_or_comes_takes_one_piece() {
     let house = house();
     for (key, count) in [
-        ("pipe-boot", 2),
+        ("pipe-boot.2in", 1),
+        ("pipe-boot.3in", 1),
         ("hood", 1),
         ("daylight-tube-flashing", 1),
         ("skylight-kit", 1),
@@ -353,6 +354,9 @@ fn gable_louvers_are_told_to_be_of_unknown_height() {
     let inputs = &because.expect("the vents as found").inputs;
     let louvers = inputs.iter().find(|(name, _)| name == "gable louvers").expect("the louvers");
     assert!(louvers.1.contains("201.6 in²") && louvers.1.contains("height not recorded"), "{louvers:?}");
+    let found = &house.takeoff.vents[0].found;
+    near(Place::ALL.map(|place| found.at(place).in2()).iter().sum(), found.total.in2(), 1e-9);
+    near(found.at(Place::Unknown).in2(), 201.6, 1e-9);
 }
 
 /// Without a ceiling area the walls of main and wing give it: 40 × 26 + 16 × 10 ft.
@@ -408,6 +412,42 @@ ridge_vent = { per_length = "12 in2/ft" }
     near(gain("ridge-vent-gain.wing"), 20.0 * 12.0 / 50.0, 1e-9);
 }
 
+/// Worked by hand: 1,749.50 ft² at 5 5/8 x 39 3/8 in is 1,137.4 shingles; six nails to each are 390 to the square, as trade tables
+/// print it, and four 260.
+#[test]
+fn nails_are_counted_by_shingle_and_cap() {
+    let house = house();
+    let exposure = 5.625 / 12.0;
+    let shingles = (house.ft2("slope-area") / (exposure * 39.375 / 12.0)).ceil();
+    near(shingles / house.ft2("slope-area") * 100.0 * 6.0, 390.1, 0.3);
+    let caps = (house.ft("edge.ridge") / exposure).ceil();
+    let nails = shingles * 6.0 + caps * 2.0;
+    near(house.pieces("roofing-nails"), nails, 0.0);
+    near(house.ordered("roofing-nails") as f64, (nails / 120.0).ceil(), 0.0);
+    let least = shingles * 4.0 + caps * 2.0;
+    assert!(
+        house.why("roofing-nails").contains(&format!("{least} nails in all")),
+        "{}",
+        house.why("roofing-nails")
+    );
+}
+
+/// At 12 in both ways there is one to the square foot.
+#[test]
+fn cap_nails_go_by_the_underlayment() {
+    let house = house();
+    near(house.pieces("cap-nails"), house.ft2("underlayment").ceil(), 0.0);
+}
+
+#[test]
+fn each_layer_found_is_taken_off() {
+    let with = |layers: &str| count(&changed(CROSS_GABLE, "layers = 1", layers));
+    near(with("layers = 2").ft2("tear-off"), 2.0 * house().ft2("slope-area"), 1e-6);
+    assert!(with("layers = 0").takeoff.line("tear-off").is_none());
+    assert!(with("").takeoff.line("tear-off").is_none(), "the job says nothing of layers");
+    assert!(with("layers = \"unknown\"").line("tear-off").is_assumed());
+}
+
 #[test]
 fn every_line_says_why_and_from_where() {
     for line in &house().takeoff.lines {
@@ -431,7 +471,7 @@ fn what_rests_on_an_unknown_says_so() {
     let unknown =
         changed(CROSS_GABLE, r#"eave = "16 in", rake = "12 in""#, r#"eave = "unknown", rake = "12 in""#);
     let house = count(&unknown);
-    for key in ["slope-area", "ice-barrier", "drip-edge", "field-shingles", "ridge-vent"] {
+    for key in ["slope-area", "ice-barrier", "drip-edge", "field-shingles", "valley-metal"] {
         assert!(house.line(key).is_assumed(), "{key}");
         let why = house.why(key);
         assert!(
@@ -441,7 +481,9 @@ fn what_rests_on_an_unknown_says_so() {
             "{why}"
         );
     }
-    assert!(!house.line("pipe-boot").is_assumed());
+    for key in ["pipe-boot.3in", "ridge-vent", "edge.ridge", "headwall-apron"] {
+        assert!(!house.line(key).is_assumed(), "{key}: ridges and walls stay where they are");
+    }
 }
 
 /// IRC R905.2.2: no shingles under 2/12.

@@ -1,23 +1,23 @@
 //! Edges as rows.
 
-use draw::Survey;
 use job::Units;
 use measure::Pitch;
 use roof::{Edge, EdgeId, Node, NodeKind, Roof};
 use study::Study;
+use takeoff::Of;
 
 use super::words::stated;
 use crate::{EdgeRow, Stated};
 
-pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<EdgeRow> {
+pub(super) fn rows(study: &Study) -> Vec<EdgeRow> {
     let row = |i: usize| {
         let edge = study.roof.edge(EdgeId(i));
-        let assumed = edge.planes.iter().any(|p| survey.is_assumed(study.roof.plane(*p)));
+        let assumed = study.takeoff.assumed.touches(Of::Length(EdgeId(i)));
         EdgeRow {
             number: EdgeId(i).number().to_string(),
             kind: edge.kind.name().to_owned(),
             length: stated(study.job.units.length(edge.length), assumed),
-            slope: slope(edge, study.job.units, assumed),
+            slope: Stated::measured(slope(edge, study.job.units)),
             planes: between(&study.roof, edge),
             from: end(&study.roof, edge, study.roof.node(edge.from), study.job.units, true),
             to: end(&study.roof, edge, study.roof.node(edge.to), study.job.units, false),
@@ -26,14 +26,13 @@ pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<EdgeRow> {
     (0..study.roof.edges.len()).map(row).collect()
 }
 
-fn slope(edge: &Edge, units: Units, assumed: bool) -> Stated {
+fn slope(edge: &Edge, units: Units) -> String {
     let pitch = Pitch::from_slope(edge.slope);
-    let text = match units {
+    match units {
         _ if edge.slope < 1e-3 => "level".to_owned(),
         Units::Us => format!("{}/12", (pitch.rise_per_12() * 100.0).round() / 100.0),
         Units::Si => format!("{:.1}°", pitch.degrees()),
-    };
-    stated(text, assumed)
+    }
 }
 
 /// The planes an edge bounds, and what it runs along or above.

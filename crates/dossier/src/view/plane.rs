@@ -1,29 +1,29 @@
 //! Planes as rows.
 
-use draw::Survey;
 use job::Units;
 use measure::{Area, Length};
-use roof::Plane;
+use roof::{Plane, PlaneId};
 use study::Study;
+use takeoff::Of;
 
 use super::words::stated;
-use crate::{Areas, PlaneRow};
+use crate::{Areas, PlaneRow, Stated};
 
-pub(super) fn rows(study: &Study, survey: &Survey) -> Vec<PlaneRow> {
-    study.roof.planes.iter().map(|p| row(p, study.job.units, survey)).collect()
+pub(super) fn rows(study: &Study) -> Vec<PlaneRow> {
+    (0..study.roof.planes.len()).map(|i| row(study, PlaneId(i))).collect()
 }
 
-fn row(plane: &Plane, units: Units, survey: &Survey) -> PlaneRow {
-    let assumed = survey.is_assumed(plane);
-    let [low, high] =
-        heights(plane).map(|height| stated(units.length(height), survey.is_height_assumed(plane)));
+fn row(study: &Study, id: PlaneId) -> PlaneRow {
+    let (plane, units) = (study.roof.plane(id), study.job.units);
+    let is_assumed = |of: Of| study.takeoff.assumed.touches(of);
+    let [low, high] = heights(plane).map(|height| stated(units.length(height), is_assumed(Of::Height(id))));
     PlaneRow {
         name: plane.name.clone(),
-        pitch: stated(units.pitch(plane.pitch), assumed),
+        pitch: Stated::measured(units.pitch(plane.pitch)),
         faces: faces(plane),
         low,
         high,
-        areas: areas(plane.plan_area, plane.slope_area, units, assumed),
+        areas: areas(plane.plan_area, plane.slope_area, units, is_assumed(Of::Area(id))),
         edges: plane.edges.iter().map(|e| e.number().to_string()).collect(),
     }
 }
@@ -36,14 +36,11 @@ fn heights(plane: &Plane) -> [Length; 2] {
 
 /// Compass direction of the fall, with degrees where it is not one of the eight.
 fn faces(plane: &Plane) -> String {
-    const NAMES: [&str; 8] =
-        ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
     if plane.pitch.slope() <= 0.0 {
         return "level".to_owned();
     }
     let eighths = plane.azimuth_degrees / 45.0;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
-    let name = NAMES[eighths.round() as usize % 8];
+    let name = draw::compass(plane.azimuth_degrees);
     if (eighths - eighths.round()).abs() < 0.01 {
         name.to_owned()
     } else {

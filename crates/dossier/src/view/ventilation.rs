@@ -3,7 +3,7 @@
 use book::Confidence;
 use measure::Area;
 use study::Study;
-use takeoff::{VentCheck, Vented};
+use takeoff::{Place, VentCheck, Vented};
 
 use super::quantity::because;
 use super::words::stated;
@@ -22,12 +22,18 @@ fn rows(study: &Study, check: &VentCheck) -> Vec<VentRow> {
     let assumed = check.because.iter().any(|reason| reason.source.confidence == Confidence::Assumed);
     let state = |text: String| stated(text, assumed);
     let named = |what: &str| format!("attic {}: {what}", check.attic);
-    let row = |what: &str, of: fn(&Vented) -> Area| VentRow {
+    let row = |what: &str, of: &dyn Fn(&Vented) -> Area| VentRow {
         name: named(what),
         found: state(units.free_area(of(&check.found))),
         plan: state(units.free_area(of(&check.plan))),
         ratio: ratio(of(&check.found), of(&check.plan)),
     };
+    // low and high are always told, the others where there is something: the rows add up to all
+    let is_told = |place: &Place| {
+        let is_any = [&check.found, &check.plan].iter().any(|state| state.at(*place) > Area::ZERO);
+        is_any || matches!(place, Place::Low | Place::High)
+    };
+    let places = Place::ALL.into_iter().filter(is_told);
     let both = |what: &str, found: String, plan: String| VentRow {
         name: named(what),
         found: state(found),
@@ -36,11 +42,11 @@ fn rows(study: &Study, check: &VentCheck) -> Vec<VentRow> {
     };
     let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));
     let asked = |what: &str, area: Area| both(what, units.free_area(area), units.free_area(area));
-    vec![
-        row("low", |v| v.low),
-        row("high", |v| v.high),
-        row("all", |v| v.total),
-        row("what works, low and high in series", |v| v.effective),
+    let mut rows: Vec<VentRow> =
+        places.map(|place| row(place.words(), &|vented: &Vented| vented.at(place))).collect();
+    rows.extend([
+        row("all", &|vented: &Vented| vented.total),
+        row("what works, low and others in series", &|vented: &Vented| vented.effective),
         both("share that is high", share(&check.found), share(&check.plan)),
         asked("required", check.required),
         asked("required where the conditions are met", check.reduced),
@@ -49,7 +55,8 @@ fn rows(study: &Study, check: &VentCheck) -> Vec<VentRow> {
             check.found.verdict.words().to_owned(),
             check.plan.verdict.words().to_owned(),
         ),
-    ]
+    ]);
+    rows
 }
 
 /// How many times the found area the planned one is.

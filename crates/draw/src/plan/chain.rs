@@ -8,6 +8,8 @@
 //! rows do not suffice, the narrowest steps are joined: the chain then says less, but nothing wrong.
 
 use measure::Length;
+use roof::{EdgeId, NodeId};
+use takeoff::Of;
 
 use super::draft::Draft;
 use crate::letter::Text;
@@ -167,21 +169,31 @@ fn stations(draft: &Draft, side: Side) -> Vec<Station> {
     all
 }
 
-/// The outermost points of the roof along a side; assumed where a plane that reaches so far is.
+/// The outermost points of the roof along a side; assumed where an edge across the side is that lies so far out, or else a
+/// corner.
 fn roof_extremes(draft: &Draft, side: Side) -> [Station; 2] {
-    let places = || {
-        draft.roof.planes.iter().flat_map(move |plane| {
-            let basis = draft.survey.basis(plane);
-            plane.outline.iter().map(move |&p| (side.split(super::draft::on_screen(draft, p))[0], basis))
-        })
-    };
+    let roof = draft.roof;
+    let place = |node: NodeId| side.split(super::draft::on_screen(draft, roof.node(node).at))[0];
+    let nodes = || (0..roof.nodes.len()).map(NodeId);
     let station = |at: f64| {
-        let assumed = places().any(|(a, basis)| (a - at).abs() < SAME && basis == Basis::Assumed);
-        Station { at, basis: Basis::assumed_if(assumed) }
+        let is_at = |node: NodeId| (place(node) - at).abs() < SAME;
+        let lines = (0..roof.edges.len()).map(EdgeId);
+        let across = |id: &EdgeId| [roof.edge(*id).from, roof.edge(*id).to].into_iter().all(is_at);
+        let lines: Vec<Of> = lines.filter(across).map(Of::Line).collect();
+        let corners = || nodes().filter(|node| is_at(*node)).map(Of::Point).collect();
+        let figures = if lines.is_empty() { corners() } else { lines };
+        let is_assumed = |of: Of| draft.survey.basis(of) == Basis::Assumed;
+        Station { at, basis: Basis::assumed_if(figures.into_iter().any(is_assumed)) }
     };
     let (low, high) =
-        places().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), (a, _)| (l.min(a), h.max(a)));
+        nodes().map(place).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), a| (l.min(a), h.max(a)));
     [station(low), station(high)]
+}
+
+/// Whether any number of the chains rests on an assumption.
+pub(crate) fn is_any_assumed(draft: &Draft) -> bool {
+    let stations = sides_with_stations(draft).into_iter().flat_map(|(_, _, stations)| stations);
+    stations.into_iter().any(|station| station.basis == Basis::Assumed)
 }
 
 /// A wall as seen from a side.

@@ -108,10 +108,9 @@ impl Label {
     }
 
     fn at(draft: &Draft, plane: &Plane, style: Style, center: P2) -> Self {
-        let basis = draft.survey.basis(plane);
-        let pitch = basis.mark(notation::pitch(plane.pitch, draft.units));
+        let pitch = notation::pitch(plane.pitch, draft.units);
         let name = |at: P2| Text::new(plane.name.clone(), at, NAME).cut(Cut::Bold);
-        let pitch_at = |at: P2| basis.set(Text::new(pitch.clone(), at, PITCH));
+        let pitch_at = |at: P2| Text::new(pitch.clone(), at, PITCH);
         let (texts, triangle, arrow) = match style {
             Style::Full(shaft) => stacked(center, name, pitch_at, plane, draft.fall(plane), Some(shaft)),
             Style::Stacked => stacked(center, name, pitch_at, plane, draft.fall(plane), None),
@@ -120,8 +119,8 @@ impl Label {
                 let small = |(text, y): (Text, f64)| Text { at: add(center, [0.0, y]), size: SMALL, ..text };
                 (lines.map(small).to_vec(), None, None)
             }
-            Style::Line => (one_line(center, plane, &pitch, basis, 0.0), None, None),
-            Style::Upright => (one_line(center, plane, &pitch, basis, -90.0), None, None),
+            Style::Line => (one_line(center, plane, &pitch, 0.0), None, None),
+            Style::Upright => (one_line(center, plane, &pitch, -90.0), None, None),
         };
         Self { texts, triangle, arrow, tied_to: None }
     }
@@ -198,10 +197,10 @@ fn stacked(
     (texts, triangle, arrow)
 }
 
-fn one_line(center: P2, plane: &Plane, pitch: &str, basis: notation::Basis, turn: f64) -> Vec<Text> {
+fn one_line(center: P2, plane: &Plane, pitch: &str, turn: f64) -> Vec<Text> {
     const GAP: f64 = 1.0;
     let name = Text::new(plane.name.clone(), center, SMALL).cut(Cut::Bold).turned(turn);
-    let pitch = basis.set(Text::new(pitch, center, SMALL).turned(turn));
+    let pitch = Text::new(pitch, center, SMALL).turned(turn);
     let (a, b) = (name.width(), pitch.width());
     let shift = |text: Text, by: f64| Text { at: add(center, turned([by, 0.0], turn)), ..text };
     vec![shift(name, (b + GAP) * -0.5), shift(pitch, (a + GAP) * 0.5)]

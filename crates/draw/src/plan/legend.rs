@@ -4,6 +4,7 @@ use job::{OpeningKind, State, Units};
 use measure::Length;
 use roof::{EdgeId, EdgeKind, Family};
 
+use super::chain;
 use super::draft::Draft;
 use crate::ink::{HIDDEN, Pen, WALL};
 use crate::letter::{Anchor, Text};
@@ -50,7 +51,6 @@ impl Legend {
         let roof = draft.roof;
         let hides = |i: usize| !draft.scene.hidden(roof.ends(EdgeId(i))).is_empty();
         let has = |state: State| roof.openings.iter().any(|o| draft.survey.state(&o.name) == state);
-        let is_any_assumed = roof.planes.iter().any(|plane| draft.survey.basis(plane) == Basis::Assumed);
         let others = [
             ((0..roof.edges.len()).any(hides), Sample::Line(HIDDEN), "hidden under another roof"),
             (!roof.walls.is_empty(), Sample::Line(WALL), "wall below"),
@@ -59,7 +59,7 @@ impl Legend {
             (has(State::Found), Sample::Opening(State::Found), "opening, there now"),
             (has(State::Plan), Sample::Opening(State::Plan), "+ opening that comes"),
             (has(State::Remove), Sample::Opening(State::Remove), "× opening that goes"),
-            (is_any_assumed, Sample::Assumed(draft.units), "assumed, not measured"),
+            (chain::is_any_assumed(draft), Sample::Assumed(draft.units), "assumed, not measured"),
         ];
         let shown = others.into_iter().filter(|(is_shown, ..)| *is_shown);
         let shown = shown.map(|(_, sample, words)| Entry { sample, words });

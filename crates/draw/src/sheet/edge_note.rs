@@ -1,6 +1,7 @@
 //! Number, kind and true length along every edge of a flat plane.
 
 use roof::EdgeId;
+use takeoff::Of;
 
 use super::flat::Layout;
 use crate::letter::Text;
@@ -34,9 +35,7 @@ pub(super) struct EdgeNote {
 /// What an edge is and how long.
 pub(super) fn edge_words(layout: &Layout, id: EdgeId) -> (String, notation::Basis) {
     let edge = layout.roof.edge(id);
-    let planes = edge.planes.iter().map(|&plane| layout.survey.basis(layout.roof.plane(plane)));
-    let basis =
-        notation::Basis::assumed_if(planes.into_iter().any(|basis| basis == notation::Basis::Assumed));
+    let basis = layout.survey.basis(Of::Length(id));
     let length = basis.mark(layout.units.length(edge.length));
     (format!("{} {length}", edge.kind.name()), basis)
 }

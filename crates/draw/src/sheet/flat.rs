@@ -37,12 +37,12 @@ pub(super) struct Layout<'a> {
     pub(super) roof: &'a Roof,
     pub(super) survey: &'a Survey,
     pub(super) plane: &'a Plane,
+    pub(super) id: PlaneId,
     pub(super) units: job::Units,
     pub(super) flat: Flat,
     pub(super) paper: Paper,
     /// Outline and holes on paper.
     pub(super) rings: Vec<Vec<P2>>,
-    id: PlaneId,
 }
 
 impl<'a> Layout<'a> {
@@ -57,7 +57,7 @@ impl<'a> Layout<'a> {
         let flat = Flat::of(plane);
         let on_paper = |ring: &Vec<P3>| ring.iter().map(|&p| paper.at(flat.at(p))).collect();
         let rings = std::iter::once(&plane.outline).chain(&plane.holes).map(on_paper).collect();
-        Self { roof, survey, plane, units, flat, paper, rings, id }
+        Self { roof, survey, plane, id, units, flat, paper, rings }
     }
 
     pub(super) fn at(&self, p: P3) -> P2 {

@@ -1,6 +1,7 @@
 //! Openings on a flat plane: symbol, name, and distances on the slope to the eave and the nearest other edges.
 
 use roof::{EdgeDistance, EdgeKind, PlacedOpening};
+use takeoff::Of;
 
 use super::edge_note::readable_turn;
 use super::flat::Layout;
@@ -41,10 +42,9 @@ pub(super) fn ties<'o>(layout: &Layout, opening: &'o PlacedOpening) -> Vec<&'o E
 
 /// The distances in words, each with the edge it goes to.
 pub(super) fn tie_words(layout: &Layout, opening: &PlacedOpening) -> Vec<String> {
-    let basis = layout.survey.basis(layout.plane);
     let words = |d: &EdgeDistance| {
         let edge = layout.roof.edge(d.edge);
-        let length = basis.mark(layout.units.length(d.slope_from_rim));
+        let length = layout.survey.basis(Of::Line(d.edge)).mark(layout.units.length(d.slope_from_rim));
         format!("{length} to {} {}", edge.kind.name(), d.edge.number())
     };
     ties(layout, opening).into_iter().map(words).collect()
@@ -108,11 +108,12 @@ impl DrawnDistance {
     fn place(layout: &Layout, tie: &EdgeDistance, rim: &[P2; 4], board: &mut Board) -> Option<Self> {
         let line = shortest(rim, layout.roof.ends(tie.edge).map(|p| layout.at(p)));
         let way = unit(sub(line[1], line[0]))?;
-        let number = layout.survey.basis(layout.plane).mark(layout.units.length(tie.slope_from_rim));
+        let basis = layout.survey.basis(Of::Line(tie.edge));
+        let number = basis.mark(layout.units.length(tie.slope_from_rim));
         let turn = readable_turn(sub(line[1], line[0]));
         let text = |(side, t): (f64, f64)| {
             let at = along(between(line[0], line[1], t), quarter(way), side * 2.5);
-            layout.survey.basis(layout.plane).set(Text::new(number.clone(), at, SIZE).turned(turn))
+            basis.set(Text::new(number.clone(), at, SIZE).turned(turn))
         };
         let places = [1.0, -1.0].into_iter().flat_map(|side| [0.5, 0.35, 0.65].map(|t| (side, t)));
         let fits = |text: &Text| text.width() + 1.0 < distance(line[0], line[1]);

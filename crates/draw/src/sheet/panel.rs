@@ -4,6 +4,7 @@
 use job::Units;
 use measure::Pitch;
 use roof::EdgeId;
+use takeoff::Of;
 
 use super::edge_note::edge_words;
 use super::flat::Layout;
@@ -134,21 +135,20 @@ fn draw_triangle(svg: &mut Svg, corner: P2, layout: &Layout) {
     }
     let run = TRIANGLE[0].min(TRIANGLE[1] / pitch.slope());
     pitch_triangle(svg, corner, run, pitch.slope());
-    let basis = layout.survey.basis(layout.plane);
     let beside = add(corner, [run + 2.0, -run * pitch.slope() / 2.0]);
-    let number = |words: String, at: P2| basis.set(Text::new(words, at, SIZE));
+    let number = |words: String, at: P2| Text::new(words, at, SIZE);
     let rise = match layout.units {
         Units::Us => notation::pitch(pitch, Units::Us).trim_end_matches("/12").to_owned(),
         Units::Si => notation::pitch(pitch, Units::Si),
     };
-    svg.text("pitch", &number(basis.mark(rise), beside).anchored(Anchor::Start));
+    svg.text("pitch", &number(rise, beside).anchored(Anchor::Start));
     if layout.units == Units::Us {
         svg.text("pitch", &number("12".into(), add(corner, [run / 2.0, 2.6])));
     }
 }
 
 fn draw_facts(svg: &mut Svg, at: P2, layout: &Layout) {
-    let basis = layout.survey.basis(layout.plane);
+    let basis = layout.survey.basis(Of::Area(layout.id));
     let area = layout.plane.slope_area;
     let words = match layout.units {
         Units::Us => format!("{} · {:.2} squares", Units::Us.area(area), area.squares()),

@@ -7,6 +7,7 @@ use book::Book;
 use draw::Survey;
 use job::{BlockEdge, Job};
 use roof::Roof;
+use takeoff::Assumed;
 
 /// A house ready to be drawn.
 pub struct House {
@@ -25,7 +26,7 @@ impl House {
 
     fn of(name: &'static str, job: Job) -> Self {
         let roof = Roof::of(&job, &Book::builtin()).unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
-        let survey = Survey::of(&job);
+        let survey = Survey::of(&job, Assumed::of(&roof, &job, &Book::builtin()));
         Self { name, job, roof, survey }
     }
 }

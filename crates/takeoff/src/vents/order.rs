@@ -3,6 +3,7 @@
 use book::{LookupError, Package};
 use job::{Attic, FreeArea};
 use measure::Length;
+use roof::{Edge, EdgeId};
 
 use super::VentCheck;
 use super::parts::soffits;
@@ -28,14 +29,15 @@ pub(crate) fn lines(case: &Case<'_>, checks: &[VentCheck]) -> Result<Vec<Line>, 
 
 /// Straight runs of something sold in pieces, and where they come from.
 #[derive(Default)]
-struct Runs {
+struct Runs<'a> {
     lengths: Vec<Length>,
     inputs: Vec<(String, String)>,
+    edges: Vec<(EdgeId, &'a Edge)>,
 }
 
-impl Runs {
+impl<'a> Runs<'a> {
     /// The ridges over an attic that plans a ridge vent.
-    fn add_ridges(&mut self, case: &Case<'_>, attic: &Attic) -> Result<(), LookupError> {
+    fn add_ridges(&mut self, case: &Case<'a>, attic: &Attic) -> Result<(), LookupError> {
         let Some(planned) = &attic.plan.ridge_vent else { return Ok(()) };
         let ridges = VentRidges::over(case, &attic.under)?;
         let from_roof = ridges.length();
@@ -45,19 +47,21 @@ impl Runs {
             FreeArea::PerLengthOver(_, over) => self.add_stated(case, *over, from_roof),
             FreeArea::PerLength(_) | FreeArea::Total(_) => {
                 self.lengths.extend(ridges.ridges.iter().map(|ridge| ridge.slot));
+                self.edges.extend(ridges.ridges.iter().map(|ridge| (ridge.edge, case.roof.edge(ridge.edge))));
             }
         }
         Ok(())
     }
 
     /// The soffits of an attic that plans strip vents along them.
-    fn add_soffits(&mut self, case: &Case<'_>, attic: &Attic) {
+    fn add_soffits(&mut self, case: &Case<'a>, attic: &Attic) {
         let runs = soffits(case, &attic.under);
         let from_roof = runs.iter().map(|(_, length)| *length).sum();
         match &attic.plan.soffit {
             Some(FreeArea::PerLength(_)) => {
                 self.inputs.extend(runs.iter().map(|(id, run)| input(edge_name(*id), case.words.run(*run))));
                 self.lengths.extend(runs.iter().map(|(_, length)| *length));
+                self.edges.extend(runs.iter().map(|(id, _)| (*id, case.roof.edge(*id))));
             }
             Some(FreeArea::PerLengthOver(_, over)) => self.add_stated(case, *over, from_roof),
             Some(FreeArea::Total(_)) | None => {}
@@ -87,7 +91,7 @@ impl Runs {
         let count = pieces_by_run(&self.lengths, stick);
         let mut inputs = self.inputs;
         inputs.extend([input("in all", case.words.run(net)), input("one piece", stick.length.text())]);
-        let mut reasons = case.assumed_shape();
+        let mut reasons = case.assumed_lengths(&self.edges);
         reasons.push(because("pieces", inputs, rule, package.source.clone()));
         Ok(Some(Line::ordered_as(item, package, Quantity::Length(net), count, reasons)))
     }

@@ -70,6 +70,13 @@ impl Counted {
         }
     }
 
+    pub fn pieces(&self, key: &str) -> f64 {
+        match self.line(key).net() {
+            Some(Quantity::Count(count)) => count as f64,
+            other => panic!("`{key}` is {other:?}"),
+        }
+    }
+
     /// Area of a part cut from the rolls of ice barrier, 0 where there is none.
     pub fn part_ft2(&self, name: &str) -> f64 {
         self.takeoff.ice.parts.iter().filter(|part| part.name == name).map(|part| part.area.ft2()).sum()
