@@ -13,6 +13,8 @@ use crate::topology::{Pieces, Speck, is_speck};
 
 /// Heights closer than this are equal when asking what buries what, metres.
 const LEVEL: f64 = 1e-7;
+/// Rounds of looking for specks; one is the rule.
+const ROUNDS: usize = 8;
 /// Slopes closer than this may belong to one plane.
 pub(crate) const SAME_SLOPE: f64 = 1e-3;
 
@@ -49,18 +51,23 @@ impl Surface {
         let block_area = block_areas(&sheets);
         let mut surface = Self { arrangement, sheets, group_rise, group_of, over_cell, seen, block_area };
         if surface.arrangement.cell_sizes().into_iter().skip(1).any(is_speck) {
-            let specks = Pieces::of(&surface).specks();
-            surface.absorb(&specks);
+            surface.absorb_specks();
         }
         surface
     }
 
-    /// Lets specks go to what is beside them.
-    fn absorb(&mut self, specks: &[Speck]) {
-        for speck in specks {
-            let seen = &mut self.seen[speck.cell];
-            seen.retain(|g| *g != speck.group);
-            seen.extend(speck.to.filter(|to| !seen.contains(to)));
+    /// Lets specks go to what is beside them, until there are none: what one leaves behind may be another.
+    fn absorb_specks(&mut self) {
+        for _ in 0..ROUNDS {
+            let specks = Pieces::of(self).specks();
+            if specks.is_empty() {
+                return;
+            }
+            for Speck { cell, group, to } in specks {
+                let seen = &mut self.seen[cell];
+                seen.retain(|g| *g != group);
+                seen.extend(to.filter(|to| !seen.contains(to)));
+            }
         }
     }
 

@@ -150,12 +150,12 @@ impl<'a> Pieces<'a> {
         self.signed_area(&around)
     }
 
-    /// The group of the piece with which a piece has its longest line in common.
+    /// The group of the piece, itself no speck, with which a piece has its longest line in common.
     fn beside(&self, piece: usize) -> Option<usize> {
         let a = &self.surface.arrangement;
         let length = |run: &Run| run.half_edges.iter().map(|&h| distance(a.from(h), a.to(h))).sum::<f64>();
         let shared = self.all[piece].borders.iter().flatten().filter_map(|run| match run.beyond {
-            Beyond::Piece(other) => Some((length(run), self.all[other].group)),
+            Beyond::Piece(other) if !is_speck(self.size(other)) => Some((length(run), self.all[other].group)),
             _ => None,
         });
         shared.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, group)| group)
