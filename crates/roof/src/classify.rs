@@ -12,9 +12,9 @@ use crate::plan::{P2, Rise, dot, outward, scale};
 use crate::surface::SAME_SLOPE;
 
 /// Fall along an edge below which it is level.
-const LEVEL: f64 = 0.02;
+pub const LEVEL: f64 = 0.02;
 /// Sine of the angle within which an edge runs along the fall: 2 degrees.
-const ALONG_FALL: f64 = 0.035;
+pub const ALONG_FALL: f64 = 0.035;
 
 /// Cosine beyond which a line runs as its two planes meet: 60 degrees.
 const ACROSS: f64 = 0.5;

@@ -32,5 +32,6 @@ mod surface;
 mod topology;
 mod true_up;
 
+pub use classify::{ALONG_FALL, LEVEL};
 pub use contact::TOUCH;
 pub use model::*;

@@ -16,11 +16,11 @@ use book::{Because, Book, Confidence, Kind, Source};
 use job::{Basis, Block, BlockEdge, EdgeSlope, Figure, Job, Overhang};
 use measure::Length;
 use roof::plan::{P2, cross, distance, dot, flat, outward, sub, unit};
-use roof::{Edge, EdgeId, EdgeKind, Node, NodeId, Plane, PlaneId, Roof, TOUCH, Wall};
+use roof::{ALONG_FALL, Edge, EdgeId, EdgeKind, Node, NodeId, Plane, PlaneId, Roof, TOUCH, Wall};
 
 use crate::case::Case;
 use crate::line::{because, input};
-use crate::plan::{STRAIGHT, ends};
+use crate::plan::ends;
 
 /// Spreads of an assumed reading within which a gap above a roof might close.
 const SPREADS: f64 = 3.0;
@@ -100,7 +100,7 @@ impl Survey<'_> {
 
     /// Plates a plane rises from: those of the walls it faces.
     fn plates(&self, plane: &Plane) -> Readings {
-        let faces = |wall: &Wall| dot(outward(unit(wall.from, wall.to)), plane.fall()) > 1.0 - STRAIGHT;
+        let faces = |wall: &Wall| dot(outward(unit(wall.from, wall.to)), plane.fall()) > 1.0 - ALONG_FALL;
         let plate = |(wall, edge): &(&Wall, &BlockEdge)| reading(&wall.block, &edge.plate);
         let facing: Readings =
             self.of_blocks(&plane.blocks).filter(|(wall, _)| faces(wall)).map(plate).collect();
@@ -191,7 +191,8 @@ impl Survey<'_> {
             unit(from, to)
         };
         let fixed: Vec<&EdgeId> = node.edges.iter().filter(is_fixed).collect();
-        let crosses = |a: &&EdgeId| fixed.iter().any(|b| cross(direction(a), direction(b)).abs() > STRAIGHT);
+        let crosses =
+            |a: &&EdgeId| fixed.iter().any(|b| cross(direction(a), direction(b)).abs() > ALONG_FALL);
         let all = || node.edges.iter().collect();
         let through = if fixed.iter().any(crosses) { fixed } else { all() };
         through.into_iter().flat_map(|id| lines[id.0].clone()).collect()

@@ -11,11 +11,11 @@ use book::LookupError;
 use job::OpeningKind;
 use measure::{Length, Pitch};
 use roof::plan::{P2, dot, flat, sub};
-use roof::{Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
+use roof::{ALONG_FALL, Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
 
 use crate::case::{Case, Ruled, edge_name, is_flatter};
 use crate::line::input;
-use crate::plan::{STRAIGHT, ends};
+use crate::plan::ends;
 
 /// A ridge over an attic.
 pub(crate) struct VentRidge {
@@ -109,7 +109,7 @@ fn run_on(case: &Case<'_>, a: EdgeId, b: EdgeId) -> bool {
         sub(to, from)
     });
     let cross = u[0] * v[1] - u[1] * v[0];
-    cross.abs() <= STRAIGHT * dot(u, u).sqrt() * dot(v, v).sqrt()
+    cross.abs() <= ALONG_FALL * dot(u, u).sqrt() * dot(v, v).sqrt()
 }
 
 fn slot(case: &Case<'_>, stops: &Stops, id: EdgeId, edge: &Edge) -> VentRidge {

@@ -11,12 +11,11 @@
 use book::{Because, LookupError, Package, Step};
 use job::OpeningKind;
 use measure::Length;
-use roof::{Edge, EdgeId, EdgeKind, NodeKind, Plane, Roof};
+use roof::{Edge, EdgeId, EdgeKind, LEVEL, NodeKind, Plane, Roof};
 
 use crate::case::{Case, Ruled, edge_name};
 use crate::line::{Item, Line, Quantity, because, input, packages, whole};
 use crate::openings::sizes;
-use crate::plan::LEVEL;
 use crate::sticks::{HAIR, pieces_by_run, pieces_pooled};
 
 const WALLS: [EdgeKind; 4] = [EdgeKind::Sidewall, EdgeKind::SkewWall, EdgeKind::Headwall, EdgeKind::Step];
