@@ -9,6 +9,14 @@
 //! # Checks
 //! outside: `font`, against the font files
 
+/// A name cut off where it would be wider than a room.
+pub(crate) fn shortened(name: &str, size: f64, room: f64) -> String {
+    let first = |count: usize| name.chars().take(count).collect::<String>();
+    let fits = |count: &usize| Text::new(first(*count), [0.0; 2], size).width() < room;
+    let all = name.chars().count();
+    if fits(&all) { name.into() } else { first((0..all).rev().find(fits).unwrap_or(0)) + "…" }
+}
+
 #[cfg(test)]
 mod font;
 

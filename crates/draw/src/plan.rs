@@ -3,7 +3,8 @@
 //! Seen from above and turned so that the walls lie level and upright on paper (at most 45°; the arrow shows
 //! north), at the largest scale of the rule that leaves room for dimension lines and legend. Numbers and names
 //! are placed one after the other where they cover no other text and, where there is a choice, no line; see
-//! [`crate::place`]. What finds no room is left out, and the plan says how much that is.
+//! [`crate::place`]. A plane without room for its name gets a letter, and its name stands in the legend. What else finds no room
+//! is left out, and the plan says how much that is.
 
 mod chain;
 mod draft;
@@ -13,9 +14,11 @@ mod legend;
 mod name;
 mod tag;
 
+use std::collections::BTreeMap;
+
 use job::Units;
 use measure::Length;
-use roof::{EdgeId, EdgeKind, Roof};
+use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
 use self::chain::Chain;
 use self::draft::Draft;
@@ -53,33 +56,73 @@ pub struct PlanOptions {
 pub fn plan(roof: &Roof, survey: &Survey, options: &PlanOptions) -> Figure {
     let size = sheet_size(options.size_mm);
     let draft = Draft::new(roof, survey, options.units);
-    let legend = Legend::of(&draft);
-    let (mut fit, mut drawing) = laid_out(&draft, &legend, size);
-    if drawing.left_out(&draft).is_some() {
-        (fit, drawing) = laid_out(&draft, &legend, [size[0], size[1] - NOTE]);
-    }
-    let left_out = drawing.left_out(&draft);
-
-    let mut svg = Svg::default();
-    drawing.draw(&mut svg);
-    fit.draw(&mut svg, &draft);
+    let drawn = settled(&draft, size);
+    let Drawn { mut svg, alt, left_out, .. } = drawn;
     if let Some(words) = &left_out {
         svg.text("left-out", &Text::new(words, [1.5, size[1] - NOTE / 2.0], SMALL).anchored(Anchor::Start));
     }
-    let alt = described(&draft, &fit.scale, left_out.as_deref());
     let svg = svg.finish(size, "Roof plan", &alt);
     Figure { svg, width_mm: size[0], height_mm: size[1], alt }
 }
 
 /// Height kept for a line that says what has been left out, where something has.
 const NOTE: f64 = 4.5;
+/// Most planes that get a letter instead of a name: a longer list would leave no room for the drawing.
+const MOST_KEYS: usize = 52;
+/// Most times the sheet is laid out again.
+const ROUNDS: usize = 4;
 
-fn laid_out<'a>(draft: &Draft, legend: &'a Legend, size: P2) -> (Fit<'a>, Drawing) {
-    let fit = Fit::best(draft, legend, size);
-    let mut board = Board::new(Bounds { low: [0.5; 2], high: size.map(|mm| mm - 0.5) });
-    board.take_all(fit.rooms());
-    let drawing = Drawing::new(draft, &fit, &mut board);
-    (fit, drawing)
+/// The plan with letters for the names that find no room. A list of names or a note makes the drawing smaller, which may cost
+/// another name its room: a few rounds settle it.
+fn settled(draft: &Draft, size: P2) -> Drawn {
+    let noted = [size[0], size[1] - NOTE];
+    let (mut keyed, mut room, mut hopeless) = (Vec::new(), size, Vec::new());
+    let mut drawn = Drawn::new(draft, &keyed, room);
+    for _ in 0..ROUNDS {
+        let (without_letter, without_name): (Vec<_>, Vec<_>) =
+            drawn.homeless.iter().partition(|id| keyed.contains(id));
+        hopeless.extend(without_letter);
+        let more: Vec<PlaneId> = without_name.into_iter().filter(|id| !hopeless.contains(id)).collect();
+        let is_settled = more.is_empty() && !keyed.iter().any(|id| hopeless.contains(id));
+        if is_settled && (drawn.left_out.is_none() || room[1] < size[1]) {
+            break;
+        }
+        keyed.retain(|id| !hopeless.contains(id));
+        keyed.extend(more);
+        keyed.sort();
+        keyed.truncate(MOST_KEYS);
+        room = if drawn.left_out.is_none() { size } else { noted };
+        drawn = Drawn::new(draft, &keyed, room);
+    }
+    drawn
+}
+
+/// A plan laid out, with what found no room.
+struct Drawn {
+    svg: Svg,
+    alt: String,
+    /// Planes without name or letter.
+    homeless: Vec<PlaneId>,
+    left_out: Option<String>,
+}
+
+impl Drawn {
+    /// `keyed` are the planes with a letter instead of a name.
+    fn new(draft: &Draft, keyed: &[PlaneId], room: P2) -> Self {
+        let legend = Legend::of(draft, keyed);
+        let fit = Fit::best(draft, &legend, room);
+        let mut board = Board::new(Bounds { low: [0.5; 2], high: room.map(|mm| mm - 0.5) });
+        board.take_all(fit.rooms());
+        let drawing = Drawing::new(draft, &fit, keyed, &mut board);
+        let left_out = drawing.left_out(draft);
+        let mut svg = Svg::default();
+        drawing.draw(&mut svg);
+        fit.draw(&mut svg, draft);
+        let alt = described(draft, &fit.scale, left_out.as_deref());
+        let is_homeless = |id: &PlaneId| !drawing.labels.contains_key(id);
+        let homeless = (0..draft.roof.planes.len()).map(PlaneId).filter(is_homeless).collect();
+        Self { svg, alt, homeless, left_out }
+    }
 }
 
 /// Everything on the plan but legend and compass, in place.
@@ -90,12 +133,12 @@ struct Drawing {
     crickets: Vec<([P2; 2], Pen)>,
     symbols: Vec<OpeningSymbol>,
     names: OpeningNames,
-    labels: Vec<Label>,
+    labels: BTreeMap<PlaneId, Label>,
     tags: Vec<PlacedTag>,
 }
 
 impl Drawing {
-    fn new(draft: &Draft, fit: &Fit, board: &mut Board) -> Self {
+    fn new(draft: &Draft, fit: &Fit, keyed: &[PlaneId], board: &mut Board) -> Self {
         let paper = &fit.paper;
         let lines: Vec<EdgeLine> =
             (0..draft.roof.edges.len()).map(|i| draft.line(EdgeId(i), paper)).collect();
@@ -112,7 +155,7 @@ impl Drawing {
         let mut names = OpeningNames::default();
         names.place_beside(draft, &symbols, board);
         names.place_around(draft, &symbols, board);
-        let labels = Label::all(draft, paper, board);
+        let labels = Label::all(draft, paper, keyed, board);
         let tags = PlacedTag::all(&lines, board);
         Self { walls, lines, chains, crickets, symbols, names, labels, tags }
     }
@@ -123,7 +166,7 @@ impl Drawing {
         self.chains.iter().for_each(|chain| chain.draw(svg));
         self.crickets.iter().for_each(|(line, pen)| svg.stroke("cricket", &Path::open(line), pen));
         self.symbols.iter().for_each(|symbol| symbol.draw(svg));
-        self.labels.iter().for_each(|label| label.draw(svg));
+        self.labels.values().for_each(|label| label.draw(svg));
         self.tags.iter().for_each(|tag| tag.draw(svg));
         self.names.draw(svg);
     }

@@ -1,7 +1,7 @@
 //! Drawing scales, and the bar that shows them.
 //!
 //! # Source
-//! The scales on an architect's rule, feet and metric: common practice.
+//! The scales on an architect's rule, feet and metric, and on an engineer's rule where that has none: common practice.
 
 use job::Units;
 use measure::Length;
@@ -14,8 +14,8 @@ pub(crate) struct Scale {
     pub(crate) name: String,
 }
 
-/// Rule scales in feet: inches on paper for a foot.
-const FEET: [(f64, &str); 13] = [
+/// Rule scales in feet.
+const FEET: [(f64, &str); 16] = [
     (12.0, "1\" = 1'"),
     (16.0, "3/4\" = 1'"),
     (24.0, "1/2\" = 1'"),
@@ -25,8 +25,11 @@ const FEET: [(f64, &str); 13] = [
     (96.0, "1/8\" = 1'"),
     (128.0, "3/32\" = 1'"),
     (192.0, "1/16\" = 1'"),
+    (240.0, "1\" = 20'"),
+    (360.0, "1\" = 30'"),
     (384.0, "1/32\" = 1'"),
     (480.0, "1\" = 40'"),
+    (600.0, "1\" = 50'"),
     (720.0, "1\" = 60'"),
     (1200.0, "1\" = 100'"),
 ];

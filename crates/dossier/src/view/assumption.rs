@@ -35,7 +35,7 @@ fn touches(path: &str) -> Option<&'static str> {
         ("site", "code") => Some("every check by the code"),
         ("site", "rain") => Some("page 1 alone"),
         ("covering", "exposure") => Some("shingle courses, step flashing, nails"),
-        ("covering", "layers") => Some("tear-off"),
+        ("covering", "layers") => Some("old roofing to take off"),
         ("opening", _) => Some("openings, vents"),
         ("attic", "soffit_open" | "ridge_vent" | "gable_louvers" | "vapor_retarder") => Some("ventilation"),
         _ => None,

@@ -7,7 +7,7 @@ use takeoff::{Place, VentCheck, Vented};
 
 use super::quantity::because;
 use super::words::stated;
-use crate::{VentRow, Ventilation};
+use crate::{Stated, VentRow, Ventilation};
 
 pub(super) fn of(study: &Study) -> Option<Ventilation> {
     let checks = &study.takeoff.vents;
@@ -41,7 +41,13 @@ fn rows(study: &Study, check: &VentCheck) -> Vec<VentRow> {
         ratio: String::new(),
     };
     let share = |v: &Vented| v.high_share.map_or_else(String::new, |s| format!("{:.1} %", 100.0 * s));
-    let asked = |what: &str, area: Area| both(what, units.free_area(area), units.free_area(area));
+    // what is asked goes by the ceiling or the walls, which are measured
+    let asked = |what: &str, area: Area| VentRow {
+        name: named(what),
+        found: Stated::measured(units.free_area(area)),
+        plan: Stated::measured(units.free_area(area)),
+        ratio: String::new(),
+    };
     let mut rows: Vec<VentRow> =
         places.map(|place| row(place.words(), &|vented: &Vented| vented.at(place))).collect();
     rows.extend([

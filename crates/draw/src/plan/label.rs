@@ -1,5 +1,7 @@
 //! Plane names on the plan: name, pitch with a triangle of its true slope, and an arrow down the fall.
 
+use std::collections::BTreeMap;
+
 use roof::{Plane, PlaneId};
 
 use super::draft::Draft;
@@ -26,6 +28,7 @@ const STEEPEST: f64 = 1.0;
 #[derive(Clone, Debug)]
 pub(crate) struct Label {
     texts: Vec<Text>,
+    classes: [&'static str; 2],
     triangle: Option<(P2, f64)>,
     arrow: Option<[P2; 2]>,
     /// The point of the plane it is tied to when it stands outside.
@@ -51,25 +54,50 @@ enum Style {
     Line,
     /// One line, reading upwards.
     Upright,
+    /// A letter for a name in the legend, by its place in the list.
+    Key(usize),
+}
+
+/// Styles that name the plane.
+const NAMED: [Style; 6] =
+    [Style::Full(9.0), Style::Full(5.0), Style::Stacked, Style::Small, Style::Line, Style::Upright];
+
+/// The letter that stands for a name: A to Z, then AA, BB and so on.
+pub(crate) fn key_text(number: usize, at: P2) -> Text {
+    let letter = "ABCDEFGHIJKLMNOPQRSTUVWXYZ".chars().cycle().nth(number).unwrap_or('A');
+    Text::new(letter.to_string().repeat(1 + number / 26), at, SMALL).cut(Cut::Bold)
 }
 
 impl Label {
-    /// Labels of all planes, those with least room first; a plane without room for its name near it has none.
-    pub(crate) fn all(draft: &Draft, paper: &Paper, board: &mut Board) -> Vec<Self> {
+    /// Labels of all planes, letters and those with least room first; a plane without room near it has none. `keyed` planes have letters.
+    pub(crate) fn all(
+        draft: &Draft,
+        paper: &Paper,
+        keyed: &[PlaneId],
+        board: &mut Board,
+    ) -> BTreeMap<PlaneId, Self> {
         let mut order: Vec<PlaneId> = (0..draft.roof.planes.len()).map(PlaneId).collect();
-        order.sort_by(|a, b| {
-            draft.roof.plane(*a).plan_area.m2().total_cmp(&draft.roof.plane(*b).plan_area.m2())
-        });
-        order.into_iter().filter_map(|id| Self::place(draft, paper, id, board)).collect()
+        let area = |id: &PlaneId| draft.roof.plane(*id).plan_area.m2();
+        order.sort_by(|a, b| (!keyed.contains(a)).cmp(&!keyed.contains(b)).then(area(a).total_cmp(&area(b))));
+        let styles = |id| match keyed.iter().position(|keyed| *keyed == id) {
+            Some(number) => vec![Style::Key(number)],
+            None => NAMED.to_vec(),
+        };
+        order
+            .into_iter()
+            .filter_map(|id| Some((id, Self::place(draft, paper, id, &styles(id), board)?)))
+            .collect()
     }
 
-    fn place(draft: &Draft, paper: &Paper, id: PlaneId, board: &mut Board) -> Option<Self> {
+    /// In the first of some styles that has room; beside the plane, in one line, where none has.
+    fn place(draft: &Draft, paper: &Paper, id: PlaneId, styles: &[Style], board: &mut Board) -> Option<Self> {
         let spots = spots(draft, paper, id);
-        let styles =
-            [Style::Full(9.0), Style::Full(5.0), Style::Stacked, Style::Small, Style::Line, Style::Upright];
-        let within =
-            styles.into_iter().find_map(|style| Self::within(draft, paper, id, style, &spots, board));
-        let mut label = within.or_else(|| Self::outside(draft, paper, id, board))?;
+        let within = styles.iter().find_map(|style| Self::within(draft, paper, id, *style, &spots, board));
+        let beside = match styles {
+            [only] => *only,
+            _ => Style::Line,
+        };
+        let mut label = within.or_else(|| Self::outside(draft, paper, id, beside, board))?;
         board.take_all(label.rooms());
         if label.arrow.is_none() {
             label.arrow = lone_arrow(draft, paper, id, &spots, board);
@@ -99,12 +127,13 @@ impl Label {
     }
 
     /// Beside its plane, tied to it by a leader.
-    fn outside(draft: &Draft, paper: &Paper, id: PlaneId, board: &Board) -> Option<Self> {
+    fn outside(draft: &Draft, paper: &Paper, id: PlaneId, style: Style, board: &Board) -> Option<Self> {
         let plane = draft.roof.plane(id);
         let seen = spots(draft, paper, id).into_iter().next();
         let home = seen.unwrap_or_else(|| paper.at(roomiest(draft.outline(id))));
-        let tied = |at: P2| Self { tied_to: Some(home), ..Self::at(draft, plane, Style::Line, at) };
-        board.with_leader(LEADER, 2, &rings(home, 5.0, 3.0, 10).map(tied), Self::rooms)
+        let tied = |at: P2| Self { tied_to: Some(home), ..Self::at(draft, plane, style, at) };
+        let words = tied(home).texts.len();
+        board.with_leader(LEADER, words, &rings(home, 5.0, 3.0, 10).map(tied), Self::rooms)
     }
 
     fn at(draft: &Draft, plane: &Plane, style: Style, center: P2) -> Self {
@@ -120,9 +149,12 @@ impl Label {
                 (lines.map(small).to_vec(), None, None)
             }
             Style::Line => (one_line(center, plane, &pitch, 0.0), None, None),
+            Style::Key(number) => (vec![key_text(number, center)], None, None),
             Style::Upright => (one_line(center, plane, &pitch, -90.0), None, None),
         };
-        Self { texts, triangle, arrow, tied_to: None }
+        let classes =
+            if matches!(style, Style::Key(_)) { ["plane-key", ""] } else { ["plane-name", "pitch"] };
+        Self { texts, classes, triangle, arrow, tied_to: None }
     }
 
     fn rooms(&self) -> Vec<Tilted> {
@@ -152,7 +184,7 @@ impl Label {
         if let Some(ends) = self.arrow {
             arrow(svg, ends);
         }
-        for (text, class) in self.texts.iter().zip(["plane-name", "pitch"]) {
+        for (text, class) in self.texts.iter().zip(self.classes) {
             svg.text(class, text);
         }
     }

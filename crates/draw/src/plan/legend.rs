@@ -2,14 +2,15 @@
 
 use job::{OpeningKind, State, Units};
 use measure::Length;
-use roof::{EdgeId, EdgeKind, Family};
+use roof::{EdgeId, EdgeKind, Family, PlaneId};
 
 use super::chain;
 use super::draft::Draft;
+use super::label::key_text;
 use crate::ink::{HIDDEN, Pen, WALL};
-use crate::letter::{Anchor, Text};
+use crate::letter::{Anchor, Text, shortened};
 use crate::line;
-use crate::notation::Basis;
+use crate::notation::{self, Basis};
 use crate::opening;
 use crate::polygon::Bounds;
 use crate::svg::{Path, Svg};
@@ -19,7 +20,7 @@ use crate::vector::{P2, add};
 /// One line of the legend.
 struct Entry {
     sample: Sample,
-    words: &'static str,
+    words: String,
 }
 
 enum Sample {
@@ -27,6 +28,7 @@ enum Sample {
     Line(Pen),
     Arrow,
     Number,
+    Key(usize),
     Opening(State),
     Assumed(Units),
 }
@@ -35,6 +37,8 @@ enum Sample {
 const SAMPLE: f64 = 9.0;
 /// Distance between lines of the legend.
 const LINE: f64 = 4.9;
+/// Longest name of a plane written out.
+const LONGEST: f64 = 48.0;
 /// Sample to words, and one column to the next.
 const GAP: f64 = 1.8;
 const COLUMN_GAP: f64 = 3.5;
@@ -45,9 +49,9 @@ pub(crate) struct Legend {
 }
 
 impl Legend {
-    /// Only what the plan shows.
-    pub(crate) fn of(draft: &Draft) -> Self {
-        let edge = |kind| Entry { sample: Sample::Edge(kind), words: edge_words(kind) };
+    /// Only what the plan shows, and the names of `keyed` planes, which have letters on it.
+    pub(crate) fn of(draft: &Draft, keyed: &[PlaneId]) -> Self {
+        let edge = |kind| Entry { sample: Sample::Edge(kind), words: edge_words(kind).to_owned() };
         let roof = draft.roof;
         let hides = |i: usize| !draft.scene.hidden(roof.ends(EdgeId(i))).is_empty();
         let has = |state: State| roof.openings.iter().any(|o| draft.survey.state(&o.name) == state);
@@ -62,8 +66,14 @@ impl Legend {
             (chain::is_any_assumed(draft), Sample::Assumed(draft.units), "assumed, not measured"),
         ];
         let shown = others.into_iter().filter(|(is_shown, ..)| *is_shown);
-        let shown = shown.map(|(_, sample, words)| Entry { sample, words });
-        Self { entries: draft.looks().into_iter().map(edge).chain(shown).collect() }
+        let shown = shown.map(|(_, sample, words)| Entry { sample, words: words.to_owned() });
+        let names = keyed.iter().enumerate().map(|(number, id)| {
+            let plane = roof.plane(*id);
+            let name = shortened(&plane.name, SMALL, LONGEST);
+            let words = format!("{name} {}", notation::pitch(plane.pitch, draft.units));
+            Entry { sample: Sample::Key(number), words }
+        });
+        Self { entries: draft.looks().into_iter().map(edge).chain(shown).chain(names).collect() }
     }
 
     /// In as many columns as a width holds.
@@ -110,7 +120,7 @@ impl<'a> Columns<'a> {
 
 impl Entry {
     fn words_width(&self) -> f64 {
-        Text::new(self.words, [0.0; 2], SMALL).width()
+        Text::new(self.words.as_str(), [0.0; 2], SMALL).width()
     }
 
     /// `at` is the middle of the end where its sample starts.
@@ -122,10 +132,14 @@ impl Entry {
             Sample::Line(pen) => svg.stroke("sample", &Path::open(&[at, end]), pen),
             Sample::Arrow => arrow(svg, [add(at, [0.5, 0.0]), add(end, [-0.5, 0.0])]),
             Sample::Number => Tag::new(7, SMALL).draw(svg, middle),
+            Sample::Key(number) => svg.text("key", &key_text(*number, middle)),
             Sample::Opening(state) => opening::sample(OpeningKind::Hood, *state, middle, 1.6).draw(svg),
             Sample::Assumed(units) => svg.text("sample", &assumed_sample(*units, middle)),
         }
-        svg.text("legend", &Text::new(self.words, add(end, [GAP, 0.0]), SMALL).anchored(Anchor::Start));
+        svg.text(
+            "legend",
+            &Text::new(self.words.as_str(), add(end, [GAP, 0.0]), SMALL).anchored(Anchor::Start),
+        );
     }
 }
 

@@ -10,7 +10,7 @@ use super::edge_note::edge_words;
 use super::flat::Layout;
 use super::opening_note::tie_words;
 use crate::count::whole;
-use crate::letter::{Anchor, Cut, Text};
+use crate::letter::{Anchor, Cut, Text, shortened};
 use crate::notation;
 use crate::opening::marked_name;
 use crate::scale::Scale;
@@ -49,7 +49,7 @@ impl Panel {
             .openings()
             .into_iter()
             .flat_map(|(opening, symbol)| {
-                let name = shortened(&marked_name(&opening.name, symbol.state), room);
+                let name = shortened(&marked_name(&opening.name, symbol.state), SIZE, room / 2.0);
                 let mut parts = vec![format!("{name}:")];
                 parts.extend(listed_parts(tie_words(layout, opening)));
                 broken(&parts, room)
@@ -92,17 +92,6 @@ fn in_columns(lines: &[String], what: &str, from: f64, room: f64, most_rows: u32
 
 fn width(line: &str) -> f64 {
     Text::new(line, [0.0; 2], SIZE).width()
-}
-
-/// A name cut off where it alone would fill more than half a line.
-fn shortened(name: &str, room: f64) -> String {
-    let fits = |count: &usize| width(&name.chars().take(*count).collect::<String>()) < room / 2.0;
-    let all = name.chars().count();
-    if fits(&all) {
-        return name.into();
-    }
-    let kept = (0..all).rev().find(fits).unwrap_or(0);
-    name.chars().take(kept).chain(['…']).collect()
 }
 
 /// Commas between the parts.
