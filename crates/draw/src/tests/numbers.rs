@@ -174,6 +174,25 @@ fn openings_carry_their_state() {
 }
 
 #[test]
+fn planes_without_room_for_a_name_have_a_letter_on_the_plan_and_their_name_in_the_legend() {
+    let house = houses::dormers();
+    let page = Page::of(&house.plan());
+    let sorted = |class: &str| {
+        let mut words = page.words(class);
+        words.sort_unstable();
+        words
+    };
+    let keys = sorted("plane-key");
+    assert!(!keys.is_empty() && keys == sorted("key"), "each letter of the legend stands on the plan once");
+    let (names, legend) = (page.words("plane-name"), page.words("legend"));
+    for plane in &house.roof.planes {
+        let is_listed = || legend.iter().any(|words| words.starts_with(&format!("{} ", plane.name)));
+        assert!(names.contains(&plane.name.as_str()) || is_listed(), "{}", plane.name);
+    }
+    assert_eq!(names.len() + keys.len(), house.roof.planes.len());
+}
+
+#[test]
 fn assumed_numbers_are_marked_and_measured_ones_are_not() {
     let house = houses::half_surveyed();
     let page = Page::of(&house.plan());
