@@ -93,10 +93,8 @@ struct FallOut<'a> {
 
 #[derive(Serialize)]
 struct OutletOut<'a> {
-    kind: &'static str,
-    edge: Option<usize>,
-    node: Option<usize>,
-    plane: Option<&'a str>,
+    #[serde(flatten)]
+    place: PlaceOut<'a>,
     catchment_m2: f64,
     flow_m3_s: f64,
     source: &'a str,
@@ -114,7 +112,7 @@ struct FindingOut {
 struct PathOut<'a> {
     version: u32,
     steps: Vec<StepOut<'a>>,
-    end: EndOut<'a>,
+    end: PlaceOut<'a>,
 }
 
 #[derive(Serialize)]
@@ -127,7 +125,7 @@ struct StepOut<'a> {
 }
 
 #[derive(Serialize)]
-struct EndOut<'a> {
+struct PlaceOut<'a> {
     kind: &'static str,
     edge: Option<usize>,
     node: Option<usize>,
@@ -178,16 +176,10 @@ fn gutter(need: &GutterNeed) -> GutterOut<'_> {
 
 /// The way of one drop.
 pub fn path(path: &Path, roof: &Roof) -> Value {
-    let (kind, edge, node, plane) = place(path.end);
     crate::number::value(&PathOut {
         version: VERSION,
         steps: path.steps.iter().map(|s| step(roof, s)).collect(),
-        end: EndOut {
-            kind,
-            edge: edge.map(EdgeId::number),
-            node: node.map(number),
-            plane: plane.map(|p| roof.plane(p).name.as_str()),
-        },
+        end: place(roof, path.end),
     })
 }
 
@@ -208,12 +200,18 @@ fn step<'a>(roof: &'a Roof, step: &Step) -> StepOut<'a> {
 }
 
 /// A way out by key, with the edge, node or plane it is at.
-fn place(kind: OutletKind) -> (&'static str, Option<EdgeId>, Option<NodeId>, Option<PlaneId>) {
+fn place(roof: &Roof, kind: OutletKind) -> PlaceOut<'_> {
+    let at = |kind, edge: Option<EdgeId>, node: Option<NodeId>, plane: Option<PlaneId>| PlaceOut {
+        kind,
+        edge: edge.map(EdgeId::number),
+        node: node.map(number),
+        plane: plane.map(|p| roof.plane(p).name.as_str()),
+    };
     match kind {
-        OutletKind::OffEdge(edge) => ("off_edge", Some(edge), None, None),
-        OutletKind::OffEnd(node) => ("off_end", None, Some(node), None),
-        OutletKind::StandsAt(edge) => ("stands_at_edge", Some(edge), None, None),
-        OutletKind::StandsOn(plane) => ("stands_on_plane", None, None, Some(plane)),
+        OutletKind::OffEdge(edge) => at("off_edge", Some(edge), None, None),
+        OutletKind::OffEnd(node) => at("off_end", None, Some(node), None),
+        OutletKind::StandsAt(edge) => at("stands_at_edge", Some(edge), None, None),
+        OutletKind::StandsOn(plane) => at("stands_on_plane", None, None, Some(plane)),
     }
 }
 
@@ -278,12 +276,8 @@ impl<'a> Writer<'a> {
     }
 
     fn outlet(&self, outlet: &water::Outlet) -> OutletOut<'a> {
-        let (kind, edge, node, plane) = place(outlet.kind);
         OutletOut {
-            kind,
-            edge: edge.map(EdgeId::number),
-            node: node.map(number),
-            plane: plane.map(|p| self.name(p)),
+            place: place(self.roof, outlet.kind),
             catchment_m2: tidy(outlet.amount.m2()),
             flow_m3_s: self.flow(outlet.amount),
             source: self.name(outlet.source),

@@ -67,7 +67,7 @@ pub(crate) fn stretches(
         if from > at {
             all.push(free(at, from));
         }
-        let reach = if on > MERGE { Reach::RunOn(on) } else { Reach::EndsAtWall };
+        let reach = Reach::RunOn(if on > MERGE { on } else { 0.0 });
         all.push(Stretch { from, to, reach, hosts });
         at = to;
     }

@@ -19,10 +19,8 @@ use crate::sheet::{Extent, Sheet, Zone};
 pub(crate) enum Reach {
     /// Reaches out by an overhang, metres.
     Over(f64),
-    /// Runs on into another block by this much, metres, measured square to the edge.
+    /// Runs on into another block by this much, metres, measured square to the edge; zero where it ends at the wall.
     RunOn(f64),
-    /// Ends at another block's wall.
-    EndsAtWall,
 }
 
 impl Reach {
@@ -30,7 +28,6 @@ impl Reach {
     fn out(self) -> f64 {
         match self {
             Self::Over(out) | Self::RunOn(out) => out,
-            Self::EndsAtWall => 0.0,
         }
     }
 }
@@ -48,7 +45,7 @@ pub(crate) struct Stretch {
 impl Stretch {
     fn extent(&self) -> Extent {
         match self.reach {
-            Reach::Over(_) | Reach::EndsAtWall => Extent::Whole,
+            Reach::Over(_) => Extent::Whole,
             Reach::RunOn(_) => Extent::Over(self.hosts.clone()),
         }
     }
@@ -148,7 +145,7 @@ pub(crate) fn sheets(
                 let ends = Ends::of(contour, reaches, i, k);
                 for (rise, polygon) in reach_out(contour, i, stretch, &ends) {
                     let zone = match stretch.reach {
-                        Reach::RunOn(_) | Reach::EndsAtWall => inside,
+                        Reach::RunOn(_) => inside,
                         Reach::Over(_) if contour[i].sloped => {
                             Zone::Eave { soffit: lowest(rise, &polygon) - fascia }
                         }
@@ -227,7 +224,7 @@ fn end_points(side: &Side, p: P2, out: f64, reach: Reach, next: Option<(&Side, R
         }
         (Reach::Over(_), _) => square,
         // what runs on keeps between the neighbours' wall lines
-        (Reach::RunOn(_) | Reach::EndsAtWall, _) => {
+        (Reach::RunOn(_), _) => {
             let across = dot(other.direction, side.out);
             if across.abs() < 0.1 {
                 return square;

@@ -22,7 +22,7 @@ use crate::plan::{
 };
 
 /// Plates, planes and roof edges up to this far apart were meant to be one, metres (1/8 in, and rounding).
-pub(crate) const HAIR: f64 = 0.003_176;
+const HAIR: f64 = 0.003_176;
 /// Directions closer than this are one but for rounding, radians.
 const PARALLEL: f64 = 1e-7;
 /// Walls that differ by more than this in direction were not meant to be parallel, radians (1 degree).

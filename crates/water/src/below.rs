@@ -1,7 +1,7 @@
 //! What roof lies below water that falls.
 
 use measure::Area;
-use roof::plan::{Bounds, P2, along, area, cross, edges, flat, midpoint, sub};
+use roof::plan::{Bounds, P2, along, area, cross, edges, flat, sub};
 use roof::{PlaneId, Roof};
 
 use crate::packet::{Flow, Line};
@@ -67,8 +67,7 @@ impl<'a> Layers<'a> {
     pub(crate) fn parts(&self, line: &Line, heights: [f64; 2]) -> Vec<(Option<PlaneId>, Flow)> {
         let mut cuts = vec![0.0, 1.0];
         let bounds = Bounds::of(&line.ends);
-        for (k, rings) in self.rings.iter().enumerate().filter(|(k, _)| self.bounds[*k].meets(&bounds)) {
-            debug_assert_eq!(rings.len(), 1 + self.roof.planes[k].holes.len());
+        for (rings, _) in self.rings.iter().zip(&self.bounds).filter(|(_, b)| b.meets(&bounds)) {
             cuts.extend(rings.iter().flat_map(|r| edges(r)).filter_map(|side| crossing(line.ends, side)));
         }
         cuts.sort_by(f64::total_cmp);
@@ -76,7 +75,7 @@ impl<'a> Layers<'a> {
         let part = |w: &[f64]| {
             let piece = line.part(w[0], w[1]);
             let z = heights[0] + (heights[1] - heights[0]) * 0.5 * (w[0] + w[1]);
-            let below = self.below(midpoint(piece.ends[0], piece.ends[1]), z);
+            let below = self.below(piece.middle(), z);
             (below, Flow::along(piece, piece.amount()))
         };
         cuts.windows(2).map(part).collect()

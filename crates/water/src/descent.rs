@@ -3,7 +3,7 @@
 //! A plane is cut into lanes, columns along the fall with one border at the foot and one at the head; openings cut lanes like holes.
 
 use roof::column::{Axes, Border, Column, borders, columns};
-use roof::plan::{P2, between, flat, midpoint};
+use roof::plan::{P2, between, distance, flat, midpoint};
 use roof::{EdgeId, EdgeKind, Plane, Roof};
 
 use crate::packet::{Flow, Line, SHORT, Stream};
@@ -69,7 +69,7 @@ impl Descent {
         self.lanes.iter().map(|lane| {
             let width = lane.across[1] - lane.across[0];
             let ends = [0, 1].map(|k| self.axes.plan([lane.across[k], lane.foot[k]]));
-            let length = Line { ends, per_m: [0.0; 2] }.length();
+            let length = distance(ends[0], ends[1]);
             let per_m = [0, 1].map(|k| (lane.head[k] - lane.foot[k]) * width / length);
             (lane.foot_on, Flow::Line(Line { ends, per_m }))
         })

@@ -15,9 +15,9 @@ use crate::packet::{Flow, Line, Packet, Stream};
 /// A stream that falls this close to a wall runs on along it, metres (12 in and a hair, so that 12 in counts; common practice).
 const SPLASH: f64 = 0.3048 + 0.001;
 /// How far out from an edge water falls, metres.
-pub(crate) const OUT: f64 = 0.001;
+const OUT: f64 = 0.001;
 /// Times water may go from one part to the next; what goes on longer goes in a circle.
-const LONGEST_WAY: usize = 200;
+pub(crate) const LONGEST_WAY: usize = 200;
 
 /// A roof ready for water.
 pub(crate) struct Router<'a> {
@@ -79,9 +79,21 @@ impl<'a> Router<'a> {
         near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, e, at)| (e, at))
     }
 
-    /// The other plane of an edge.
-    pub(crate) fn other(&self, id: EdgeId, plane: PlaneId) -> Option<PlaneId> {
-        self.roof.edge(id).planes.iter().copied().find(|p| *p != plane)
+    /// What an edge at the foot of a plane does with its water.
+    pub(crate) fn turn(&self, id: EdgeId, plane: PlaneId) -> Turn {
+        let edge = self.roof.edge(id);
+        let other = edge.planes.iter().copied().find(|p| *p != plane);
+        match (edge.kind.family(), other) {
+            _ if gathers(edge.kind) => Turn::Along,
+            (Family::LetsGo | Family::Ends, _) => Turn::Off,
+            (_, Some(next)) => Turn::Over(next),
+            (_, None) => Turn::Stands,
+        }
+    }
+
+    /// Where water falls that leaves a plane at a point of its edge.
+    pub(crate) fn out(&self, plane: PlaneId) -> P2 {
+        scale(self.roof.plane(plane).fall(), OUT)
     }
 
     pub(crate) fn outfall(&self, id: EdgeId, node: NodeId) -> Outfall {
@@ -93,6 +105,18 @@ impl<'a> Router<'a> {
         let ends = low_ends(self.roof, self.roof.edge(id));
         ends.into_iter().filter(|n| self.outfall(id, *n) != Outfall::None).collect()
     }
+}
+
+/// What an edge does with the water of the plane above it.
+pub(crate) enum Turn {
+    /// Gathers it and carries it along.
+    Along,
+    /// Lets it go.
+    Off,
+    /// Passes it on to another plane.
+    Over(PlaneId),
+    /// Keeps it.
+    Stands,
 }
 
 /// Water being followed.
@@ -165,12 +189,11 @@ impl<'r, 'a> Run<'r, 'a> {
             Stop::Edge(id) => id,
         };
         self.record(id, &packet);
-        let kind = self.router.roof.edge(id).kind;
-        match (kind.family(), self.router.other(id, plane)) {
-            _ if gathers(kind) => self.collects(id, &packet, steps),
-            (Family::LetsGo | Family::Ends, _) => self.falls(id, plane, packet, steps),
-            (_, Some(next)) => self.waiting.push((next, packet, steps)),
-            (_, None) => self.leaves(OutletKind::StandsAt(id), packet.flow.amount(), packet.source),
+        match self.router.turn(id, plane) {
+            Turn::Along => self.collects(id, &packet, steps),
+            Turn::Off => self.falls(id, plane, packet, steps),
+            Turn::Over(next) => self.waiting.push((next, packet, steps)),
+            Turn::Stands => self.leaves(OutletKind::StandsAt(id), packet.flow.amount(), packet.source),
         }
     }
 
@@ -263,7 +286,7 @@ impl<'r, 'a> Run<'r, 'a> {
     /// Water over a free edge of a plane.
     fn falls(&mut self, id: EdgeId, plane: PlaneId, packet: Packet, steps: usize) {
         let source = self.router.roof.plane(plane);
-        let out = scale(source.fall(), OUT);
+        let out = self.router.out(plane);
         let parts = match packet.flow {
             Flow::Line(line) => {
                 let heights = line.ends.map(|p| source.height_at(p));

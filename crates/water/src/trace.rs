@@ -1,12 +1,12 @@
 //! One drop, from where it falls to where it leaves.
 
-use roof::plan::{P2, flat, scale};
-use roof::{EdgeId, Family, NodeId, PlaneId, Point3};
+use roof::plan::{P2, flat};
+use roof::{EdgeId, NodeId, PlaneId, Point3};
 
 use crate::descent::Stop;
 use crate::flow::OutletKind;
-use crate::outfall::{Outfall, gathers};
-use crate::route::Router;
+use crate::outfall::Outfall;
+use crate::route::{LONGEST_WAY, Router, Turn};
 
 /// The way of a drop.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,9 +40,6 @@ pub enum Way {
     /// Through the air, onto a roof below.
     Falls(PlaneId),
 }
-
-/// More steps than any way down a house has.
-const LONGEST_WAY: usize = 200;
 
 /// Where a drop is.
 enum At {
@@ -112,16 +109,15 @@ impl Walk<'_, '_> {
     }
 
     fn at_edge(&mut self, id: EdgeId, plane: PlaneId, p: P2) -> At {
-        let kind = self.router.roof.edge(id).kind;
-        match (kind.family(), self.router.other(id, plane)) {
-            _ if gathers(kind) => At::Edge(id, p),
-            (Family::LetsGo | Family::Ends, _) => {
-                let out = scale(self.router.roof.plane(plane).fall(), crate::route::OUT);
+        match self.router.turn(id, plane) {
+            Turn::Along => At::Edge(id, p),
+            Turn::Off => {
+                let out = self.router.out(plane);
                 let from = self.on(plane, p);
                 self.falls(from, [p[0] + out[0], p[1] + out[1]]).unwrap_or(At::End(OutletKind::OffEdge(id)))
             }
-            (_, Some(next)) => At::Plane(next, p),
-            (_, None) => At::End(OutletKind::StandsAt(id)),
+            Turn::Over(next) => At::Plane(next, p),
+            Turn::Stands => At::End(OutletKind::StandsAt(id)),
         }
     }
 

@@ -88,10 +88,10 @@ pub(crate) enum Command {
         /// Job document
         job: PathBuf,
         /// Where it falls: distance east in the plan of the job, such as `10'` or `3.05 m`
-        #[arg(allow_hyphen_values = true, value_parser = length)]
+        #[arg(allow_hyphen_values = true)]
         x: Length,
         /// And north
-        #[arg(allow_hyphen_values = true, value_parser = length)]
+        #[arg(allow_hyphen_values = true)]
         y: Length,
         /// Write it as JSON for programs
         #[arg(long)]
@@ -116,11 +116,6 @@ pub(crate) enum Part {
     Water,
     /// Quantities with their because
     Takeoff,
-}
-
-/// A length on the command line, in the notation of the job document.
-fn length(text: &str) -> Result<Length, String> {
-    text.parse().map_err(|e: measure::ReadError| e.to_string())
 }
 
 #[cfg(test)]
