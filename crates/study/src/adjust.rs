@@ -28,7 +28,6 @@
 //! - Spreads are taken as given; if they are too small, sound readings become suspects.
 
 use job::Span;
-use nalgebra::DVector;
 
 use crate::chance;
 use crate::observe::{Observation, Origin};
@@ -119,7 +118,7 @@ pub struct Accused {
 ///
 /// # Errors
 /// [`NoFit`] when not even what is left can be fitted.
-pub(crate) fn adjust(system: &System<'_>) -> Result<(Adjustment, DVector<f64>), NoFit> {
+pub(crate) fn adjust(system: &System<'_>) -> Result<(Adjustment, Vec<f64>), NoFit> {
     let mut kept = vec![true; system.observations.len()];
     let all = best(system, &kept)?;
     let whole = fit(system.observations, &all, &kept);

@@ -15,7 +15,6 @@
 //! `tests/readings.rs`.
 
 use job::{Block, BlockEdge, EdgeSlope, Form, Overhang, Side};
-use nalgebra::DVector;
 
 use crate::figure::Kind;
 use crate::network::{Corner, Network, Place};
@@ -34,7 +33,7 @@ enum Rise {
 
 impl Rise {
     /// Height at the wall line and slope.
-    fn terms(self, values: &DVector<f64>) -> (Term, Term) {
+    fn terms(self, values: &[f64]) -> (Term, Term) {
         let term = |place: Place| place.term(values);
         match self {
             Self::Plain { plate, pitch } => (term(plate), term(pitch)),
@@ -56,7 +55,7 @@ struct Section {
 
 impl Section {
     /// Heights at which planes of this section meet or end.
-    fn tops(&self, values: &DVector<f64>) -> Vec<Term> {
+    fn tops(&self, values: &[f64]) -> Vec<Term> {
         let width = distance(self.ends, values);
         let terms =
             |rises: &[Rise]| -> Vec<(Term, Term)> { rises.iter().map(|rise| rise.terms(values)).collect() };
@@ -77,9 +76,9 @@ fn meeting((h1, m1): &(Term, Term), (h2, m2): &(Term, Term), width: &Term) -> Te
 }
 
 /// Distance in plan.
-pub(crate) fn distance([from, to]: [Corner; 2], values: &DVector<f64>) -> Term {
+pub(crate) fn distance([from, to]: [Corner; 2], values: &[f64]) -> Term {
     let along = |axis: usize| to[axis].term(values) - from[axis].term(values);
-    along(0).hypot(along(1))
+    along(0).hypot(&along(1))
 }
 
 /// The ridge of a rectangular block.
@@ -105,7 +104,7 @@ impl Ridge {
     }
 
     /// Height above the datum.
-    pub(crate) fn height(&self, values: &DVector<f64>) -> Term {
+    pub(crate) fn height(&self, values: &[f64]) -> Term {
         let tops = self.sections.iter().flat_map(|section| section.tops(values)).collect();
         Term::least(tops).unwrap_or_else(|| Term::held(f64::NAN, values.len())) // a block has a sloping side
     }
@@ -172,7 +171,7 @@ impl Eave {
     }
 
     /// Height above the datum.
-    pub(crate) fn height(self, values: &DVector<f64>) -> Term {
+    pub(crate) fn height(self, values: &[f64]) -> Term {
         self.plate.term(values) - self.pitch.term(values) * self.overhang.term(values)
     }
 }
@@ -203,7 +202,7 @@ impl Rafter {
     }
 
     /// Length on the slope.
-    pub(crate) fn length(&self, values: &DVector<f64>) -> Term {
+    pub(crate) fn length(&self, values: &[f64]) -> Term {
         let [plate, pitch] = [self.plate, self.pitch].map(|place| place.term(values));
         let ridge = self.ridge.height(values);
         let Some([run, upper]) = self.broken.map(|places| places.map(|place| place.term(values))) else {
@@ -249,7 +248,7 @@ mod tests {
     }
 
     fn check(ridge: &Ridge, wanted: f64) {
-        let found = ridge.height(&DVector::zeros(0)).value;
+        let found = ridge.height(&[]).value;
         assert!((found - wanted).abs() < 1e-12, "{found}, not {wanted}");
     }
 
@@ -300,7 +299,7 @@ mod tests {
             let ridge = ridge(section(20.0, slope.clone(), slope), none(30.0));
             let rafter =
                 Rafter { ridge, plate: Place::Held(8.0), pitch: Place::Held(pitch / 12.0), broken: None };
-            let found = rafter.length(&DVector::zeros(0)).value;
+            let found = rafter.length(&[]).value;
             assert!((found * 12.0 - 10.0 * per_foot).abs() < 0.05, "{pitch}/12: {found}");
         }
     }

@@ -11,6 +11,7 @@ mod chance;
 mod figure;
 mod height;
 mod network;
+mod normal;
 mod observe;
 mod solve;
 mod tell;

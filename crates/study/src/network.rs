@@ -15,7 +15,6 @@
 //! - Openings stay where they were written.
 
 use job::Block;
-use nalgebra::DVector;
 
 use crate::figure::{self, Kind};
 use crate::term::Term;
@@ -53,14 +52,14 @@ impl Place {
         }
     }
 
-    pub(crate) fn value(self, values: &DVector<f64>) -> f64 {
+    pub(crate) fn value(self, values: &[f64]) -> f64 {
         match self {
             Self::Held(value) => value,
             Self::Unknown(index) => values[index],
         }
     }
 
-    pub(crate) fn term(self, values: &DVector<f64>) -> Term {
+    pub(crate) fn term(self, values: &[f64]) -> Term {
         match self {
             Self::Held(value) => Term::held(value, values.len()),
             Self::Unknown(index) => Term::unknown(index, values),
@@ -108,9 +107,9 @@ impl Network {
     }
 
     /// The unknowns as written.
-    pub(crate) fn start(&self) -> DVector<f64> {
+    pub(crate) fn start(&self) -> Vec<f64> {
         let starts: Vec<f64> = self.unknowns().map(|cluster| cluster.start).collect();
-        DVector::from_vec(starts)
+        starts
     }
 
     /// Unknowns that are pitches.
@@ -160,19 +159,19 @@ impl Network {
     }
 
     /// The blocks with the unknowns at the values given.
-    pub(crate) fn adjusted(&self, blocks: &[Block], values: &DVector<f64>) -> Vec<Block> {
+    pub(crate) fn adjusted(&self, blocks: &[Block], values: &[f64]) -> Vec<Block> {
         blocks.iter().map(|block| self.adjusted_block(block, values)).collect()
     }
 
     /// Whether a house can have these values: every wall still runs the way it did, and nothing is less than nothing.
-    pub(crate) fn is_sound(&self, blocks: &[Block], values: &DVector<f64>) -> bool {
+    pub(crate) fn is_sound(&self, blocks: &[Block], values: &[f64]) -> bool {
         let may_be_negative = [Kind::LineX, Kind::LineY, Kind::Plate];
         let mut figures = self.unknowns().filter(|cluster| !may_be_negative.contains(&cluster.kind));
         let positive = figures.all(|cluster| cluster.unknown.is_none_or(|index| values[index] > 0.0));
         positive && blocks.iter().all(|block| same_way(block, &self.adjusted_block(block, values)))
     }
 
-    fn adjusted_block(&self, block: &Block, values: &DVector<f64>) -> Block {
+    fn adjusted_block(&self, block: &Block, values: &[f64]) -> Block {
         let mut adjusted = block.clone();
         if self.holds(block) {
             for corner in adjusted.contours.iter_mut().flatten() {

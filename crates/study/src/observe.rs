@@ -17,7 +17,6 @@ mod runs;
 use book::{Book, LookupError};
 use job::{Block, Job, Problem, Span};
 use measure::{Length, Pitch};
-use nalgebra::DVector;
 
 use crate::figure::{self, Written};
 use crate::height::{Eave, Rafter, Ridge, distance};
@@ -54,7 +53,7 @@ pub(crate) enum Equation {
 }
 
 impl Equation {
-    pub(crate) fn at(&self, values: &DVector<f64>) -> Term {
+    pub(crate) fn at(&self, values: &[f64]) -> Term {
         match self {
             Self::Number(place) => place.term(values),
             Self::Run([from, to]) => to.term(values) - from.term(values),

@@ -19,9 +19,8 @@
 //! # Checks
 //! outside: levelling net of Ghilani and Wolf, weighted mean, right triangle, all below.
 
-use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
-
 use crate::chance;
+use crate::normal::{Normal, dot, transposed_times};
 use crate::observe::Observation;
 
 /// A step this small ends the search, standard deviations of the unknowns.
@@ -38,7 +37,7 @@ pub(crate) const TESTABLE: f64 = 0.01;
 /// Observations, the unknowns as written and which of them are pitches.
 pub(crate) struct System<'a> {
     pub(crate) observations: &'a [Observation],
-    pub(crate) start: DVector<f64>,
+    pub(crate) start: Vec<f64>,
     pub(crate) pitches: Vec<usize>,
 }
 
@@ -49,7 +48,7 @@ pub(crate) struct NoFit;
 /// Unknowns that fit, and what that leaves of each observation.
 #[derive(Clone, Debug)]
 pub(crate) struct Solution {
-    pub(crate) values: DVector<f64>,
+    pub(crate) values: Vec<f64>,
     /// Read less fitted, of left out observations too.
     pub(crate) residuals: Vec<f64>,
     /// 1 for an observation left out.
@@ -69,26 +68,39 @@ impl Solution {
 
 /// Observations seen from one point as linear functions of the unknowns; rows and misfits in spreads, those left out zero.
 struct Linear {
-    design: DMatrix<f64>,
-    misfits: DVector<f64>,
-    normal: Cholesky<f64, Dyn>,
+    design: Vec<Vec<f64>>,
+    misfits: Vec<f64>,
+    normal: Normal,
 }
 
 impl Linear {
-    fn step(&self) -> DVector<f64> {
-        self.normal.solve(&self.design.tr_mul(&self.misfits))
+    fn step(&self) -> Vec<f64> {
+        self.normal.solve(&transposed_times(&self.design, &self.misfits))
+    }
+
+    /// What a step changes in each misfit.
+    fn change(&self, step: &[f64]) -> Vec<f64> {
+        self.design.iter().map(|row| dot(row, step)).collect()
     }
 
     /// Length of a step in standard deviations.
-    fn size(&self, step: &DVector<f64>) -> f64 {
-        (&self.design * step).norm()
+    fn size(&self, step: &[f64]) -> f64 {
+        squared(&self.change(step)).sqrt()
     }
 
     fn redundancies(&self) -> Vec<f64> {
-        let spread = self.normal.l().solve_lower_triangular(&self.design.transpose());
-        let leverage = |row: usize| spread.as_ref().map_or(1.0, |spread| spread.column(row).norm_squared());
-        (0..self.design.nrows()).map(|row| (1.0 - leverage(row)).clamp(0.0, 1.0)).collect()
+        self.design.iter().map(|row| (1.0 - self.normal.leverage(row)).clamp(0.0, 1.0)).collect()
     }
+}
+
+/// Sum of squares.
+fn squared(numbers: &[f64]) -> f64 {
+    dot(numbers, numbers)
+}
+
+/// From one point a part of a step on.
+fn along(from: &[f64], step: &[f64], part: f64) -> Vec<f64> {
+    from.iter().zip(step).map(|(from, step)| from + step * part).collect()
 }
 
 impl System<'_> {
@@ -99,8 +111,11 @@ impl System<'_> {
             let linear = self.linear(&values, kept).ok_or(NoFit)?;
             let step = linear.step();
             let is_last = linear.size(&step) < SMALL_STEP;
-            let next =
-                if is_last { Some(&values + &step) } else { self.downhill(&values, &step, &linear, kept) };
+            let next = if is_last {
+                Some(along(&values, &step, 1.0))
+            } else {
+                self.downhill(&values, &step, &linear, kept)
+            };
             let is_stuck = next.is_none();
             values = next.unwrap_or(values);
             if is_last || is_stuck {
@@ -115,22 +130,21 @@ impl System<'_> {
     pub(crate) fn first_step(&self, kept: &[bool]) -> Result<Solution, NoFit> {
         let linear = self.linear(&self.start, kept).ok_or(NoFit)?;
         let step = linear.step();
-        let misfits = &linear.misfits - &linear.design * &step;
-        Ok(self.solution(&self.start + step, &misfits, &linear, kept))
+        let misfits = along(&linear.misfits, &linear.change(&step), -1.0);
+        Ok(self.solution(along(&self.start, &step, 1.0), &misfits, &linear, kept))
     }
 
-    fn linear(&self, values: &DVector<f64>, kept: &[bool]) -> Option<Linear> {
-        let (rows, columns) = (self.observations.len(), values.len());
-        let mut design = DMatrix::zeros(rows, columns);
-        let mut misfits = DVector::zeros(rows);
+    fn linear(&self, values: &[f64], kept: &[bool]) -> Option<Linear> {
+        let mut design = vec![vec![0.0; values.len()]; self.observations.len()];
+        let mut misfits = vec![0.0; self.observations.len()];
         for (row, observation) in self.kept(kept) {
             let term = observation.equation.at(values);
             let spread = observation.spread.si();
             misfits[row] = (observation.read.si() - term.value) / spread;
-            design.row_mut(row).tr_copy_from(&(term.slope / spread));
+            design[row] = term.slope.iter().map(|slope| slope / spread).collect();
         }
-        let finite = misfits.iter().chain(design.iter()).all(|number| number.is_finite());
-        let normal = finite.then(|| design.tr_mul(&design)).and_then(Cholesky::new)?;
+        let finite = misfits.iter().all(|misfit| misfit.is_finite());
+        let normal = finite.then(|| Normal::of(&design)).flatten()?;
         Some(Linear { design, misfits, normal })
     }
 
@@ -139,8 +153,8 @@ impl System<'_> {
     }
 
     /// Read less fitted over spread; zero where left out.
-    fn misfits(&self, values: &DVector<f64>, kept: &[bool]) -> DVector<f64> {
-        let mut misfits = DVector::zeros(self.observations.len());
+    fn misfits(&self, values: &[f64], kept: &[bool]) -> Vec<f64> {
+        let mut misfits = vec![0.0; self.observations.len()];
         for (row, observation) in self.kept(kept) {
             misfits[row] =
                 (observation.read.si() - observation.equation.at(values).value) / observation.spread.si();
@@ -149,22 +163,16 @@ impl System<'_> {
     }
 
     /// The point a step leads to, the step halved until the sum of squares is less; none if that does not help.
-    fn downhill(
-        &self,
-        values: &DVector<f64>,
-        step: &DVector<f64>,
-        linear: &Linear,
-        kept: &[bool],
-    ) -> Option<DVector<f64>> {
-        let here = linear.misfits.norm_squared();
+    fn downhill(&self, values: &[f64], step: &[f64], linear: &Linear, kept: &[bool]) -> Option<Vec<f64>> {
+        let here = squared(&linear.misfits);
         let most = self.allowed(values, step);
         let parts = (0..MOST_HALVINGS).map(|halvings| most / f64::from(halvings).exp2());
-        let mut points = parts.map(|part| values + step * part);
-        points.find(|next| self.misfits(next, kept).norm_squared() < here - LEAST_GAIN * (1.0 + here))
+        let mut points = parts.map(|part| along(values, step, part));
+        points.find(|next| squared(&self.misfits(next, kept)) < here - LEAST_GAIN * (1.0 + here))
     }
 
     /// How much of a step can be taken without any pitch losing more than it may.
-    fn allowed(&self, values: &DVector<f64>, step: &DVector<f64>) -> f64 {
+    fn allowed(&self, values: &[f64], step: &[f64]) -> f64 {
         let limit = |index: &usize| {
             let loss = -step[*index] / values[*index];
             if loss > MOST_OF_A_PITCH { MOST_OF_A_PITCH / loss } else { 1.0 }
@@ -172,13 +180,7 @@ impl System<'_> {
         self.pitches.iter().map(limit).fold(1.0, f64::min)
     }
 
-    fn solution(
-        &self,
-        values: DVector<f64>,
-        misfits: &DVector<f64>,
-        linear: &Linear,
-        kept: &[bool],
-    ) -> Solution {
+    fn solution(&self, values: Vec<f64>, misfits: &[f64], linear: &Linear, kept: &[bool]) -> Solution {
         let redundancies = linear.redundancies();
         let residual = |row: usize, observation: &Observation| {
             if kept[row] {
@@ -197,7 +199,7 @@ impl System<'_> {
             residuals: residuals.collect(),
             standardized: (0..kept.len()).map(standardized).collect(),
             freedom: self.kept(kept).count().saturating_sub(values.len()),
-            chi_square: misfits.norm_squared(),
+            chi_square: squared(misfits),
             redundancies,
             values,
         }
@@ -227,7 +229,7 @@ pub(crate) mod tests {
     }
 
     pub(crate) fn system<'a>(observations: &'a [Observation], start: &[f64]) -> System<'a> {
-        System { observations, start: DVector::from_row_slice(start), pitches: Vec::new() }
+        System { observations, start: start.to_vec(), pitches: Vec::new() }
     }
 
     fn solve(observations: &[Observation], start: &[f64]) -> Solution {
@@ -340,8 +342,10 @@ pub(crate) mod tests {
         let system = system(&observations, &[100.0; 3]);
         let solution = system.solve(&kept).expect("a fit");
         let linear = system.linear(&solution.values, &kept).expect("finite");
-        let slope = linear.design.tr_mul(&linear.misfits);
-        assert!(linear.misfits.norm() > 0.1 && slope.amax() < 1e-6 * linear.design.norm(), "{slope}");
+        let slope = transposed_times(&linear.design, &linear.misfits);
+        let steepest = slope.iter().fold(0.0, |most: f64, one| most.max(one.abs()));
+        let size: f64 = linear.design.iter().map(|row| squared(row)).sum();
+        assert!(squared(&linear.misfits) > 0.01 && steepest < 1e-6 * size.sqrt(), "{slope:?}");
     }
 
     #[test]

@@ -5,8 +5,6 @@
 
 use std::ops::{Add, Div, Mul, Sub};
 
-use nalgebra::DVector;
-
 /// Terms closer than this count as equal when the least is taken, metres.
 const TIE: f64 = 1e-9;
 /// Points closer than this have no direction from one to the other, metres.
@@ -16,17 +14,17 @@ const NO_DISTANCE: f64 = 1e-9;
 #[derive(Clone, Debug)]
 pub(crate) struct Term {
     pub(crate) value: f64,
-    pub(crate) slope: DVector<f64>,
+    pub(crate) slope: Vec<f64>,
 }
 
 impl Term {
     /// A number no unknown changes.
     pub(crate) fn held(value: f64, unknowns: usize) -> Self {
-        Self { value, slope: DVector::zeros(unknowns) }
+        Self { value, slope: vec![0.0; unknowns] }
     }
 
     /// An unknown itself.
-    pub(crate) fn unknown(index: usize, values: &DVector<f64>) -> Self {
+    pub(crate) fn unknown(index: usize, values: &[f64]) -> Self {
         let mut term = Self::held(values[index], values.len());
         term.slope[index] = 1.0;
         term
@@ -35,16 +33,16 @@ impl Term {
     /// Square root of one plus the square: slope length per run, of a slope.
     pub(crate) fn slope_factor(self) -> Self {
         let factor = self.value.hypot(1.0);
-        Self { value: factor, slope: self.slope * (self.value / factor) }
+        Self { value: factor, slope: weighted([&self], [self.value / factor]) }
     }
 
     /// Length of the hypotenuse. Where there is no length there is no direction either, and the slope is taken as zero.
-    pub(crate) fn hypot(self, other: Self) -> Self {
+    pub(crate) fn hypot(self, other: &Self) -> Self {
         let length = self.value.hypot(other.value);
         if length < NO_DISTANCE {
             return Self::held(length, self.slope.len());
         }
-        let slope = self.slope * (self.value / length) + other.slope * (other.value / length);
+        let slope = weighted([&self, other], [self.value / length, other.value / length]);
         Self { value: length, slope }
     }
 
@@ -54,28 +52,36 @@ impl Term {
         let mut tied = terms.into_iter().filter(|term| term.value <= least + TIE);
         let first = tied.next()?;
         let (count, sum) = tied.fold((1.0, first), |(count, sum), term| (count + 1.0, sum + term));
-        Some(Self { value: sum.value / count, slope: sum.slope / count })
+        Some(Self { value: sum.value / count, slope: weighted([&sum], [1.0 / count]) })
     }
+}
+
+/// Slopes of some terms, each with its weight, in sum.
+fn weighted<const N: usize>(terms: [&Term; N], weights: [f64; N]) -> Vec<f64> {
+    let unknowns = terms.first().map_or(0, |term| term.slope.len());
+    let along =
+        |index: usize| terms.iter().zip(weights).map(|(term, weight)| term.slope[index] * weight).sum();
+    (0..unknowns).map(along).collect()
 }
 
 impl Add for Term {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self { value: self.value + other.value, slope: self.slope + other.slope }
+        Self { value: self.value + other.value, slope: weighted([&self, &other], [1.0, 1.0]) }
     }
 }
 
 impl Sub for Term {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self { value: self.value - other.value, slope: self.slope - other.slope }
+        Self { value: self.value - other.value, slope: weighted([&self, &other], [1.0, -1.0]) }
     }
 }
 
 impl Mul for Term {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        let slope = self.slope * other.value + other.slope * self.value;
+        let slope = weighted([&self, &other], [other.value, self.value]);
         Self { value: self.value * other.value, slope }
     }
 }
@@ -84,7 +90,7 @@ impl Div for Term {
     type Output = Self;
     fn div(self, by: Self) -> Self {
         let value = self.value / by.value;
-        let slope = (self.slope - by.slope * value) / by.value;
+        let slope = weighted([&self, &by], [1.0 / by.value, -value / by.value]);
         Self { value, slope }
     }
 }
@@ -100,13 +106,12 @@ mod tests {
         |a, b| a - b,
         |a, b| a * b,
         |a, b| a / b,
-        Term::hypot,
+        |a, b| a.hypot(&b),
         |a, b| a.slope_factor() * b.clone() / b.slope_factor(),
     ];
 
     fn value(formula: Formula, at: [f64; 2]) -> Term {
-        let values = DVector::from_row_slice(&at);
-        formula(Term::unknown(0, &values), Term::unknown(1, &values))
+        formula(Term::unknown(0, &at), Term::unknown(1, &at))
     }
 
     #[test]
@@ -134,6 +139,6 @@ mod tests {
 
     #[test]
     fn no_distance_has_no_direction() {
-        assert!(value(Term::hypot, [0.0, 0.0]).slope.iter().all(|slope| *slope == 0.0));
+        assert!(value(|a, b| a.hypot(&b), [0.0, 0.0]).slope.iter().all(|slope| *slope == 0.0));
     }
 }

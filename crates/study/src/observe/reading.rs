@@ -5,7 +5,6 @@
 //! none is left aside with a warning that says so.
 
 use job::{Block, Problem, Reading, ReadingOf, Side};
-use nalgebra::DVector;
 
 use super::{Equation, Observation, Origin};
 use crate::height::{Eave, Rafter, Ridge};
@@ -17,7 +16,7 @@ pub(super) fn observation(
     reading: &Reading,
     blocks: &[Block],
     network: &Network,
-    start: &DVector<f64>,
+    start: &[f64],
 ) -> Result<Observation, Problem> {
     let is_sound = |equation: &Equation| equation.at(start).value.is_finite();
     let equation = equation(&reading.of, blocks, network).filter(is_sound);

@@ -5,6 +5,7 @@ use std::path::Path;
 use book::Book;
 use dossier::{Paper, Prepared};
 use serde_json::json;
+use time::OffsetDateTime;
 
 use super::{pretty, studied, warn};
 use crate::failure::Failure;
@@ -55,8 +56,8 @@ fn summary(study: &study::Study, target: &Path, files: &[String]) -> String {
     )
 }
 
-/// The day on the clock, where the machine is.
+/// The day on the clock, where the machine is; in Greenwich, where it does not say where it is.
 fn today() -> Prepared {
-    let day = jiff::ZonedDateTime::now().date();
-    Prepared { year: day.year().into(), month: day.month().unsigned_abs(), day: day.day().unsigned_abs() }
+    let now = OffsetDateTime::now_local().unwrap_or_else(|_| OffsetDateTime::now_utc());
+    Prepared { year: now.year(), month: now.month().into(), day: now.day() }
 }
