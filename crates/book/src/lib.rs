@@ -6,6 +6,7 @@
 //! - [`Edition`]: what each edition of the code asks, clause by clause;
 //! - [`Package`] and [`Vent`]: materials as they are sold, and the free area of vents;
 //! - [`Gutter`], [`Downspout`] and [`RainFactor`]: what carries roof water away;
+//! - [`Detail`] and [`Material`]: what lies on the wood at each edge and opening;
 //! - [`Rule`]: rules of the trade that no clause fixes;
 //! - [`DefaultValue`]: what stands in for a survey field left `unknown`.
 //!
@@ -19,6 +20,7 @@
 //! # Ok::<(), book::LookupError>(())
 //! ```
 
+mod detail;
 mod edition;
 mod gutter;
 mod lookup;
@@ -31,6 +33,9 @@ mod source;
 mod table;
 mod wording;
 
+pub use detail::{
+    Choice, Coming, Detail, Face, Falls, Fixing, Layer, Material, Pieces, Pond, Reach, Spot, Stage, Stands,
+};
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,
     Needs, Retarder, ShareRange, SidewallFlashing, SteepIceBarrier, ValleyMetal,

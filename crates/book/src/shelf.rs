@@ -7,9 +7,10 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use crate::edition::{Edition, Written};
 use measure::Pitch;
 
+use crate::detail::{Detail, Material};
+use crate::edition::{Edition, Written};
 use crate::gutter::{Downspout, Gutter, RainFactor};
 use crate::lookup::{LookupError, hint};
 use crate::package::{Package, Vent};
@@ -17,21 +18,29 @@ use crate::problem::{Problem, Problems};
 use crate::rule::{DefaultValue, Rule};
 use crate::table::{Placed, Row, TableFile};
 
-const BUILTIN: [(&str, &str); 5] = [
+const BUILTIN: [(&str, &str); 11] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
     ("books/packages.toml", include_str!("../../../books/packages.toml")),
     ("books/gutters.toml", include_str!("../../../books/gutters.toml")),
     ("books/practice.toml", include_str!("../../../books/practice.toml")),
+    ("books/details/materials.toml", include_str!("../../../books/details/materials.toml")),
+    ("books/details/edges.toml", include_str!("../../../books/details/edges.toml")),
+    ("books/details/walls.toml", include_str!("../../../books/details/walls.toml")),
+    ("books/details/valleys.toml", include_str!("../../../books/details/valleys.toml")),
+    ("books/details/chimneys.toml", include_str!("../../../books/details/chimneys.toml")),
+    ("books/details/openings.toml", include_str!("../../../books/details/openings.toml")),
     ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
 ];
 
-const TABLES: [&str; 8] = [
+const TABLES: [&str; 10] = [
     Written::TABLE,
     Package::TABLE,
     Vent::TABLE,
     Gutter::TABLE,
     Downspout::TABLE,
     RainFactor::TABLE,
+    Material::TABLE,
+    Detail::TABLE,
     Rule::TABLE,
     DefaultValue::TABLE,
 ];
@@ -48,6 +57,8 @@ pub struct Book {
     gutters: BTreeMap<String, Gutter>,
     downspouts: BTreeMap<String, Downspout>,
     rain_factors: BTreeMap<String, RainFactor>,
+    materials: BTreeMap<String, Material>,
+    details: BTreeMap<String, Detail>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
 }
@@ -112,6 +123,21 @@ impl Book {
         })
     }
 
+    /// The material of that id.
+    pub fn material(&self, id: &str) -> Result<&Material, LookupError> {
+        find(&self.materials, Material::TABLE, id)
+    }
+
+    /// The detail of that id.
+    pub fn detail(&self, id: &str) -> Result<&Detail, LookupError> {
+        find(&self.details, Detail::TABLE, id)
+    }
+
+    /// All details by id.
+    pub fn details(&self) -> impl Iterator<Item = &Detail> {
+        self.details.values()
+    }
+
     /// The rule of the trade of that id.
     pub fn rule(&self, id: &str) -> Result<&Rule, LookupError> {
         find(&self.rules, Rule::TABLE, id)
@@ -130,6 +156,8 @@ impl Book {
             gutters: BTreeMap::new(),
             downspouts: BTreeMap::new(),
             rain_factors: BTreeMap::new(),
+            materials: BTreeMap::new(),
+            details: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
         };
@@ -152,6 +180,8 @@ impl Book {
                 Gutter::TABLE => put_all(&mut self.gutters, file.rows(table), &mut file),
                 Downspout::TABLE => put_all(&mut self.downspouts, file.rows(table), &mut file),
                 RainFactor::TABLE => put_all(&mut self.rain_factors, file.rows(table), &mut file),
+                Material::TABLE => put_all(&mut self.materials, file.rows(table), &mut file),
+                Detail::TABLE => put_all(&mut self.details, file.rows(table), &mut file),
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
                 _ => file.report_table(&name, &TABLES),
@@ -239,9 +269,12 @@ mod tests {
             + book.gutters.len()
             + book.downspouts.len()
             + book.rain_factors.len()
+            + book.materials.len()
+            + book.details.len()
             + book.rules.len()
             + book.defaults.len();
-        let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(|line| line.starts_with("[["));
+        let is_row = |line: &&str| line.starts_with("[[") && !line.starts_with("[[detail.");
+        let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(is_row);
         assert_eq!(rows, heads.count());
     }
 

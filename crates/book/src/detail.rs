@@ -1,0 +1,380 @@
+//! Details: what lies on the wood at an edge or opening, layer by layer from the wood outward.
+//!
+//! A detail is a section. Its *faces* of wood follow one another from a first to a last and meet at joints; each says which way water runs
+//! on it. Its *layers* are listed from the wood outward, and each covers one unbroken stretch of the faces.
+//!
+//! # Units
+//! Places on a face are lengths along the wood, from the joint with the face before it; on the first face, from the joint with the next.
+
+use std::collections::BTreeMap;
+
+use measure::Length;
+use serde::{Deserialize, Deserializer, Serialize, de};
+
+use crate::quantity::Text;
+use crate::source::{Source, words};
+use crate::table::Row;
+
+/// How water comes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Coming {
+    /// Runs down over it.
+    Running,
+    /// Is driven against it by wind.
+    Driven,
+    /// Stands on it.
+    Standing,
+}
+
+/// What layers are made of, as far as water is concerned.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Material {
+    /// Name in details, such as `ice-barrier`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// As it is drawn; thin sheets are drawn thicker than they are.
+    pub thickness: Text<Length>,
+    /// Water that a sound layer of it keeps out; its own joints count, sealant does not.
+    pub stops: Vec<Coming>,
+    /// Whether it closes round the fasteners that go through it.
+    #[serde(default)]
+    pub heals: bool,
+    /// Whether it sticks to what it lies on, so that no water runs along under it.
+    #[serde(default)]
+    pub bonds: bool,
+    /// Whether it is laid in courses, each hiding the fasteners of the one before.
+    #[serde(default)]
+    pub courses: bool,
+    /// Whether water stands behind it when it is blocked.
+    #[serde(default)]
+    pub is_gutter: bool,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for Material {
+    const TABLE: &'static str = "material";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let flat = self.thickness.m() <= 0.0;
+        flat.then(|| "`thickness` must be above zero".to_owned()).into_iter().collect()
+    }
+}
+
+/// Where on a house a detail is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[expect(missing_docs, reason = "the trade's own words")]
+pub enum Spot {
+    Eave,
+    Rake,
+    HighEave,
+    Ridge,
+    Hip,
+    Valley,
+    LevelValley,
+    Sidewall,
+    Headwall,
+    BackWall,
+    KickOut,
+    /// Steeper above.
+    PitchBreakIn,
+    /// Flatter above.
+    PitchBreakOut,
+    LowSlope,
+    Step,
+    Cantilever,
+    ChimneyLow,
+    ChimneySide,
+    ChimneyHigh,
+    Cricket,
+    Pipe,
+    Hood,
+    BoxVent,
+    DaylightTube,
+    SkylightLow,
+    SkylightSide,
+    SkylightHigh,
+}
+
+/// Whether a detail is how things are met with, or how they are to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// Met with when the roof is opened.
+    Found,
+    /// To be built.
+    Planned,
+}
+
+/// How readily a detail is chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Choice {
+    /// Unless something else is wished.
+    Usual,
+    /// When it is wished.
+    Allowed,
+    /// Never; the detail's note says why.
+    Refused,
+}
+
+/// A detail.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Detail {
+    /// Name in the books, such as `sidewall-lap-siding`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// Where it is for.
+    pub at: Spot,
+    /// Found or planned.
+    pub stage: Stage,
+    /// How readily it is chosen.
+    pub choice: Choice,
+    /// What must hold at the place, by fact: the words that will do.
+    #[serde(default)]
+    pub when: BTreeMap<String, Vec<String>>,
+    /// The faces of wood, first to last.
+    #[serde(rename = "face")]
+    pub faces: Vec<Face>,
+    /// The layers, from the wood outward.
+    #[serde(rename = "layer", default)]
+    pub layers: Vec<Layer>,
+    /// How far from the joint the wood of each face is this detail's to keep dry.
+    pub guards: BTreeMap<String, Reach>,
+    /// Where on each face no fastener may stand.
+    #[serde(default)]
+    pub no_fasteners: BTreeMap<String, Reach>,
+    /// Water backed up by ice; none where it cannot stand.
+    pub ice: Option<Pond>,
+    /// Water of a blocked gutter; none where no gutter hangs.
+    pub gutter: Option<Pond>,
+    /// What a mechanic would add.
+    #[serde(default)]
+    pub note: String,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// How a face stands in the section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stands {
+    /// With the pitch of the roof, rising from the joint on the last face, falling to it on the first.
+    Pitched,
+    /// Level: cut along a level line of the roof, or a level face.
+    Level,
+    /// Upright.
+    Upright,
+}
+
+/// Which way water runs on a face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Falls {
+    /// Towards the last face.
+    On,
+    /// Towards the first face.
+    Back,
+    /// Neither: the section is cut across the fall.
+    Along,
+}
+
+/// A face of wood.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Face {
+    /// Name within the detail, such as `deck`.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// How much of it is shown.
+    pub shown: Text<Length>,
+    /// How it stands.
+    pub stands: Stands,
+    /// Which way water runs on it.
+    pub falls: Falls,
+    /// Whether it is no wood, so that water reaching it does no harm of itself.
+    #[serde(default)]
+    pub masonry: bool,
+}
+
+/// A layer.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Layer {
+    /// Name within the detail, such as `steps`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Id of its material.
+    pub material: String,
+    /// The stretch of each face it covers.
+    pub covers: BTreeMap<String, Reach>,
+    /// The layers it hands its water to, each with how much it must at least lap over it.
+    #[serde(default)]
+    pub over: BTreeMap<String, Text<Length>>,
+    /// Its pieces along the run.
+    pub pieces: Option<Pieces>,
+    /// Where it is fastened.
+    #[serde(default)]
+    pub fixed: Vec<Fixing>,
+    /// Whether its high end is let into a reglet or a wall, so that nothing runs in behind it; sealant does not make it so.
+    #[serde(default)]
+    pub let_in: bool,
+    /// Whether it is past service, holed or torn, so that it stops nothing.
+    #[serde(default)]
+    pub spent: bool,
+    /// What a mechanic would add.
+    #[serde(default)]
+    pub note: String,
+}
+
+/// Pieces along the run, each lapping over the next one down.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pieces {
+    /// Length of one; none where it is cut to the run.
+    pub length: Option<Text<Length>>,
+    /// How much each laps over the next.
+    pub lap: Text<Length>,
+    /// How much it must at least.
+    pub least: Text<Length>,
+}
+
+/// Water that stands.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pond {
+    /// How high above the first joint.
+    pub height: Text<Length>,
+    /// How far on each face.
+    pub on: BTreeMap<String, Reach>,
+}
+
+/// A row of fasteners.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fixing {
+    /// The face they go into.
+    pub face: String,
+    /// Between which two places on it.
+    pub between: [Text<Length>; 2],
+    /// What they are.
+    pub by: String,
+}
+
+/// A stretch of a face: from the joint to a place (`"8 in"`), between two (`["2 in", "8 in"]`), or `"all"` that is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reach {
+    /// Between two places.
+    Between([Text<Length>; 2]),
+    /// All of it.
+    All,
+}
+
+impl<'de> Deserialize<'de> for Reach {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(untagged, expecting = "expected `8 in`, [`2 in`, `8 in`] or `all`")]
+        enum Written {
+            One(String),
+            Two([String; 2]),
+        }
+        let place = |text: &str| text.parse::<Text<Length>>().map_err(de::Error::custom);
+        match Written::deserialize(from)? {
+            Written::One(word) if word == "all" => Ok(Self::All),
+            Written::One(text) => Ok(Self::Between([place("0 in")?, place(&text)?])),
+            Written::Two([from, to]) => Ok(Self::Between([place(&from)?, place(&to)?])),
+        }
+    }
+}
+
+impl Detail {
+    /// The face of that name.
+    pub fn face(&self, name: &str) -> Option<&Face> {
+        self.faces.iter().find(|face| face.name == name)
+    }
+
+    /// Names that no face bears.
+    fn strangers<'a>(&'a self, what: &'a str, names: impl Iterator<Item = &'a String>) -> Vec<String> {
+        let names = names.filter(|name| self.face(name).is_none());
+        names.map(|name| format!("{what} names face `{name}`, which the detail does not have")).collect()
+    }
+
+    /// What is wrong with one layer.
+    fn layer_faults(&self, layer: &Layer) -> Vec<String> {
+        let what = format!("layer `{}`", layer.id);
+        let fixed = layer.fixed.iter().map(|fixing| &fixing.face);
+        let mut faults = self.strangers(&what, layer.covers.keys().chain(fixed));
+        let known =
+            |name: &&String| self.layers.iter().any(|other| other.id == **name && other.id != layer.id);
+        let unknown = layer.over.keys().filter(|name| !known(name));
+        faults.extend(
+            unknown.map(|name| format!("{what} laps over `{name}`, which is no other layer of the detail")),
+        );
+        if layer.covers.is_empty() {
+            faults.push(format!("{what} covers nothing"));
+        }
+        faults
+    }
+
+    /// Stretches that run backward or past what is shown.
+    fn reach_faults<'a>(
+        &'a self,
+        what: &str,
+        reaches: impl Iterator<Item = (&'a String, &'a Reach)>,
+    ) -> Vec<String> {
+        let wrong = |(name, reach): (&String, &Reach)| {
+            let Reach::Between([from, to]) = reach else { return None };
+            let face = self.face(name)?;
+            let sound = from.m() >= 0.0 && **from < **to && **to <= *face.shown;
+            (!sound).then(|| {
+                format!("{what} covers {from} to {to} of face `{name}`, which is shown for {}", face.shown)
+            })
+        };
+        reaches.filter_map(wrong).collect()
+    }
+}
+
+impl Row for Detail {
+    const TABLE: &'static str = "detail";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let mut faults: Vec<String> = self.layers.iter().flat_map(|layer| self.layer_faults(layer)).collect();
+        faults.extend(self.strangers("`guards`", self.guards.keys()));
+        faults.extend(self.strangers("`no_fasteners`", self.no_fasteners.keys()));
+        let ponds = self.ice.iter().chain(&self.gutter);
+        for pond in ponds {
+            faults.extend(self.strangers("standing water", pond.on.keys()));
+            faults.extend(self.reach_faults("standing water", pond.on.iter()));
+        }
+        faults.extend(self.reach_faults("`guards`", self.guards.iter()));
+        faults.extend(self.reach_faults("`no_fasteners`", self.no_fasteners.iter()));
+        for layer in &self.layers {
+            faults.extend(self.reach_faults(&format!("layer `{}`", layer.id), layer.covers.iter()));
+            if self.layers.iter().filter(|other| other.id == layer.id).count() > 1 {
+                faults.push(format!("layer `{}` stands twice", layer.id));
+            }
+        }
+        if self.faces.is_empty() || self.guards.is_empty() {
+            faults.push("it needs a `face` and something it `guards`".to_owned());
+        }
+        faults
+    }
+}

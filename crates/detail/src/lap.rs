@@ -1,0 +1,182 @@
+//! Laps: whether every layer hands its water on to the outside of the next one down.
+//!
+//! A detail says which layers each of its layers hands water to, and by how much it must lap over them. Besides, wherever a layer ends in the
+//! direction of the fall, what runs off it must land on another layer: never on wood, never behind the next one down. Where a layer that bonds covers
+//! the joint of two, no water gets between them, and their order is free.
+
+use book::{Coming, Falls, Reach, Stands};
+
+use crate::attack::Attack;
+use crate::reach::{Slot, Ways};
+use crate::section::{SAME, Section, Sheet};
+
+/// What is wrong with the layers of a section.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fault {
+    /// A layer empties behind the next one down.
+    Reverse {
+        /// The layer whose water goes astray.
+        upper: String,
+        /// The layer it goes behind.
+        lower: String,
+    },
+    /// A layer empties onto wood.
+    Bare {
+        /// The layer.
+        layer: String,
+    },
+    /// A lap shorter than it must be.
+    Short {
+        /// The layer that laps.
+        upper: String,
+        /// The layer it laps over; itself where its own pieces along the run are meant.
+        lower: String,
+        /// Metres it laps.
+        lap: f64,
+        /// Metres it must.
+        least: f64,
+    },
+    /// A turn-up that ends below standing water.
+    TurnUp {
+        /// The layer.
+        layer: String,
+        /// Metres it reaches up.
+        reach: f64,
+        /// Metres the water stands.
+        water: f64,
+    },
+    /// Fasteners where none may be.
+    Fastener {
+        /// The layer they hold.
+        layer: String,
+    },
+    /// A layer fastened to two bodies that move apart.
+    BothBodies {
+        /// The layer.
+        layer: String,
+    },
+}
+
+/// All that is wrong with a section, in the order of its layers.
+pub fn faults(section: &Section<'_>) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for (index, sheet) in section.sheets.iter().enumerate() {
+        faults.extend(sheet.layer.over.keys().filter_map(|lower| lap_fault(section, index, lower)));
+        faults.extend(low_ends(section, sheet).into_iter().filter_map(|end| end_fault(section, index, end)));
+        faults.extend(piece_fault(sheet));
+        faults.extend(turn_up_faults(section, sheet));
+        faults.extend(fixing_faults(section, sheet));
+    }
+    faults
+}
+
+/// What is wrong with a lap as the detail means it.
+fn lap_fault(section: &Section<'_>, upper: usize, lower: &str) -> Option<Fault> {
+    let sheet = &section.sheets[upper];
+    let index = section.sheets.iter().position(|other| other.layer.id == lower)?;
+    let names = || (sheet.layer.id.clone(), lower.to_owned());
+    if index > upper {
+        let (upper, lower) = names();
+        return Some(Fault::Reverse { upper, lower });
+    }
+    is_short(sheet, &section.sheets[index]).then(|| {
+        let (upper, lower) = names();
+        let lap = overlap(sheet, &section.sheets[index]);
+        Fault::Short { lap, least: sheet.layer.over.get(&lower).map_or(0.0, |least| least.m()), upper, lower }
+    })
+}
+
+/// Whether a layer laps over another by less than it must.
+pub(crate) fn is_short(upper: &Sheet<'_>, lower: &Sheet<'_>) -> bool {
+    let least = upper.layer.over.get(&lower.layer.id);
+    least.is_some_and(|least| overlap(upper, lower) < least.m() - SAME)
+}
+
+fn overlap(upper: &Sheet<'_>, lower: &Sheet<'_>) -> f64 {
+    upper.span.shared(lower.span).length().max(0.0)
+}
+
+/// A low end of a layer: the stretch it ends on, and the one water runs on to.
+type LowEnd = [usize; 2];
+
+/// The ends of a layer at which water runs off it, short of the end of what is shown.
+fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<LowEnd> {
+    let at = |place: f64| {
+        let ends = |pair: &[crate::Stretch]| (pair[0].span.to - place).abs() < SAME;
+        section.stretches.windows(2).position(ends).map(|before| [before, before + 1])
+    };
+    let last = at(sheet.span.to).filter(|[inside, _]| section.falls(*inside) == Falls::On);
+    let first = at(sheet.span.from).map(|[outside, inside]| [inside, outside]);
+    let first = first.filter(|[inside, _]| section.falls(*inside) == Falls::Back);
+    first.into_iter().chain(last).collect()
+}
+
+/// What is wrong where a layer ends low: its water must not land on wood.
+fn end_fault(section: &Section<'_>, index: usize, [inside, outside]: LowEnd) -> Option<Fault> {
+    let ways = Ways::of(section, Attack::Rain);
+    let slot = ways.outside(index, inside)?;
+    let wood = Slot { stretch: outside, depth: 0 };
+    if !(section.stretches[outside].guarded && ways.is_open(slot, wood)) {
+        return None;
+    }
+    let upper = section.sheets[index].layer.id.clone();
+    let outer = section.stretches[outside].layers.first();
+    match outer {
+        None => Some(Fault::Bare { layer: upper }),
+        Some(outer) if is_closed(section, index, *outer) => None,
+        Some(outer) => Some(Fault::Reverse { upper, lower: section.sheets[*outer].layer.id.clone() }),
+    }
+}
+
+/// Whether a layer that bonds lies over the high end of the outer of two layers and onto the inner one, so that no water gets between.
+fn is_closed(section: &Section<'_>, inner: usize, outer: usize) -> bool {
+    let lower = section.sheets[outer].span;
+    let inner = section.sheets[inner].span;
+    section.sheets[outer + 1..].iter().any(|sheet| {
+        let covers = |place: f64| sheet.span.from < place - SAME && sheet.span.to > place + SAME;
+        let high = [lower.from, lower.to].into_iter().find(|place| inner.from < *place && inner.to > *place);
+        sheet.material.bonds && !sheet.layer.spent && high.is_some_and(covers)
+    })
+}
+
+fn piece_fault(sheet: &Sheet<'_>) -> Option<Fault> {
+    let pieces = sheet.layer.pieces.as_ref()?;
+    (*pieces.lap < *pieces.least).then(|| Fault::Short {
+        upper: sheet.layer.id.clone(),
+        lower: sheet.layer.id.clone(),
+        lap: pieces.lap.m(),
+        least: pieces.least.m(),
+    })
+}
+
+/// Turn-ups of a layer that holds standing water, where water stands at an upright face.
+fn turn_up_faults(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<Fault> {
+    let Some(pond) = section.detail.ice.as_ref().filter(|_| sheet.stops(Coming::Standing)) else {
+        return Vec::new();
+    };
+    let upright = section.faces.iter().filter(|laid| {
+        laid.face.stands == Stands::Upright
+            && pond.on.contains_key(&laid.face.name)
+            && laid.heights.iter().any(|height| *height > SAME)
+    });
+    let reach = |laid: &crate::Laid<'_>| match sheet.layer.covers.get(&laid.face.name)? {
+        Reach::All => Some(laid.span.length()),
+        Reach::Between([from, to]) => (from.m() < SAME).then(|| to.m()),
+    };
+    let water = pond.height.m();
+    let short = upright.filter_map(reach).filter(|reach| *reach < water - SAME);
+    short.map(|reach| Fault::TurnUp { layer: sheet.layer.id.clone(), reach, water }).collect()
+}
+
+fn fixing_faults(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<Fault> {
+    let forbidden = section.spans(&section.detail.no_fasteners);
+    let is_forbidden = sheet.fixings.iter().any(|(span, _)| forbidden.iter().any(|zone| zone.touches(*span)));
+    let stands = |wanted: bool| {
+        let mut faces = sheet.layer.fixed.iter().filter_map(|fixing| section.detail.face(&fixing.face));
+        faces.any(|face| (face.stands == Stands::Upright) == wanted)
+    };
+    let layer = || sheet.layer.id.clone();
+    let forbidden = is_forbidden.then(|| Fault::Fastener { layer: layer() });
+    let both = (stands(true) && stands(false)).then(|| Fault::BothBodies { layer: layer() });
+    forbidden.into_iter().chain(both).collect()
+}

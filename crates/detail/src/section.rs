@@ -1,0 +1,244 @@
+//! A detail cut through: its faces laid out in one line, and what lies on each stretch of it.
+//!
+//! The line runs along the wood from the far end of the first face to the far end of the last; zero is the first joint. Where any layer,
+//! face or guarded stretch begins or ends, the line is divided: within a *stretch* the same layers lie on one another throughout.
+//!
+//! # Units
+//! Metres along the wood, and metres of height above the first joint. Layers are numbered from the wood outward.
+
+use std::collections::BTreeMap;
+
+use book::{Book, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands};
+use measure::Pitch;
+
+/// Places closer than this are one, metres.
+pub(crate) const SAME: f64 = 1e-6;
+
+/// A run of the line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// Where it begins, towards the first face.
+    pub from: f64,
+    /// Where it ends.
+    pub to: f64,
+}
+
+impl Span {
+    /// Its length.
+    pub fn length(self) -> f64 {
+        self.to - self.from
+    }
+
+    /// What it shares with another; of no or negative length if nothing.
+    pub fn shared(self, other: Self) -> Self {
+        Self { from: self.from.max(other.from), to: self.to.min(other.to) }
+    }
+
+    /// Whether all of another lies in it.
+    pub fn holds(self, other: Self) -> bool {
+        self.from <= other.from + SAME && self.to >= other.to - SAME
+    }
+
+    pub(crate) fn touches(self, other: Self) -> bool {
+        self.shared(other).length() > SAME
+    }
+}
+
+/// A detail laid out at one pitch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section<'a> {
+    /// The detail.
+    pub detail: &'a Detail,
+    /// Where its faces lie on the line, first to last.
+    pub faces: Vec<Laid<'a>>,
+    /// Its layers, from the wood outward.
+    pub sheets: Vec<Sheet<'a>>,
+    /// The line in pieces on which nothing changes, first to last.
+    pub stretches: Vec<Stretch>,
+}
+
+/// A face in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Laid<'a> {
+    /// The face.
+    pub face: &'a Face,
+    /// Where it lies.
+    pub span: Span,
+    /// Height of its start above the first joint, and of its end.
+    pub heights: [f64; 2],
+}
+
+/// A layer in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet<'a> {
+    /// The layer.
+    pub layer: &'a Layer,
+    /// What it is made of.
+    pub material: &'a Material,
+    /// Where it lies.
+    pub span: Span,
+    /// Where it is fastened, each with what by.
+    pub fixings: Vec<(Span, &'a str)>,
+}
+
+impl Sheet<'_> {
+    /// Whether it keeps out water that comes this way.
+    pub fn stops(&self, coming: Coming) -> bool {
+        !self.layer.spent && self.material.stops.contains(&coming)
+    }
+}
+
+/// A piece of the line on which nothing changes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stretch {
+    /// Where it lies.
+    pub span: Span,
+    /// Height of its middle above the first joint.
+    pub height: f64,
+    /// Which face it is on.
+    pub face: usize,
+    /// Whether the wood here is the detail's to keep dry.
+    pub guarded: bool,
+    /// Layers on it, from the wood outward.
+    pub layers: Vec<usize>,
+}
+
+impl<'a> Section<'a> {
+    /// The detail laid out on a roof of a pitch.
+    ///
+    /// # Errors
+    /// Materials the books do not have.
+    pub fn of(detail: &'a Detail, pitch: Pitch, book: &'a Book) -> Result<Self, LookupError> {
+        let faces = laid(&detail.faces, pitch);
+        let sheets: Result<Vec<Sheet<'a>>, LookupError> =
+            detail.layers.iter().map(|layer| sheet(layer, &faces, book)).collect();
+        let mut section = Self { detail, faces, sheets: sheets?, stretches: Vec::new() };
+        section.stretches = section.divided();
+        Ok(section)
+    }
+
+    /// Spans on the line of what a table says by face.
+    pub fn spans(&self, reaches: &BTreeMap<String, Reach>) -> Vec<Span> {
+        spans(reaches, &self.faces)
+    }
+
+    /// Which way water runs on a stretch.
+    pub fn falls(&self, stretch: usize) -> Falls {
+        self.faces[self.stretches[stretch].face].face.falls
+    }
+
+    fn divided(&self) -> Vec<Stretch> {
+        let guarded = self.spans(&self.detail.guards);
+        let forbidden = self.spans(&self.detail.no_fasteners);
+        let ponds = self.detail.ice.iter().chain(&self.detail.gutter).flat_map(|pond| self.spans(&pond.on));
+        let fixings = self.sheets.iter().flat_map(|sheet| sheet.fixings.iter().map(|(span, _)| *span));
+        let all = self.faces.iter().map(|laid| laid.span).chain(self.sheets.iter().map(|sheet| sheet.span));
+        let mut cuts: Vec<f64> = all
+            .chain(guarded.iter().copied())
+            .chain(forbidden)
+            .chain(ponds)
+            .chain(fixings)
+            .flat_map(|span| [span.from, span.to])
+            .collect();
+        cuts.extend(self.water_lines());
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup_by(|a, b| (*a - *b).abs() < SAME);
+        let spans = cuts.windows(2).map(|ends| Span { from: ends[0], to: ends[1] });
+        spans.filter_map(|span| self.stretch(span, &guarded)).collect()
+    }
+
+    /// Where standing water ends on the faces.
+    fn water_lines(&self) -> Vec<f64> {
+        let heights = self.detail.ice.iter().chain(&self.detail.gutter).map(|pond| pond.height.m());
+        let on = |height: f64| self.faces.iter().filter_map(move |laid| laid.at(height));
+        heights.flat_map(on).collect()
+    }
+
+    fn stretch(&self, span: Span, guarded: &[Span]) -> Option<Stretch> {
+        let face = self.faces.iter().position(|laid| laid.span.touches(span))?;
+        let on = |index: &usize| self.sheets[*index].span.touches(span);
+        Some(Stretch {
+            span,
+            height: self.faces[face].height(f64::midpoint(span.from, span.to)),
+            face,
+            guarded: guarded.iter().any(|guard| guard.touches(span)) && !self.faces[face].face.masonry,
+            layers: (0..self.sheets.len()).filter(on).collect(),
+        })
+    }
+}
+
+impl Laid<'_> {
+    /// Height above the first joint of a place on it.
+    pub fn height(&self, place: f64) -> f64 {
+        let [from, to] = self.heights;
+        from + (to - from) * (place - self.span.from) / self.span.length()
+    }
+
+    /// The place on it at a height, if it passes through it.
+    fn at(&self, height: f64) -> Option<f64> {
+        let [from, to] = self.heights;
+        let part = (height - from) / (to - from);
+        (0.0..=1.0).contains(&part).then(|| self.span.from + part * self.span.length())
+    }
+}
+
+/// Faces in line, the first joint at zero.
+fn laid(faces: &[Face], pitch: Pitch) -> Vec<Laid<'_>> {
+    let mut all: Vec<Laid<'_>> = Vec::with_capacity(faces.len());
+    for (index, face) in faces.iter().enumerate() {
+        let length = face.shown.m();
+        let is_first = index == 0 && faces.len() > 1;
+        let from = if is_first { -length } else { all.last().map_or(0.0, |before| before.span.to) };
+        let down = fall(face, pitch) * length;
+        let joint = all.last().map_or(0.0, |before| before.heights[1]);
+        let heights = if is_first { [down, 0.0] } else { [joint, joint - down] };
+        all.push(Laid { face, span: Span { from, to: from + length }, heights });
+    }
+    all
+}
+
+/// Height lost along a face towards its end, per length.
+fn fall(face: &Face, pitch: Pitch) -> f64 {
+    let steep = match face.stands {
+        Stands::Level => 0.0,
+        Stands::Upright => 1.0,
+        Stands::Pitched => pitch.slope() / pitch.slope_factor(),
+    };
+    match face.falls {
+        Falls::On => steep,
+        Falls::Back => -steep,
+        Falls::Along => 0.0,
+    }
+}
+
+fn sheet<'a>(layer: &'a Layer, faces: &[Laid<'_>], book: &'a Book) -> Result<Sheet<'a>, LookupError> {
+    let covered = spans(&layer.covers, faces);
+    let ends = covered.iter().copied().reduce(|a, b| Span { from: a.from.min(b.from), to: a.to.max(b.to) });
+    let fixing = |fixing: &'a book::Fixing| {
+        let laid = faces.iter().enumerate().find(|(_, laid)| laid.face.name == fixing.face)?;
+        Some((placed(laid, fixing.between[0].m(), fixing.between[1].m()), fixing.by.as_str()))
+    };
+    Ok(Sheet {
+        layer,
+        material: book.material(&layer.material)?,
+        span: ends.unwrap_or(Span { from: 0.0, to: 0.0 }),
+        fixings: layer.fixed.iter().filter_map(fixing).collect(),
+    })
+}
+
+fn spans(reaches: &BTreeMap<String, Reach>, faces: &[Laid<'_>]) -> Vec<Span> {
+    let on = |(index, laid): (usize, &Laid<'_>)| match reaches.get(&laid.face.name)? {
+        Reach::All => Some(laid.span),
+        Reach::Between([from, to]) => Some(placed((index, laid), from.m(), to.m())),
+    };
+    faces.iter().enumerate().filter_map(on).collect()
+}
+
+/// From places on a face to the line: the first face counts back from its joint with the next.
+fn placed((index, laid): (usize, &Laid<'_>), from: f64, to: f64) -> Span {
+    if index == 0 && laid.span.to.abs() < SAME {
+        Span { from: -to, to: -from }
+    } else {
+        Span { from: laid.span.from + from, to: laid.span.from + to }
+    }
+}

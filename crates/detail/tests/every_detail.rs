@@ -1,0 +1,245 @@
+//! Every detail of the built-in books: sound as it stands, its least failures found again by trying all sets, a planted fault named.
+
+use std::collections::BTreeSet;
+
+use book::{Book, Detail, Falls, Stage};
+use detail::{Attack, Failure, Fault, Section, Stand, faults, wets};
+use measure::Pitch;
+
+fn pitch(text: &str) -> Pitch {
+    text.parse().expect("a pitch")
+}
+
+fn planned(book: &Book) -> impl Iterator<Item = &Detail> {
+    book.details().filter(|detail| detail.stage == Stage::Planned)
+}
+
+/// Failures it takes under an attack; none where the attack cannot happen or no failures suffice.
+fn count(detail: &Detail, attack: Attack, book: &Book) -> Option<usize> {
+    let section = Section::of(detail, pitch("6/12"), book).expect("materials of the books");
+    Stand::of(&section, attack)?.failures
+}
+
+fn counts(id: &str, attack: Attack) -> Option<usize> {
+    let book = Book::builtin();
+    count(book.detail(id).expect("a detail"), attack, &book)
+}
+
+#[test]
+fn planned_details_have_no_fault_at_any_pitch() {
+    let book = Book::builtin();
+    for detail in planned(&book) {
+        for pitch in ["2/12", "4/12", "9/12", "14/12"].map(pitch) {
+            let section = Section::of(detail, pitch, &book).expect("materials of the books");
+            assert_eq!(faults(&section), [], "{} at {pitch}", detail.id);
+        }
+    }
+}
+
+/// The pair the trade knows: steps used again and felt not lapped, against steps, membrane turned up, lapped wrap and kick-out.
+#[test]
+fn a_sidewall_as_found_has_one_layer_along_it_and_none_at_its_end_and_as_planned_three() {
+    assert_eq!(counts("sidewall-found", Attack::Rain), Some(1));
+    assert_eq!(counts("kick-out-found", Attack::Rain), Some(0));
+    assert_eq!(counts("sidewall-lap-siding", Attack::Rain), Some(3));
+    assert_eq!(counts("kick-out", Attack::Rain), Some(3));
+}
+
+/// Common practice: with membrane under the metal, a valley whose metal fails still drains.
+#[test]
+fn a_valley_whose_metal_fails_still_drains_over_its_membrane() {
+    let book = Book::builtin();
+    let section =
+        Section::of(book.detail("valley-open").expect("a detail"), pitch("6/12"), &book).expect("sound");
+    let metal = section.sheets.iter().position(|sheet| sheet.layer.id == "metal").expect("metal");
+    assert!(!wets(&section, Attack::Rain, &BTreeSet::from([Failure::Layer(metal)])));
+    let mut without = book.detail("valley-open").expect("a detail").clone();
+    without.layers.retain(|layer| layer.id != "membrane");
+    let section = Section::of(&without, pitch("6/12"), &book).expect("sound");
+    assert!(wets(&section, Attack::Rain, &BTreeSet::from([Failure::Layer(metal - 1)])));
+}
+
+/// Common practice: with membrane turned up behind the siding, a sidewall that is backed up by ice still drains.
+#[test]
+fn a_sidewall_backed_up_by_ice_drains_by_its_turned_up_membrane_alone() {
+    let book = Book::builtin();
+    let detail = book.detail("sidewall-lap-siding").expect("a detail");
+    assert_eq!(count(detail, Attack::Ice, &book), Some(1));
+    let mut flat = detail.clone();
+    let membrane = flat.layers.iter_mut().find(|layer| layer.id == "membrane").expect("a membrane");
+    membrane.covers.remove("wall");
+    assert_eq!(count(&flat, Attack::Ice, &book), Some(0));
+    assert_eq!(counts("sidewall-found", Attack::Ice), Some(0));
+}
+
+/// Common practice: a ridge vent must not take in driving rain.
+#[test]
+fn a_ridge_vent_keeps_driving_rain_out_only_with_its_baffle() {
+    let book = Book::builtin();
+    let vent = book.detail("ridge-vent").expect("a detail");
+    assert!(count(vent, Attack::Wind, &book) >= Some(2));
+    let mut bare = vent.clone();
+    let part = bare.layers.iter_mut().find(|layer| layer.id == "vent").expect("a vent");
+    part.material = "ridge-vent-bare".to_owned();
+    assert!(count(&bare, Attack::Wind, &book) < count(vent, Attack::Wind, &book));
+    assert_eq!(count(&bare, Attack::Rain, &book), count(vent, Attack::Rain, &book));
+}
+
+/// Common practice: metal behind the gutter throws out over the fascia what rises behind a blocked gutter.
+#[test]
+fn metal_behind_a_blocked_gutter_keeps_the_fascia_dry() {
+    let book = Book::builtin();
+    let eave = book.detail("eave-gutter").expect("a detail");
+    assert_eq!(count(eave, Attack::Gutter, &book), Some(1));
+    let mut without = eave.clone();
+    without.layers.retain(|layer| layer.id != "flashing behind gutter");
+    assert_eq!(count(&without, Attack::Gutter, &book), Some(0));
+    assert_eq!(counts("eave-found", Attack::Gutter), Some(0));
+    assert_eq!(counts("eave", Attack::Gutter), None);
+}
+
+#[test]
+fn no_smaller_set_of_failures_wets_the_wood_and_every_least_one_is_told() {
+    let book = Book::builtin();
+    for detail in book.details() {
+        for pitch in ["3/12", "12/12"].map(pitch) {
+            let section = Section::of(detail, pitch, &book).expect("materials of the books");
+            for stand in Stand::all(&section) {
+                let told: Vec<BTreeSet<Failure>> = stand.sets.clone();
+                assert_eq!(
+                    told,
+                    least_by_trying(&section, stand.attack),
+                    "{} under {}",
+                    detail.id,
+                    stand.attack
+                );
+            }
+        }
+    }
+}
+
+/// All least sets of failures that wet the wood, by trying every set, smaller ones first.
+fn least_by_trying(section: &Section<'_>, attack: Attack) -> Vec<BTreeSet<Failure>> {
+    let all = Failure::all(section);
+    for size in 0..=all.len() {
+        let wetting: BTreeSet<BTreeSet<Failure>> =
+            subsets(&all, size).into_iter().filter(|set| wets(section, attack, set)).collect();
+        if !wetting.is_empty() {
+            return wetting.into_iter().collect();
+        }
+    }
+    Vec::new()
+}
+
+fn subsets(all: &[Failure], size: usize) -> Vec<BTreeSet<Failure>> {
+    let Some((first, rest)) = all.split_first().filter(|_| size > 0) else {
+        return if size == 0 { vec![BTreeSet::new()] } else { Vec::new() };
+    };
+    let with = subsets(rest, size - 1).into_iter().map(|mut set| {
+        set.insert(*first);
+        set
+    });
+    with.chain(subsets(rest, size)).collect()
+}
+
+#[test]
+fn a_reverse_lap_planted_in_any_lap_of_any_detail_is_named() {
+    let book = Book::builtin();
+    let mut planted = 0;
+    for detail in planned(&book) {
+        for (upper, layer) in detail.layers.iter().enumerate() {
+            for lower in layer.over.keys() {
+                let below = detail.layers.iter().position(|other| other.id == *lower).expect("a layer");
+                let mut wrong = detail.clone();
+                let moved = wrong.layers.remove(upper);
+                wrong.layers.insert(below, moved);
+                let section = Section::of(&wrong, pitch("6/12"), &book).expect("materials of the books");
+                let named = Fault::Reverse { upper: layer.id.clone(), lower: lower.clone() };
+                assert!(faults(&section).contains(&named), "{}: {named:?}", detail.id);
+                planted += 1;
+            }
+        }
+    }
+    assert!(planted > 60, "{planted}");
+}
+
+#[test]
+fn a_short_lap_planted_in_any_lap_is_named() {
+    let book = Book::builtin();
+    for detail in planned(&book) {
+        for (index, layer) in detail.layers.iter().enumerate() {
+            for lower in layer.over.keys() {
+                let mut wrong = detail.clone();
+                wrong.layers[index].over.insert(lower.clone(), "99 in".parse().expect("a length"));
+                let section = Section::of(&wrong, pitch("6/12"), &book).expect("materials of the books");
+                let is_named = |fault: &Fault| matches!(fault, Fault::Short { upper, lower: over, .. } if *upper == layer.id && over == lower);
+                assert!(faults(&section).iter().any(is_named), "{}: {} over {lower}", detail.id, layer.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_nail_in_a_forbidden_zone_is_named_and_lets_water_in_by_itself() {
+    let book = Book::builtin();
+    let mut valley = book.detail("valley-open").expect("a detail").clone();
+    let metal = valley.layers.iter_mut().find(|layer| layer.id == "metal").expect("metal");
+    metal.fixed[0].between = ["2 in", "3 in"].map(|text| text.parse().expect("a length"));
+    let section = Section::of(&valley, pitch("6/12"), &book).expect("sound");
+    assert_eq!(faults(&section), [Fault::Fastener { layer: "metal".to_owned() }]);
+    assert_eq!(count(&valley, Attack::Rain, &book), Some(1)); // the membrane heals round it and is left alone
+}
+
+#[test]
+fn a_turn_up_below_standing_water_is_named() {
+    let book = Book::builtin();
+    let mut wall = book.detail("headwall").expect("a detail").clone();
+    let membrane = wall.layers.iter_mut().find(|layer| layer.id == "membrane").expect("a membrane");
+    let short = book::Reach::Between(["0 in", "4 in"].map(|text| text.parse().expect("a length")));
+    membrane.covers.insert("wall".to_owned(), short);
+    let section = Section::of(&wall, pitch("6/12"), &book).expect("sound");
+    let is_named = |fault: &Fault| matches!(fault, Fault::TurnUp { layer, .. } if layer == "membrane");
+    assert!(faults(&section).iter().any(is_named));
+    assert_eq!(count(&wall, Attack::Ice, &book), Some(0));
+}
+
+/// The same detail with its faces in the other order.
+fn mirrored(detail: &Detail) -> Detail {
+    let mut other = detail.clone();
+    other.faces.reverse();
+    for face in &mut other.faces {
+        face.falls = match face.falls {
+            Falls::On => Falls::Back,
+            Falls::Back => Falls::On,
+            Falls::Along => Falls::Along,
+        };
+    }
+    other
+}
+
+#[test]
+fn nothing_changes_when_a_section_is_seen_from_behind() {
+    let book = Book::builtin();
+    for detail in book.details() {
+        let [here, there] = [detail.clone(), mirrored(detail)];
+        let [section, other] =
+            [&here, &there].map(|detail| Section::of(detail, pitch("6/12"), &book).expect("sound"));
+        assert_eq!(Stand::all(&section), Stand::all(&other), "{}", detail.id);
+        assert_eq!(faults(&section), faults(&other), "{}", detail.id);
+    }
+}
+
+#[test]
+fn a_layer_past_service_never_makes_a_detail_stand_better() {
+    let book = Book::builtin();
+    for detail in book.details() {
+        for index in 0..detail.layers.len() {
+            let mut worse = detail.clone();
+            worse.layers[index].spent = true;
+            for attack in Attack::ALL {
+                let [before, after] = [detail, &worse].map(|detail| count(detail, attack, &book));
+                assert!(after <= before, "{} without {}", detail.id, detail.layers[index].id);
+            }
+        }
+    }
+}
