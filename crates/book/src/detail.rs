@@ -27,6 +27,20 @@ pub enum Coming {
     Standing,
 }
 
+/// What a material does besides stopping water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Act {
+    /// Closes round the fasteners that go through it.
+    Heals,
+    /// Sticks to what it lies on, so that no water runs along under it.
+    Bonds,
+    /// Is laid in courses, each hiding the fasteners of the one before.
+    Courses,
+    /// Carries water, which stands behind it when it is blocked.
+    Gutters,
+}
+
 /// What layers are made of, as far as water is concerned.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -41,20 +55,18 @@ pub struct Material {
     pub thickness: Text<Length>,
     /// Water that a sound layer of it keeps out; its own joints count, sealant does not.
     pub stops: Vec<Coming>,
-    /// Whether it closes round the fasteners that go through it.
+    /// What else it does.
     #[serde(default)]
-    pub heals: bool,
-    /// Whether it sticks to what it lies on, so that no water runs along under it.
-    #[serde(default)]
-    pub bonds: bool,
-    /// Whether it is laid in courses, each hiding the fasteners of the one before.
-    #[serde(default)]
-    pub courses: bool,
-    /// Whether water stands behind it when it is blocked.
-    #[serde(default)]
-    pub is_gutter: bool,
+    pub acts: Vec<Act>,
     /// Where it comes from.
     pub source: Source,
+}
+
+impl Material {
+    /// Whether it does that.
+    pub fn does(&self, act: Act) -> bool {
+        self.acts.contains(&act)
+    }
 }
 
 impl Row for Material {
@@ -67,6 +79,33 @@ impl Row for Material {
     fn faults(&self) -> Vec<String> {
         let flat = self.thickness.m() <= 0.0;
         flat.then(|| "`thickness` must be above zero".to_owned()).into_iter().collect()
+    }
+}
+
+/// A siding.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Siding {
+    /// Name in job documents, such as `cedar-bevel`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// The word details know it by.
+    #[serde(deserialize_with = "words")]
+    pub family: String,
+    /// How far above a roof it stays.
+    pub clearance: Text<Length>,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for Siding {
+    const TABLE: &'static str = "siding";
+
+    fn id(&self) -> &str {
+        &self.id
     }
 }
 

@@ -6,7 +6,7 @@
 //! - [`Edition`]: what each edition of the code asks, clause by clause;
 //! - [`Package`] and [`Vent`]: materials as they are sold, and the free area of vents;
 //! - [`Gutter`], [`Downspout`] and [`RainFactor`]: what carries roof water away;
-//! - [`Detail`] and [`Material`]: what lies on the wood at each edge and opening;
+//! - [`Detail`], [`Material`] and [`Siding`]: what lies on the wood at each edge and opening;
 //! - [`Rule`]: rules of the trade that no clause fixes;
 //! - [`DefaultValue`]: what stands in for a survey field left `unknown`.
 //!
@@ -34,7 +34,8 @@ mod table;
 mod wording;
 
 pub use detail::{
-    Choice, Coming, Detail, Face, Falls, Fixing, Layer, Material, Pieces, Pond, Reach, Spot, Stage, Stands,
+    Act, Choice, Coming, Detail, Face, Falls, Fixing, Layer, Material, Pieces, Pond, Reach, Siding, Spot,
+    Stage, Stands,
 };
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,

@@ -9,7 +9,7 @@ use std::ops::Range;
 
 use measure::Pitch;
 
-use crate::detail::{Detail, Material};
+use crate::detail::{Detail, Material, Siding};
 use crate::edition::{Edition, Written};
 use crate::gutter::{Downspout, Gutter, RainFactor};
 use crate::lookup::{LookupError, hint};
@@ -32,7 +32,7 @@ const BUILTIN: [(&str, &str); 11] = [
     ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
 ];
 
-const TABLES: [&str; 10] = [
+const TABLES: [&str; 11] = [
     Written::TABLE,
     Package::TABLE,
     Vent::TABLE,
@@ -40,6 +40,7 @@ const TABLES: [&str; 10] = [
     Downspout::TABLE,
     RainFactor::TABLE,
     Material::TABLE,
+    Siding::TABLE,
     Detail::TABLE,
     Rule::TABLE,
     DefaultValue::TABLE,
@@ -58,6 +59,7 @@ pub struct Book {
     downspouts: BTreeMap<String, Downspout>,
     rain_factors: BTreeMap<String, RainFactor>,
     materials: BTreeMap<String, Material>,
+    sidings: BTreeMap<String, Siding>,
     details: BTreeMap<String, Detail>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
@@ -128,6 +130,11 @@ impl Book {
         find(&self.materials, Material::TABLE, id)
     }
 
+    /// The siding of that id.
+    pub fn siding(&self, id: &str) -> Result<&Siding, LookupError> {
+        find(&self.sidings, Siding::TABLE, id)
+    }
+
     /// The detail of that id.
     pub fn detail(&self, id: &str) -> Result<&Detail, LookupError> {
         find(&self.details, Detail::TABLE, id)
@@ -157,6 +164,7 @@ impl Book {
             downspouts: BTreeMap::new(),
             rain_factors: BTreeMap::new(),
             materials: BTreeMap::new(),
+            sidings: BTreeMap::new(),
             details: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
@@ -181,6 +189,7 @@ impl Book {
                 Downspout::TABLE => put_all(&mut self.downspouts, file.rows(table), &mut file),
                 RainFactor::TABLE => put_all(&mut self.rain_factors, file.rows(table), &mut file),
                 Material::TABLE => put_all(&mut self.materials, file.rows(table), &mut file),
+                Siding::TABLE => put_all(&mut self.sidings, file.rows(table), &mut file),
                 Detail::TABLE => put_all(&mut self.details, file.rows(table), &mut file),
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
@@ -270,6 +279,7 @@ mod tests {
             + book.downspouts.len()
             + book.rain_factors.len()
             + book.materials.len()
+            + book.sidings.len()
             + book.details.len()
             + book.rules.len()
             + book.defaults.len();

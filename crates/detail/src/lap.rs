@@ -4,7 +4,7 @@
 //! direction of the fall, what runs off it must land on another layer: never on wood, never behind the next one down. Where a layer that bonds covers
 //! the joint of two, no water gets between them, and their order is free.
 
-use book::{Coming, Falls, Reach, Stands};
+use book::{Act, Coming, Falls, Reach, Stands};
 
 use crate::attack::Attack;
 use crate::reach::{Slot, Ways};
@@ -135,7 +135,7 @@ fn is_closed(section: &Section<'_>, inner: usize, outer: usize) -> bool {
     section.sheets[outer + 1..].iter().any(|sheet| {
         let covers = |place: f64| sheet.span.from < place - SAME && sheet.span.to > place + SAME;
         let high = [lower.from, lower.to].into_iter().find(|place| inner.from < *place && inner.to > *place);
-        sheet.material.bonds && !sheet.layer.spent && high.is_some_and(covers)
+        sheet.acts(Act::Bonds) && high.is_some_and(covers)
     })
 }
 

@@ -12,12 +12,14 @@
 //! property: the least failures against trying all sets of them, on every shipped detail under every attack
 
 mod attack;
+mod house;
 mod lap;
 mod reach;
 mod section;
 mod stand;
 
 pub use attack::Attack;
+pub use house::{At, Details, Fit, Place, Stood};
 pub use lap::{Fault, faults};
 pub use section::{Laid, Section, Sheet, Span, Stretch};
 pub use stand::{Failure, Stand, wets};

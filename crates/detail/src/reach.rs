@@ -6,7 +6,7 @@
 //! - inward through a layer that does not stop it, or that fails;
 //! - inward along a fastener that fails, down to the first layer that heals round it; along one in a forbidden zone in any case.
 
-use book::{Coming, Falls};
+use book::{Act, Coming, Falls};
 
 use crate::attack::Attack;
 use crate::lap::is_short;
@@ -81,7 +81,7 @@ impl<'s, 'a> Ways<'s, 'a> {
     fn through(&self, slot: Slot) -> Option<Step> {
         let layer = self.below(slot)?;
         let sheet = &self.section.sheets[layer];
-        let is_passed = self.attack == Attack::Gutter && sheet.material.is_gutter;
+        let is_passed = self.attack == Attack::Gutter && sheet.acts(Act::Gutters);
         let stops = sheet.stops(self.attack.coming(self.section, slot.stretch)) && !is_passed;
         let to = Slot { depth: slot.depth - 1, ..slot };
         Some(Step { to, needs: stops.then_some(Failure::Layer(layer)) })
@@ -95,13 +95,13 @@ impl<'s, 'a> Ways<'s, 'a> {
             let sheet = &self.section.sheets[*layer];
             sheet.fixings.iter().any(|(span, _)| span.touches(stretch.span))
         };
-        let courses = |layer: &usize| self.section.sheets[*layer].material.courses;
+        let courses = |layer: &usize| self.section.sheets[*layer].acts(Act::Courses);
         let bare = self.below(slot).filter(|layer| fixed(layer) && !courses(layer));
         let hidden = self.above(slot).filter(|layer| fixed(layer) && courses(layer));
         let layer = bare.or(hidden)?;
         let heals = |index: &usize| {
             let sheet = &self.section.sheets[stretch.layers[*index]];
-            sheet.material.heals && !sheet.layer.spent
+            sheet.acts(Act::Heals)
         };
         let under = stretch.layers.iter().position(|other| *other == layer)?;
         let depth = (0..under).rev().find(heals).map_or(0, |healing| healing + 1);
@@ -146,7 +146,7 @@ impl<'s, 'a> Ways<'s, 'a> {
     fn is_bonded(&self, slot: Slot) -> bool {
         self.above(slot).is_some_and(|layer| {
             let sheet = &self.section.sheets[layer];
-            sheet.material.bonds && !sheet.layer.spent
+            sheet.acts(Act::Bonds)
         })
     }
 

@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use book::{Book, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands};
+use book::{Act, Book, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands};
 use measure::Pitch;
 
 /// Places closer than this are one, metres.
@@ -30,6 +30,7 @@ impl Span {
     }
 
     /// What it shares with another; of no or negative length if nothing.
+    #[must_use]
     pub fn shared(self, other: Self) -> Self {
         Self { from: self.from.max(other.from), to: self.to.min(other.to) }
     }
@@ -82,6 +83,11 @@ pub struct Sheet<'a> {
 }
 
 impl Sheet<'_> {
+    /// Whether it does that, in the state it is in.
+    pub fn acts(&self, act: Act) -> bool {
+        !self.layer.spent && self.material.does(act)
+    }
+
     /// Whether it keeps out water that comes this way.
     pub fn stops(&self, coming: Coming) -> bool {
         !self.layer.spent && self.material.stops.contains(&coming)
