@@ -4,7 +4,10 @@
 //! direction of the fall, what runs off it must land on another layer: never on wood, never behind the next one down. Where a layer that bonds covers
 //! the joint of two, no water gets between them, and their order is free.
 
+use std::fmt;
+
 use book::{Act, Coming, Falls, Reach, Stands};
+use measure::{Fraction, Length};
 
 use crate::attack::Attack;
 use crate::reach::{Slot, Ways};
@@ -55,6 +58,27 @@ pub enum Fault {
         /// The layer.
         layer: String,
     },
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let inches = |metres: f64| Length::from_m(metres).trade(Fraction::Eighth).to_string();
+        match self {
+            Self::Reverse { upper, lower } => write!(f, "reverse lap: {upper} empties behind {lower}"),
+            Self::Bare { layer } => write!(f, "{layer} empties onto wood"),
+            Self::Short { upper, lower, lap, least } if upper == lower => {
+                write!(f, "pieces of {upper} lap by {}; {} at least", inches(*lap), inches(*least))
+            }
+            Self::Short { upper, lower, lap, least } => {
+                write!(f, "{upper} laps over {lower} by {}; {} at least", inches(*lap), inches(*least))
+            }
+            Self::TurnUp { layer, reach, water } => {
+                write!(f, "{layer} turns up {}; water stands {} high", inches(*reach), inches(*water))
+            }
+            Self::Fastener { layer } => write!(f, "fasteners of {layer} stand where none may"),
+            Self::BothBodies { layer } => write!(f, "{layer} is fastened to two bodies that move apart"),
+        }
+    }
 }
 
 /// All that is wrong with a section, in the order of its layers.

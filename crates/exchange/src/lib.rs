@@ -4,12 +4,14 @@
 //! raising the version. Units stand in the names: `_m` metres, `_m2` square metres, `_deg` degrees, `_m3_s` cubic metres a second. Core types are turned
 //! into wire types by hand here, so that they can change without changing what programs read.
 
+mod detail_json;
 mod number;
 mod problems;
 mod roof_json;
 mod takeoff_json;
 mod water_json;
 
+pub use detail_json::details;
 pub use problems::problems;
 pub use roof_json::roof;
 pub use takeoff_json::takeoff;

@@ -1,6 +1,6 @@
 //! One job in, all results out.
 //!
-//! [`Study::of`] is the one entry: the job with its readings adjusted, its roof, its takeoff, what was assumed and what a person
+//! [`Study::of`] is the one entry: the job with its readings adjusted, its roof, water, details and takeoff, what was assumed and what a person
 //! should look at. `network` (the unknowns of a house) · `observe` (what was read, as equations; `height` has those of roofs, `term`
 //! differentiates them) · `solve` (least squares; `chance`) · `adjust` (which reading does not fit) · `tell` (in words).
 //!
@@ -19,6 +19,7 @@ mod term;
 mod value;
 
 use book::{Book, LookupError};
+use detail::Details;
 use job::{Assumption, Job, Problem};
 use roof::Roof;
 use takeoff::Takeoff;
@@ -42,6 +43,8 @@ pub struct Study {
     pub water: Water,
     /// What gutter and downspouts each eave needs.
     pub gutters: Vec<GutterNeed>,
+    /// What stands between water and wood.
+    pub details: Details,
     /// What it takes.
     pub takeoff: Takeoff,
     /// What was made of spare readings; none where there are none.
@@ -64,10 +67,14 @@ impl Study {
         let water = Water::of(&roof);
         let lost = |lost: LookupError| [vec![not_in_books(&lost)], warnings.clone()].concat();
         let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
+        let details = Details::of(&roof, &job, book).map_err(lost)?;
+        if !details.problems.is_empty() {
+            return Err([details.problems, warnings].concat());
+        }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
-        Ok(Self { job, roof, water, gutters, takeoff, adjustment, assumptions, warnings })
+        Ok(Self { job, roof, water, gutters, details, takeoff, adjustment, assumptions, warnings })
     }
 }
 

@@ -114,6 +114,8 @@ pub(crate) enum Part {
     Roof,
     /// What water comes to each edge, where it leaves and what to look at
     Water,
+    /// The layers at each edge, roof end and opening, and how many must fail before wood gets wet
+    Detail,
     /// Quantities with their because
     Takeoff,
 }

@@ -1,5 +1,6 @@
 //! `show`: one part of the results on the terminal, or as JSON for programs.
 
+mod detail;
 mod roof;
 mod takeoff;
 pub(super) mod water;
@@ -22,6 +23,8 @@ pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Outpu
         (Part::Water, true) => {
             pretty(&exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value))
         }
+        (Part::Detail, true) => pretty(&exchange::details(&study.details)),
+        (Part::Detail, false) => detail::text(&study.details),
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Water, false) => water::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),

@@ -1,0 +1,76 @@
+//! What stands between water and wood, as JSON.
+
+use book::Choice;
+use detail::{At, Details, Fault, Fit, Place, Stood};
+use serde::Serialize;
+use serde_json::Value;
+
+use crate::VERSION;
+
+#[derive(Serialize)]
+struct Document<'a> {
+    version: u32,
+    places: Vec<PlaceOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct PlaceOut<'a> {
+    name: &'a str,
+    spot: book::Spot,
+    edge: Option<usize>,
+    node: Option<usize>,
+    opening: Option<usize>,
+    found: Option<FitOut<'a>>,
+    planned: Vec<FitOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct FitOut<'a> {
+    detail: &'a str,
+    choice: Choice,
+    stands: Vec<StoodOut<'a>>,
+    faults: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct StoodOut<'a> {
+    attack: &'static str,
+    failures: Option<usize>,
+    sets: &'a [Vec<String>],
+}
+
+/// Every place with its details: how many failures each takes under each attack, and which.
+pub fn details(details: &Details) -> Value {
+    let places = details.places.iter().map(place).collect();
+    serde_json::to_value(Document { version: VERSION, places }).unwrap_or_default()
+}
+
+fn place(place: &Place) -> PlaceOut<'_> {
+    let (edge, node, opening) = match place.at {
+        At::Edge(edge) => (Some(edge.number()), None, None),
+        At::End(edge, node) => (Some(edge.number()), Some(node.0), None),
+        At::Opening(index) => (None, None, Some(index)),
+    };
+    PlaceOut {
+        name: &place.name,
+        spot: place.spot,
+        edge,
+        node,
+        opening,
+        found: place.found.as_ref().map(fit),
+        planned: place.planned.iter().map(fit).collect(),
+    }
+}
+
+fn fit(fit: &Fit) -> FitOut<'_> {
+    FitOut {
+        detail: &fit.detail,
+        choice: fit.choice,
+        stands: fit.stands.iter().map(stood).collect(),
+        faults: fit.faults.iter().map(Fault::to_string).collect(),
+    }
+}
+
+fn stood(stood: &Stood) -> StoodOut<'_> {
+    StoodOut { attack: stood.attack.name(), failures: stood.failures, sets: &stood.sets }
+}

@@ -1,0 +1,53 @@
+//! What stands between water and wood, as tables.
+
+use detail::{Attack, Details, Fit, Place};
+
+use super::roof::table;
+
+/// Layers to wet at every place, the worst found first, and what they hang on.
+pub(super) fn text(details: &Details) -> String {
+    let places = details.worst_first();
+    let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; -: does not happen \
+                  there or cannot get in. Sealant counts nothing. Edges are numbered as on the plan.";
+    [counts(&places), weakest(&places), legend.to_owned()].join("\n\n")
+}
+
+fn counts(places: &[&Place]) -> String {
+    let mut head = vec!["place"];
+    head.extend(Attack::ALL.map(Attack::name));
+    head.push("to be built");
+    let mut table = table(&head, usize::MAX);
+    for place in places {
+        let built = place.usual().map_or("goes", |fit| fit.name.as_str());
+        let cells = Attack::ALL.map(|attack| found_and_planned(place, attack));
+        table.add_row([place.name.clone()].into_iter().chain(cells).chain([built.to_owned()]));
+    }
+    format!("Layers to wet, as found > as planned\n{table}")
+}
+
+/// Such as `0 > 3`; a place where nothing is found or nothing is built has one number.
+fn found_and_planned(place: &Place, attack: Attack) -> String {
+    let count = |fit: Option<&Fit>| {
+        let failures = fit.and_then(|fit| fit.failures(attack));
+        failures.map_or_else(|| "-".to_owned(), |count| count.to_string())
+    };
+    format!("{} > {}", count(place.found.as_ref()), count(place.usual()))
+}
+
+/// Of each detail to be built, what it hangs on under running rain.
+fn weakest(places: &[&Place]) -> String {
+    let mut table = table(&["detail", "under", "what must fail together"], usize::MAX);
+    let mut told: Vec<&str> = Vec::new();
+    for fit in places.iter().filter_map(|place| place.usual()) {
+        if told.contains(&fit.detail.as_str()) {
+            continue;
+        }
+        told.push(&fit.detail);
+        for (row, stood) in fit.stands.iter().enumerate() {
+            let sets: Vec<String> = stood.sets.iter().map(|set| set.join(" + ")).collect();
+            let name = if row == 0 { fit.name.clone() } else { String::new() };
+            table.add_row([name, stood.attack.name().to_owned(), sets.join("\n")]);
+        }
+    }
+    format!("What each detail to be built hangs on\n{table}")
+}
