@@ -41,6 +41,20 @@ pub enum Act {
     Gutters,
 }
 
+/// How a layer is drawn in a section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Look {
+    /// A sheet laid loose: dashed.
+    Sheet,
+    /// A sheet that sticks: heavy.
+    Membrane,
+    /// Metal or another stiff thin piece: a thin line, its ends marked.
+    Metal,
+    /// Courses or boards: a band.
+    Band,
+}
+
 /// What layers are made of, as far as water is concerned.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -51,8 +65,8 @@ pub struct Material {
     /// Name for papers.
     #[serde(deserialize_with = "words")]
     pub name: String,
-    /// As it is drawn; thin sheets are drawn thicker than they are.
-    pub thickness: Text<Length>,
+    /// How its line looks in a section.
+    pub drawn: Look,
     /// Water that a sound layer of it keeps out; its own joints count, sealant does not.
     pub stops: Vec<Coming>,
     /// What else it does.
@@ -74,11 +88,6 @@ impl Row for Material {
 
     fn id(&self) -> &str {
         &self.id
-    }
-
-    fn faults(&self) -> Vec<String> {
-        let flat = self.thickness.m() <= 0.0;
-        flat.then(|| "`thickness` must be above zero".to_owned()).into_iter().collect()
     }
 }
 

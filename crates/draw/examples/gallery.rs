@@ -6,8 +6,14 @@ mod houses;
 
 use std::path::{Path, PathBuf};
 
-use draw::{Figure, PlanOptions, SheetOptions, ViewOptions, plan, plane_sheet, view};
+use book::Book;
+use detail::Section;
+use draw::{
+    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, plan, plane_sheet, section, view,
+};
 use houses::House;
+use job::Units;
+use measure::Pitch;
 use roof::PlaneId;
 
 fn main() -> std::io::Result<()> {
@@ -16,7 +22,20 @@ fn main() -> std::io::Result<()> {
     houses::all()
         .iter()
         .filter(|house| house.name.contains(&wanted))
-        .try_for_each(|house| draw_all(house, &folder))
+        .try_for_each(|house| draw_all(house, &folder))?;
+    draw_details(&folder, &wanted)
+}
+
+/// Every detail of the books, cut at 6/12.
+fn draw_details(folder: &Path, wanted: &str) -> std::io::Result<()> {
+    let book = Book::builtin();
+    for detail in book.details().filter(|detail| detail.id.contains(wanted)) {
+        let cut = Section::of(detail, "6/12".parse::<Pitch>().expect("a pitch"), &book)
+            .expect("materials of the books");
+        let figure = section(&cut, &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us });
+        std::fs::write(folder.join(format!("detail-{}.svg", detail.id)), &figure.svg)?;
+    }
+    Ok(())
 }
 
 fn draw_all(house: &House, folder: &Path) -> std::io::Result<()> {

@@ -22,6 +22,7 @@ mod place;
 mod plan;
 mod polygon;
 mod scale;
+mod section;
 mod sheet;
 mod sight;
 mod survey;
@@ -37,6 +38,7 @@ mod tests;
 
 pub use figure::Figure;
 pub use plan::{PlanOptions, plan};
+pub use section::{SectionOptions, section};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};

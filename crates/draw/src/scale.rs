@@ -15,7 +15,9 @@ pub(crate) struct Scale {
 }
 
 /// Rule scales in feet.
-const FEET: [(f64, &str); 16] = [
+const FEET: [(f64, &str); 18] = [
+    (4.0, "3\" = 1'"),
+    (8.0, "1 1/2\" = 1'"),
     (12.0, "1\" = 1'"),
     (16.0, "3/4\" = 1'"),
     (24.0, "1/2\" = 1'"),
@@ -37,7 +39,8 @@ const FEET: [(f64, &str); 16] = [
 /// A house of 100 km would fit a hand.
 const SMALLEST: u32 = 1_000_000;
 
-const METRES: [f64; 12] = [10.0, 20.0, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0, 200.0, 250.0, 500.0, 1000.0];
+const METRES: [f64; 13] =
+    [5.0, 10.0, 20.0, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0, 200.0, 250.0, 500.0, 1000.0];
 
 impl Scale {
     /// The largest scale of a rule that fits; beyond the rule, doubling. When none does, the smallest tried.

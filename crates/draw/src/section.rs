@@ -1,0 +1,223 @@
+//! A detail cut through: its wood, and its layers numbered from the wood outward.
+//!
+//! Lengths along the wood are to scale. Across it, layers are drawn apart so that each can be followed; how far they really lie apart is their
+//! own thickness. A ruler along the inside of the wood counts from the joint.
+
+mod bend;
+mod legend;
+
+use detail::Section;
+use job::Units;
+
+use self::bend::Bend;
+use crate::figure::{Figure, sheet_size};
+use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
+use crate::letter::Text;
+use crate::polygon::Bounds;
+use crate::scale::Scale;
+use crate::svg::{Path, Svg};
+use crate::symbol::{Tag, arrow};
+use crate::vector::{P2, add, along, sub};
+
+/// How to draw a section.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SectionOptions {
+    /// Width and height of the picture; at least 110 mm each way is used.
+    pub size_mm: (f64, f64),
+    /// How numbers are written, and which rule the scale is from.
+    pub units: Units,
+}
+
+/// Room between layers on paper, mm.
+const GAP: f64 = 1.7;
+/// Thickness of the wood on paper, mm.
+const WOOD: f64 = 3.2;
+/// Room around the drawing for tags and ruler, mm.
+const MARGIN: f64 = 13.0;
+/// Least distance between tags, mm.
+const TAG_ROOM: f64 = 6.0;
+
+/// Draws a detail's section with its list of layers.
+pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
+    let size = sheet_size(options.size_mm);
+    let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
+    let room = [size[0] - 2.0 * MARGIN, size[1] - legend.height() - 2.0 * MARGIN];
+    let stack = Bend::deepest(section) * GAP;
+    let fits = |scale: &Scale| {
+        let bounds = Bend::new(section, scale.mm_per_m()).bounds(stack);
+        bounds.width() <= room[0] && bounds.height() <= room[1]
+    };
+    let scale = Scale::first(options.units, fits);
+    let bend = Bend::new(section, scale.mm_per_m());
+    let bounds = bend.bounds(stack);
+    let shift = [size[0] / 2.0 - bounds.at([0.5, 0.5])[0], MARGIN + room[1] / 2.0 - bounds.at([0.5, 0.5])[1]];
+    let drawing = Drawing { section, bend: bend.moved(shift), units: options.units, stack };
+    let mut svg = Svg::default();
+    drawing.draw(&mut svg);
+    legend.draw(&mut svg, [3.0, size[1] - legend.height()], &scale.name);
+    let alt = legend.told();
+    let svg = svg.finish(size, &section.detail.name, &alt);
+    Figure { svg, width_mm: size[0], height_mm: size[1], alt }
+}
+
+struct Drawing<'a> {
+    section: &'a Section<'a>,
+    bend: Bend,
+    units: Units,
+    /// Depth of all layers on paper.
+    stack: f64,
+}
+
+impl Drawing<'_> {
+    fn draw(&self, svg: &mut Svg) {
+        self.wood(svg);
+        for index in 0..self.section.sheets.len() {
+            self.layer(svg, index);
+        }
+        self.fasteners(svg);
+        self.water(svg);
+        self.tags(svg);
+    }
+
+    /// The wood with a ruler along its inside.
+    fn wood(&self, svg: &mut Svg) {
+        for (face, laid) in self.section.faces.iter().enumerate() {
+            let ring = self.bend.band(face, -WOOD);
+            let fill = if laid.face.masonry { "#d9d9d9" } else { "#ececec" };
+            svg.shape("wood", &Path::closed(&ring), fill, &FINE);
+            self.grain(svg, face, laid.face.masonry);
+            self.ruler(svg, face);
+        }
+    }
+
+    /// Strokes that tell masonry, drawn aslant, from wood, drawn along.
+    fn grain(&self, svg: &mut Svg, face: usize, is_masonry: bool) {
+        let span = self.section.faces[face].span;
+        let mut path = Path::default();
+        if is_masonry {
+            let count = (span.length() * self.bend.mm_per_m / 3.0).floor().max(1.0);
+            let mut step = 0.5;
+            while step < count {
+                let at = span.from + span.length() * step / count;
+                path = path.and_open(&[self.bend.at(face, at, 0.0), self.bend.at(face, at, -WOOD)]);
+                step += 1.0;
+            }
+        } else {
+            path =
+                path.and_open(&[-WOOD / 2.0, -WOOD / 2.0].map(|depth| self.bend.at(face, span.from, depth)));
+            path = path.and_open(&[span.from, span.to].map(|at| self.bend.at(face, at, -WOOD / 2.0)));
+        }
+        svg.stroke("grain", &path, &Pen { width: 0.12, dash: &[4.0, 1.5], colour: FAINT });
+    }
+
+    /// Ticks from the joint on, the larger ones numbered.
+    fn ruler(&self, svg: &mut Svg, face: usize) {
+        let span = self.section.faces[face].span;
+        let is_first = span.to.abs() < 1e-9 && self.section.faces.len() > 1;
+        let (tick, each) = match self.units {
+            Units::Us => (0.0254, 6),
+            Units::Si => (0.025, 4),
+        };
+        let mut ticks = Path::default();
+        let mut count = 1;
+        while f64::from(count) * tick <= span.length() + 1e-9 {
+            let away = f64::from(count) * tick;
+            let at = if is_first { -away } else { span.from + away };
+            let is_long = count % each == 0;
+            let end = -WOOD - if is_long { 1.8 } else { 0.9 };
+            ticks = ticks.and_open(&[self.bend.at(face, at, -WOOD), self.bend.at(face, at, end)]);
+            if is_long {
+                let words = match self.units {
+                    Units::Us => format!("{count}″"),
+                    Units::Si => format!("{}", count * 25),
+                };
+                svg.text("ruler", &Text::new(words, self.bend.at(face, at, -WOOD - 4.0), 2.5));
+            }
+            count += 1;
+        }
+        svg.stroke("ruler", &ticks, &Pen { width: 0.15, dash: &[], colour: FAINT });
+    }
+
+    fn layer(&self, svg: &mut Svg, index: usize) {
+        let line = self.bend.line(self.section, index);
+        let look = self.section.sheets[index].material.drawn;
+        match look {
+            book::Look::Sheet => {
+                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.35, dash: &[2.2, 0.9], colour: INK });
+            }
+            book::Look::Membrane => {
+                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.95, dash: &[], colour: INK });
+            }
+            book::Look::Metal => {
+                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.45, dash: &[], colour: WATER });
+                let ends = line.first().into_iter().chain(line.last());
+                ends.for_each(|end| svg.fill("layer-end", &Path::circle(*end, 0.6), WATER));
+            }
+            book::Look::Band => {
+                svg.stroke("layer", &Path::open(&line), &Pen { width: 1.5, dash: &[], colour: INK });
+                svg.stroke("layer", &Path::open(&line), &Pen { width: 1.1, dash: &[], colour: "#bdbdbd" });
+            }
+        }
+    }
+
+    /// A short stroke where a layer is fastened, from its outside into the wood.
+    fn fasteners(&self, svg: &mut Svg) {
+        let mut path = Path::default();
+        for (index, sheet) in self.section.sheets.iter().enumerate() {
+            for (span, _) in &sheet.fixings {
+                let at = f64::midpoint(span.from, span.to.min(span.from + 0.05));
+                let Some(stretch) = self.bend.stretch_at(self.section, at) else { continue };
+                let Some(depth) = self.bend.depth(self.section, stretch, index) else { continue };
+                let face = self.section.stretches[stretch].face;
+                path = path
+                    .and_open(&[self.bend.at(face, at, depth + 0.8), self.bend.at(face, at, -WOOD * 0.75)]);
+            }
+        }
+        if !path.is_empty() {
+            svg.stroke("fastener", &path, &MARK);
+        }
+    }
+
+    /// Arrows the way water runs, outside everything; a ring with a dot where it runs towards the reader.
+    fn water(&self, svg: &mut Svg) {
+        for (face, laid) in self.section.faces.iter().enumerate() {
+            let middle = f64::midpoint(laid.span.from, laid.span.to);
+            let depth = self.stack + 2.5;
+            let half = (5.0 / self.bend.mm_per_m).min(laid.span.length() * 0.3);
+            let ends = [middle - half, middle + half].map(|at| self.bend.at(face, at, depth));
+            match laid.face.falls {
+                book::Falls::On => arrow(svg, ends),
+                book::Falls::Back => arrow(svg, [ends[1], ends[0]]),
+                book::Falls::Along => {
+                    let at = self.bend.at(face, middle, depth);
+                    svg.shape(
+                        "towards",
+                        &Path::circle(at, 1.5),
+                        PAPER,
+                        &Pen { width: 0.4, dash: &[], colour: WATER },
+                    );
+                    svg.fill("towards", &Path::circle(at, 0.5), WATER);
+                }
+            }
+        }
+    }
+
+    /// Numbers, each on a leader from where its layer lies most open.
+    fn tags(&self, svg: &mut Svg) {
+        let mut leaders = Path::default();
+        let mut drawn: Vec<(usize, P2)> = Vec::new();
+        for face in 0..self.section.faces.len() {
+            for (index, from, to) in self.bend.tagged(self.section, face, self.stack + 7.0, TAG_ROOM) {
+                leaders = leaders.and_open(&[from, along(to, sub(from, to), 0.25)]).and_circle(from, 0.35);
+                drawn.push((index, to));
+            }
+        }
+        svg.stroke("leader", &leaders, &Pen { width: 0.18, dash: &[], colour: FAINT });
+        drawn.iter().for_each(|(index, at)| Tag::new(index + 1, 3.4).draw(svg, add(*at, [0.0; 2])));
+    }
+}
+
+/// Bounds of points.
+fn bounds_of(points: impl IntoIterator<Item = P2>) -> Bounds {
+    Bounds::of(points)
+}

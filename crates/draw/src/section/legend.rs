@@ -1,0 +1,101 @@
+//! The list of layers under a section.
+
+use book::{Layer, Reach};
+use detail::Section;
+use job::Units;
+use measure::Length;
+
+use crate::ink::FAINT;
+use crate::letter::{Anchor, Cut, Text};
+use crate::svg::Svg;
+use crate::vector::P2;
+
+const SIZE: f64 = 3.1;
+const LINE: f64 = 4.6;
+
+/// Lines of text, each with how it is set.
+pub(super) struct Legend {
+    title: String,
+    lines: Vec<(String, bool)>,
+}
+
+impl Legend {
+    pub(super) fn new(section: &Section<'_>, units: Units, width: f64) -> Self {
+        let mut lines = Vec::new();
+        for (index, sheet) in section.sheets.iter().enumerate() {
+            let head = format!("{}  {}: {}", index + 1, sheet.layer.id, sheet.material.name);
+            let told = [head, covers(section, sheet.layer, units), laps(sheet.layer, units)];
+            let told: Vec<String> = told.into_iter().filter(|part| !part.is_empty()).collect();
+            lines.extend(wrapped(&told.join(" · "), width, SIZE).into_iter().map(|line| (line, false)));
+            let notes = wrapped(&sheet.layer.note, width - 5.0, SIZE * 0.9);
+            lines.extend(notes.into_iter().map(|line| (line, true)));
+        }
+        Self { title: section.detail.name.clone(), lines }
+    }
+
+    pub(super) fn height(&self) -> f64 {
+        (self.lines.len() as f64 + 2.0) * LINE
+    }
+
+    pub(super) fn draw(&self, svg: &mut Svg, [x, y]: P2, scale: &str) {
+        let title =
+            format!("{}, from the wood outward; {scale} along the wood, layers drawn apart", self.title);
+        let text = |words: &str, row: usize, indent: f64, size: f64| {
+            Text::new(words, [x + indent, y + (row as f64 + 0.5) * LINE], size).anchored(Anchor::Start)
+        };
+        svg.text("title", &text(&title, 0, 0.0, SIZE).cut(Cut::Bold));
+        for (row, (words, is_note)) in self.lines.iter().enumerate() {
+            let line = if *is_note {
+                Text { colour: FAINT, ..text(words, row + 1, 5.0, SIZE * 0.9) }
+            } else {
+                text(words, row + 1, 0.0, SIZE)
+            };
+            svg.text("layer-name", &line);
+        }
+    }
+
+    pub(super) fn told(&self) -> String {
+        let lines: Vec<&str> = self.lines.iter().map(|(line, _)| line.as_str()).collect();
+        format!("{}, layers from the wood outward: {}", self.title, lines.join("; "))
+    }
+}
+
+/// Such as `wall 8", deck 18"`.
+fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
+    let faces =
+        section.faces.iter().filter_map(|laid| Some((&laid.face.name, layer.covers.get(&laid.face.name)?)));
+    let told = faces.map(|(name, reach)| match reach {
+        Reach::All => format!("{name} on and on"),
+        Reach::Between([from, to]) if from.m() <= 0.0 => format!("{name} {}", units.length(**to)),
+        Reach::Between([from, to]) => format!("{name} {} to {}", units.length(**from), units.length(**to)),
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+/// Such as `over steps 2" and more; pieces lap 6"`.
+fn laps(layer: &Layer, units: Units) -> String {
+    let over =
+        layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.length(**least)));
+    let pieces = layer.pieces.iter().map(|pieces| {
+        let lap = format!("pieces lap {}", units.length(*pieces.lap));
+        pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", long(**length, units)))
+    });
+    over.chain(pieces).collect::<Vec<_>>().join("; ")
+}
+
+fn long(length: Length, units: Units) -> String {
+    units.length(length)
+}
+
+/// Text in lines no wider than a room.
+fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let fits = |line: &String| Text::new(format!("{line} {word}"), [0.0; 2], size).width() <= width;
+        match lines.last_mut().filter(|line| fits(line)) {
+            Some(line) => line.extend([" ", word]),
+            None => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
