@@ -128,6 +128,11 @@ impl<'a> Section<'a> {
         spans(reaches, &self.faces)
     }
 
+    /// The stretch that holds a place of the line.
+    pub fn stretch_at(&self, place: f64) -> Option<usize> {
+        self.stretches.iter().position(|stretch| stretch.span.from <= place && place < stretch.span.to)
+    }
+
     /// Which way water runs on a stretch.
     pub fn falls(&self, stretch: usize) -> Falls {
         self.faces[self.stretches[stretch].face].face.falls

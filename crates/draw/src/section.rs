@@ -13,11 +13,10 @@ use self::bend::Bend;
 use crate::figure::{Figure, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
 use crate::letter::Text;
-use crate::polygon::Bounds;
 use crate::scale::Scale;
 use crate::svg::{Path, Svg};
 use crate::symbol::{Tag, arrow};
-use crate::vector::{P2, add, along, sub};
+use crate::vector::{P2, along, sub};
 
 /// How to draw a section.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,6 +33,9 @@ const GAP: f64 = 1.7;
 const WOOD: f64 = 3.2;
 /// Room around the drawing for tags and ruler, mm.
 const MARGIN: f64 = 13.0;
+/// How far outside the layers tags and water arrows stand, mm.
+const TAG_OFF: f64 = 6.0;
+const ARROW_OFF: f64 = 11.0;
 /// Least distance between tags, mm.
 const TAG_ROOM: f64 = 6.0;
 
@@ -166,8 +168,8 @@ impl Drawing<'_> {
         for (index, sheet) in self.section.sheets.iter().enumerate() {
             for (span, _) in &sheet.fixings {
                 let at = f64::midpoint(span.from, span.to.min(span.from + 0.05));
-                let Some(stretch) = self.bend.stretch_at(self.section, at) else { continue };
-                let Some(depth) = self.bend.depth(self.section, stretch, index) else { continue };
+                let Some(stretch) = self.section.stretch_at(at) else { continue };
+                let Some(depth) = Bend::depth(self.section, stretch, index) else { continue };
                 let face = self.section.stretches[stretch].face;
                 path = path
                     .and_open(&[self.bend.at(face, at, depth + 0.8), self.bend.at(face, at, -WOOD * 0.75)]);
@@ -182,7 +184,7 @@ impl Drawing<'_> {
     fn water(&self, svg: &mut Svg) {
         for (face, laid) in self.section.faces.iter().enumerate() {
             let middle = f64::midpoint(laid.span.from, laid.span.to);
-            let depth = self.stack + 2.5;
+            let depth = self.stack + ARROW_OFF;
             let half = (5.0 / self.bend.mm_per_m).min(laid.span.length() * 0.3);
             let ends = [middle - half, middle + half].map(|at| self.bend.at(face, at, depth));
             match laid.face.falls {
@@ -207,17 +209,14 @@ impl Drawing<'_> {
         let mut leaders = Path::default();
         let mut drawn: Vec<(usize, P2)> = Vec::new();
         for face in 0..self.section.faces.len() {
-            for (index, from, to) in self.bend.tagged(self.section, face, self.stack + 7.0, TAG_ROOM) {
+            for (index, from, to) in self.bend.tagged(self.section, face, self.stack + TAG_OFF, TAG_ROOM) {
                 leaders = leaders.and_open(&[from, along(to, sub(from, to), 0.25)]).and_circle(from, 0.35);
                 drawn.push((index, to));
             }
         }
         svg.stroke("leader", &leaders, &Pen { width: 0.18, dash: &[], colour: FAINT });
-        drawn.iter().for_each(|(index, at)| Tag::new(index + 1, 3.4).draw(svg, add(*at, [0.0; 2])));
+        for (index, at) in drawn {
+            Tag::new(index + 1, 3.4).draw(svg, at);
+        }
     }
-}
-
-/// Bounds of points.
-fn bounds_of(points: impl IntoIterator<Item = P2>) -> Bounds {
-    Bounds::of(points)
 }

@@ -87,6 +87,14 @@ impl Units {
         }
     }
 
+    /// A lap, leg or turn-up, as it is marked on the piece: inches to 1/8 in, or millimetres.
+    pub fn lap(self, length: Length) -> String {
+        match self {
+            Self::Us => inches(length),
+            Self::Si => format!("{:.0} mm", length.m() * 1000.0),
+        }
+    }
+
     /// An area of roof: square feet to one decimal, or square metres to two.
     pub fn area(self, area: Area) -> String {
         match self {
@@ -130,9 +138,32 @@ impl Units {
     }
 }
 
+/// Inches to the nearest eighth, such as `5 1/2 in`.
+fn inches(length: Length) -> String {
+    const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "laps are short and not negative"
+    )]
+    let eighths = (length.inches() * 8.0).round() as usize;
+    match (eighths / 8, EIGHTHS[eighths % 8]) {
+        (0, fraction) if !fraction.is_empty() => format!("{fraction} in"),
+        (whole, "") => format!("{whole} in"),
+        (whole, fraction) => format!("{whole} {fraction} in"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn laps_are_marked_in_inches_and_eighths() {
+        let told = [0.25, 1.5, 8.0, 36.02, 7.99, 5.625].map(|count| Units::Us.lap(Length::from_in(count)));
+        assert_eq!(told, ["1/4 in", "1 1/2 in", "8 in", "36 in", "8 in", "5 5/8 in"]);
+        assert_eq!(Units::Si.lap(Length::from_in(8.0)), "203 mm");
+    }
 
     #[test]
     fn lengths_are_cut_to_an_eighth_or_a_millimetre() {

@@ -3,7 +3,7 @@
 use book::{Falls, Stands};
 use detail::{Laid, Section, Span, Stretch};
 
-use super::{GAP, WOOD, bounds_of};
+use super::{GAP, WOOD};
 use crate::polygon::Bounds;
 use crate::vector::{P2, add, along, cross, quarter, scale};
 
@@ -72,7 +72,7 @@ impl Bend {
 
     pub(super) fn bounds(&self, stack: f64) -> Bounds {
         let faces = 0..self.faces.len();
-        bounds_of(
+        Bounds::of(
             faces
                 .flat_map(|face| {
                     let span = self.faces[face].span;
@@ -96,13 +96,8 @@ impl Bend {
         Some(along(p, a.along, cross(gap, b.along) / turn))
     }
 
-    /// The stretch that holds a place.
-    pub(super) fn stretch_at(&self, section: &Section<'_>, place: f64) -> Option<usize> {
-        section.stretches.iter().position(|stretch| stretch.span.from <= place && place < stretch.span.to)
-    }
-
     /// How far off the wood a layer lies on a stretch.
-    pub(super) fn depth(&self, section: &Section<'_>, stretch: usize, layer: usize) -> Option<f64> {
+    pub(super) fn depth(section: &Section<'_>, stretch: usize, layer: usize) -> Option<f64> {
         let rank = section.stretches[stretch].layers.iter().position(|other| *other == layer)?;
         Some((rank as f64 + FIRST) * GAP)
     }
@@ -172,7 +167,7 @@ impl Bend {
     ) -> Vec<(usize, P2, P2)> {
         let mut wanted: Vec<(usize, f64)> = (0..section.sheets.len())
             .filter_map(|layer| {
-                let (on, place) = self.most_open(section, layer)?;
+                let (on, place) = Self::most_open(section, layer)?;
                 (on == face).then_some((layer, place))
             })
             .collect();
@@ -192,8 +187,8 @@ impl Bend {
             most = *place - step;
         }
         let tags = wanted.iter().zip(places).filter_map(|((layer, place), at)| {
-            let stretch = self.stretch_at(section, *place)?;
-            let from = self.at(face, *place, self.depth(section, stretch, *layer)?);
+            let stretch = section.stretch_at(*place)?;
+            let from = self.at(face, *place, Self::depth(section, stretch, *layer)?);
             Some((*layer, from, self.at(face, at, depth)))
         });
         tags.collect()
@@ -211,7 +206,7 @@ impl Bend {
     }
 
     /// The face and place where fewest layers lie over a layer, the longest such stretch.
-    fn most_open(&self, section: &Section<'_>, layer: usize) -> Option<(usize, f64)> {
+    fn most_open(section: &Section<'_>, layer: usize) -> Option<(usize, f64)> {
         let over = |stretch: &&Stretch| stretch.layers.iter().filter(|other| **other > layer).count();
         let on = section.stretches.iter().filter(|stretch| stretch.layers.contains(&layer));
         let best =

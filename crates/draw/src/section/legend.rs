@@ -3,7 +3,6 @@
 use book::{Layer, Reach};
 use detail::Section;
 use job::Units;
-use measure::Length;
 
 use crate::ink::FAINT;
 use crate::letter::{Anchor, Cut, Text};
@@ -65,9 +64,9 @@ fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
     let faces =
         section.faces.iter().filter_map(|laid| Some((&laid.face.name, layer.covers.get(&laid.face.name)?)));
     let told = faces.map(|(name, reach)| match reach {
-        Reach::All => format!("{name} on and on"),
-        Reach::Between([from, to]) if from.m() <= 0.0 => format!("{name} {}", units.length(**to)),
-        Reach::Between([from, to]) => format!("{name} {} to {}", units.length(**from), units.length(**to)),
+        Reach::All => format!("{name} all"),
+        Reach::Between([from, to]) if from.m() <= 0.0 => format!("{name} {}", units.lap(**to)),
+        Reach::Between([from, to]) => format!("{name} {} to {}", units.lap(**from), units.lap(**to)),
     });
     told.collect::<Vec<_>>().join(", ")
 }
@@ -75,16 +74,12 @@ fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
 /// Such as `over steps 2" and more; pieces lap 6"`.
 fn laps(layer: &Layer, units: Units) -> String {
     let over =
-        layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.length(**least)));
+        layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.lap(**least)));
     let pieces = layer.pieces.iter().map(|pieces| {
-        let lap = format!("pieces lap {}", units.length(*pieces.lap));
-        pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", long(**length, units)))
+        let lap = format!("pieces lap {}", units.lap(*pieces.lap));
+        pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", units.length(**length)))
     });
     over.chain(pieces).collect::<Vec<_>>().join("; ")
-}
-
-fn long(length: Length, units: Units) -> String {
-    units.length(length)
 }
 
 /// Text in lines no wider than a room.
