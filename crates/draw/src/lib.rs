@@ -38,7 +38,7 @@ mod tests;
 
 pub use figure::Figure;
 pub use plan::{PlanOptions, plan};
-pub use section::{SectionOptions, section};
+pub use section::{SectionOptions, section, sections};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};

@@ -6,7 +6,11 @@
 mod bend;
 mod legend;
 
-use detail::Section;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
+use book::{Book, LookupError};
+use detail::{Details, Section};
 use job::Units;
 
 use self::bend::Bend;
@@ -60,6 +64,27 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     let alt = legend.told();
     let svg = svg.finish(size, &section.detail.name, &alt);
     Figure { svg, width_mm: size[0], height_mm: size[1], alt }
+}
+
+/// Draws every detail that is to be built on a house, each once for each pitch it is cut at, with a name of its own.
+///
+/// # Errors
+/// Rows the books do not have.
+pub fn sections(
+    details: &Details,
+    book: &Book,
+    options: &SectionOptions,
+) -> Result<Vec<(String, Figure)>, LookupError> {
+    let mut drawn: BTreeMap<String, Figure> = BTreeMap::new();
+    for place in &details.places {
+        let Some(fit) = place.usual() else { continue };
+        let name = format!("section-{}-{}", fit.detail, place.pitch.to_string().replace('/', "-"));
+        if let Entry::Vacant(empty) = drawn.entry(name) {
+            let cut = Section::of(book.detail(&fit.detail)?, place.pitch, book)?;
+            empty.insert(section(&cut, options));
+        }
+    }
+    Ok(drawn.into_iter().collect())
 }
 
 struct Drawing<'a> {

@@ -25,6 +25,9 @@ pub(crate) enum Failure {
     /// Tables of the contractor's own do not read.
     #[error("{0}")]
     Books(book::Problems),
+    /// A row the tables lack.
+    #[error("{0}")]
+    Row(#[from] book::LookupError),
     /// A point beside the roof.
     #[error("there is no roof at {x} east, {y} north")]
     OffRoof { x: String, y: String },
@@ -52,14 +55,14 @@ impl Failure {
             Self::Paper(_) => {
                 Some("this is a fault of weathershed: report it with the job document".to_owned())
             }
-            Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,
+            Self::Job { .. } | Self::File { .. } | Self::Books(_) | Self::Row(_) => None,
         }
     }
 
     /// 1 the job or the tables have errors, 2 what was asked has no answer, 3 a file could not be read or written, 4 a fault of this program.
     pub(crate) fn exit_status(&self) -> u8 {
         match self {
-            Self::Job { .. } | Self::Books(_) => 1,
+            Self::Job { .. } | Self::Books(_) | Self::Row(_) => 1,
             Self::OffRoof { .. } => 2,
             Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } => 3,
             Self::Paper(_) => 4,

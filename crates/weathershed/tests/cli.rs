@@ -120,6 +120,37 @@ fn tables_on_the_terminal_name_every_plane_and_item() {
 }
 
 #[test]
+fn show_detail_sets_layers_to_wet_as_found_beside_those_as_planned_the_worst_first() {
+    let path = example("cross-gable.toml");
+    let (status, text, _) = run(&["show", "detail", path.to_str().unwrap()]);
+    assert_eq!(status, 0);
+    let row =
+        |place: &str| text.lines().find(|line| line.contains(place)).unwrap_or_else(|| panic!("{place}"));
+    assert!(row("lower end of edge 18").contains("0 > 3"), "{text}");
+    assert!(row(" edge 18, sidewall").contains("1 > 3"), "{text}");
+    assert!(text.find("lower end of edge 18") < text.find("edge 7, rake"));
+    let out = json(&["show", "detail", path.to_str().unwrap(), "--json"]);
+    let end = out["places"].as_array().unwrap().iter().find(|place| place["spot"] == "kick-out").unwrap();
+    let rain = |fit: &Value| fit["stands"][0]["failures"].clone();
+    assert_eq!((rain(&end["found"]), rain(&end["planned"][0])), (0.into(), 3.into()));
+    assert_eq!(out["version"], 1);
+}
+
+#[test]
+fn a_roof_end_at_a_wall_without_kick_out_stops_the_plan_and_names_the_edge() {
+    let home = tempfile::tempdir().unwrap();
+    let shipped = include_str!("../../../books/details/walls.toml");
+    let from = shipped.find("[[detail]]\nid = \"kick-out\"\n").unwrap();
+    let to = from + 1 + shipped[from + 1..].find("\n[[detail]]").unwrap();
+    let refused = shipped[from..to].replace("choice = \"usual\"", "choice = \"refused\"");
+    let overlay = job_in(&home, "mine.toml", &refused);
+    let path = example("hip-split-level.toml");
+    let (status, _, err) = run(&["show", "detail", path.to_str().unwrap(), "--book", &overlay]);
+    assert_eq!(status, 1);
+    assert_eq!(err.matches("has no kick-out").count(), 2, "{err}");
+}
+
+#[test]
 fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
     let home = tempfile::tempdir().unwrap();
     let target = home.path().join("Büro, first try");
@@ -137,6 +168,9 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
         "drawings/plan.svg",
         "drawings/view.svg",
         "drawings/plane-01-main-n.svg",
+        "drawings/section-kick-out-3-12.svg",
+        "drawings/section-valley-open-6-12.svg",
+        "detail.json",
     ] {
         assert!(target.join(name).exists(), "{name}");
     }

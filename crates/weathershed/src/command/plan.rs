@@ -4,6 +4,7 @@ use std::path::Path;
 
 use book::Book;
 use dossier::{Paper, Prepared};
+use draw::SectionOptions;
 use serde_json::json;
 use time::OffsetDateTime;
 
@@ -11,6 +12,9 @@ use super::{pretty, studied, warn};
 use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::output::{Output, plain};
+
+/// Width and height of a section's drawing: it fits a page of either size.
+const SECTION_MM: (f64, f64) = (180.0, 225.0);
 
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
@@ -27,9 +31,14 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
             }
         }
     }
+    let options = SectionOptions { size_mm: SECTION_MM, units: study.job.units };
+    for (name, figure) in draw::sections(&study.details, books, &options)? {
+        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
+    }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
     let water = exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value);
     folder.add("water.json", pretty(&water).as_bytes())?;
+    folder.add("detail.json", pretty(&exchange::details(&study.details)).as_bytes())?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;
