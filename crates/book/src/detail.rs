@@ -210,11 +210,29 @@ pub struct Detail {
     pub ice: Option<Pond>,
     /// Water of a blocked gutter; none where no gutter hangs.
     pub gutter: Option<Pond>,
+    /// What must be photographed before it is covered.
+    #[serde(default)]
+    pub hold: Vec<Hold>,
     /// What a mechanic would add.
     #[serde(default)]
     pub note: String,
     /// Where it comes from.
     pub source: Source,
+}
+
+/// A hold point: work stops until a photograph shows that it passes.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Hold {
+    /// What the photograph shows.
+    #[serde(deserialize_with = "words")]
+    pub photo: String,
+    /// When it passes.
+    #[serde(deserialize_with = "words")]
+    pub passes: String,
+    /// The defect it keeps away.
+    #[serde(deserialize_with = "words")]
+    pub prevents: String,
 }
 
 /// How a face stands in the section.

@@ -4,6 +4,7 @@ use book::Book;
 use detail::{Details, Section, Stand};
 use divan::Bencher;
 use job::Job;
+use measure::Pitch;
 use roof::Roof;
 
 fn main() {
@@ -30,7 +31,8 @@ fn hip_split_level(bencher: Bencher) {
 #[divan::bench(args = ["sidewall-lap-siding", "ridge-closed"])]
 fn one_detail(bencher: Bencher, id: &str) {
     let book = Book::builtin();
-    let section = Section::of(book.detail(id).expect("a detail"), "6/12".parse().expect("a pitch"), &book)
-        .expect("sound");
+    let section =
+        Section::of(book.detail(id).expect("a detail"), "6/12".parse::<Pitch>().expect("a pitch"), &book)
+            .expect("sound");
     bencher.bench(|| Stand::all(&section));
 }

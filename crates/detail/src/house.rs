@@ -8,13 +8,13 @@
 
 use std::collections::BTreeMap;
 
-use book::{Book, Choice, Detail, LookupError, Spot, Stage};
+use book::{Book, Choice, Detail, Hold, LookupError, Spot, Stage};
 use job::{Job, Opening, OpeningKind, Problem, State};
 use measure::Pitch;
 use roof::{Edge, EdgeId, EdgeKind, NodeId, NodeKind, Roof};
 
 use crate::lap::{Fault, faults};
-use crate::section::Section;
+use crate::section::{Section, Slopes};
 use crate::stand::Stand;
 
 /// Flatter than this a roof takes no shingles, rise over run.
@@ -40,8 +40,8 @@ pub struct Place {
     pub name: String,
     /// What is known of it, by name.
     pub facts: BTreeMap<&'static str, String>,
-    /// Pitch at which its sections are cut.
-    pub pitch: Pitch,
+    /// Pitches its sections are cut through.
+    pub slopes: Slopes,
     /// How it is met with; none where nothing is there yet.
     pub found: Option<Fit>,
     /// What can be built there, the usual first; none where what is there goes.
@@ -114,6 +114,21 @@ impl Details {
         Ok(Self { places, problems })
     }
 
+    /// What must be photographed before it is covered, with the places it is asked at, in the order of the places.
+    pub fn holds<'b>(&self, book: &'b Book) -> Vec<(&'b Hold, Vec<&Place>)> {
+        let mut holds: Vec<(&Hold, Vec<&Place>)> = Vec::new();
+        for place in &self.places {
+            let detail = place.usual().and_then(|fit| book.detail(&fit.detail).ok());
+            for hold in detail.into_iter().flat_map(|detail| &detail.hold) {
+                match holds.iter_mut().find(|(known, _)| *known == hold) {
+                    Some((_, places)) => places.push(place),
+                    None => holds.push((hold, vec![place])),
+                }
+            }
+        }
+        holds
+    }
+
     /// Places by how they stand as found, the worst first; those where nothing is found last.
     pub fn worst_first(&self) -> Vec<&Place> {
         let mut places: Vec<&Place> = self.places.iter().collect();
@@ -133,7 +148,7 @@ struct Site {
     spot: Spot,
     name: String,
     facts: BTreeMap<&'static str, String>,
-    pitch: Pitch,
+    slopes: Slopes,
     is_there: bool,
     will_be: bool,
 }
@@ -143,7 +158,7 @@ struct Desk<'a> {
     roof: &'a Roof,
     job: &'a Job,
     book: &'a Book,
-    fits: BTreeMap<(String, u64), Fit>,
+    fits: BTreeMap<(String, [u64; 2]), Fit>,
 }
 
 impl Desk<'_> {
@@ -162,7 +177,7 @@ impl Desk<'_> {
             spot,
             name: format!("edge {}, {}", id.number(), edge.kind.name()),
             facts: self.facts(edge),
-            pitch: self.pitch(edge),
+            slopes: self.slopes(edge),
             is_there: true,
             will_be: true,
         })
@@ -197,11 +212,15 @@ impl Desk<'_> {
         walls.is_some_and(|walls| !walls.cantilevers.is_empty())
     }
 
-    /// The flattest pitch that meets the edge: laps lie flattest there.
-    fn pitch(&self, edge: &Edge) -> Pitch {
-        let pitches = edge.planes.iter().map(|plane| self.roof.plane(*plane).pitch);
-        let flattest = pitches.min_by(|a, b| a.slope().total_cmp(&b.slope()));
-        flattest.unwrap_or(self.roof.planes[0].pitch)
+    /// The pitches that meet at an edge; where the pitch changes, that of the upper plane first.
+    fn slopes(&self, edge: &Edge) -> Slopes {
+        let mut pitches: Vec<Pitch> = edge.planes.iter().map(|plane| self.roof.plane(*plane).pitch).collect();
+        match edge.kind {
+            EdgeKind::PitchBreakConcave => pitches.sort_by(|a, b| b.slope().total_cmp(&a.slope())),
+            _ => pitches.sort_by(|a, b| a.slope().total_cmp(&b.slope())),
+        }
+        let first = pitches[0];
+        Slopes { first, then: pitches.last().copied().unwrap_or(first) }
     }
 
     fn facts(&self, edge: &Edge) -> BTreeMap<&'static str, String> {
@@ -244,7 +263,7 @@ impl Desk<'_> {
             spot: Spot::KickOut,
             name: format!("lower end of edge {}, {}", edge.number(), self.roof.edge(edge).kind.name()),
             facts: self.facts(self.roof.edge(edge)),
-            pitch: self.pitch(self.roof.edge(edge)),
+            slopes: self.slopes(self.roof.edge(edge)),
             is_there: true,
             will_be: true,
         })
@@ -261,7 +280,7 @@ impl Desk<'_> {
             spot: *spot,
             name: if side.is_empty() { opening.name.clone() } else { format!("{}, {side}", opening.name) },
             facts: BTreeMap::from([("cricket", yes_no(cricket))]),
-            pitch: self.roof.plane(placed.plane).pitch,
+            slopes: self.roof.plane(placed.plane).pitch.into(),
             is_there: opening.state != State::Plan,
             will_be: opening.state != State::Remove,
         };
@@ -271,8 +290,8 @@ impl Desk<'_> {
     fn place(&mut self, site: Site) -> Result<Place, LookupError> {
         let found = if site.is_there { self.fitting(&site, Stage::Found)?.into_iter().next() } else { None };
         let planned = if site.will_be { self.fitting(&site, Stage::Planned)? } else { Vec::new() };
-        let Site { at, spot, name, facts, pitch, .. } = site;
-        Ok(Place { at, spot, name, facts, pitch, found, planned })
+        let Site { at, spot, name, facts, slopes, .. } = site;
+        Ok(Place { at, spot, name, facts, slopes, found, planned })
     }
 
     /// Details of a stage that fit, the usual first; the more a detail asks of the place, the earlier.
@@ -285,15 +304,15 @@ impl Desk<'_> {
         };
         let mut details: Vec<&Detail> = self.book.details().filter(fits).collect();
         details.sort_by_key(|detail| (detail.choice, usize::MAX - detail.when.len()));
-        details.into_iter().map(|detail| self.fit(detail, site.pitch)).collect()
+        details.into_iter().map(|detail| self.fit(detail, site.slopes)).collect()
     }
 
-    fn fit(&mut self, detail: &Detail, pitch: Pitch) -> Result<Fit, LookupError> {
-        let key = (detail.id.clone(), pitch.slope().to_bits());
+    fn fit(&mut self, detail: &Detail, slopes: Slopes) -> Result<Fit, LookupError> {
+        let key = (detail.id.clone(), [slopes.first, slopes.then].map(|pitch| pitch.slope().to_bits()));
         if let Some(known) = self.fits.get(&key) {
             return Ok(known.clone());
         }
-        let section = Section::of(detail, pitch, self.book)?;
+        let section = Section::of(detail, slopes, self.book)?;
         let fit = Fit {
             detail: detail.id.clone(),
             name: detail.name.clone(),

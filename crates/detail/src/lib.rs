@@ -21,5 +21,5 @@ mod stand;
 pub use attack::Attack;
 pub use house::{At, Details, Fit, Place, Stood};
 pub use lap::{Fault, faults};
-pub use section::{Laid, Section, Sheet, Span, Stretch};
+pub use section::{Laid, Section, Sheet, Slopes, Span, Stretch};
 pub use stand::{Failure, Stand, wets};

@@ -7,6 +7,7 @@
 //! Metres along the wood, and metres of height above the first joint. Layers are numbered from the wood outward.
 
 use std::collections::BTreeMap;
+use std::fmt;
 
 use book::{Act, Book, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands};
 use measure::Pitch;
@@ -45,7 +46,29 @@ impl Span {
     }
 }
 
-/// A detail laid out at one pitch.
+/// The pitches of the roof that a section is cut through: of its first pitched face, and of those after it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slopes {
+    /// Of the first pitched face.
+    pub first: Pitch,
+    /// Of the others.
+    pub then: Pitch,
+}
+
+impl From<Pitch> for Slopes {
+    fn from(pitch: Pitch) -> Self {
+        Self { first: pitch, then: pitch }
+    }
+}
+
+impl fmt::Display for Slopes {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { first, then } = self;
+        if first == then { first.fmt(f) } else { write!(f, "{first} and {then}") }
+    }
+}
+
+/// A detail laid out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Section<'a> {
     /// The detail.
@@ -110,12 +133,12 @@ pub struct Stretch {
 }
 
 impl<'a> Section<'a> {
-    /// The detail laid out on a roof of a pitch.
+    /// The detail laid out on a roof of a pitch, or of two that meet.
     ///
     /// # Errors
     /// Materials the books do not have.
-    pub fn of(detail: &'a Detail, pitch: Pitch, book: &'a Book) -> Result<Self, LookupError> {
-        let faces = laid(&detail.faces, pitch);
+    pub fn of(detail: &'a Detail, slopes: impl Into<Slopes>, book: &'a Book) -> Result<Self, LookupError> {
+        let faces = laid(&detail.faces, slopes.into());
         let sheets: Result<Vec<Sheet<'a>>, LookupError> =
             detail.layers.iter().map(|layer| sheet(layer, &faces, book)).collect();
         let mut section = Self { detail, faces, sheets: sheets?, stretches: Vec::new() };
@@ -194,12 +217,14 @@ impl Laid<'_> {
 }
 
 /// Faces in line, the first joint at zero.
-fn laid(faces: &[Face], pitch: Pitch) -> Vec<Laid<'_>> {
+fn laid(faces: &[Face], slopes: Slopes) -> Vec<Laid<'_>> {
     let mut all: Vec<Laid<'_>> = Vec::with_capacity(faces.len());
     for (index, face) in faces.iter().enumerate() {
         let length = face.shown.m();
         let is_first = index == 0 && faces.len() > 1;
         let from = if is_first { -length } else { all.last().map_or(0.0, |before| before.span.to) };
+        let is_first_pitched = !faces[..index].iter().any(|before| before.stands == Stands::Pitched);
+        let pitch = if is_first_pitched { slopes.first } else { slopes.then };
         let down = fall(face, pitch) * length;
         let joint = all.last().map_or(0.0, |before| before.heights[1]);
         let heights = if is_first { [down, 0.0] } else { [joint, joint - down] };

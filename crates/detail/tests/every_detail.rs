@@ -143,6 +143,19 @@ fn subsets(all: &[Failure], size: usize) -> Vec<BTreeSet<Failure>> {
 }
 
 #[test]
+fn the_detail_shown_in_the_readme_of_the_books_has_no_fault() {
+    let readme = include_str!("../../../books/README.md");
+    let shown = readme.split("```toml\n").filter_map(|rest| rest.split("```").next());
+    let shown =
+        shown.into_iter().find(|block| block.starts_with("[[detail]]")).expect("a detail in the readme");
+    let book = Book::with_overlays(&[("readme", shown)]).expect("a sound overlay");
+    let detail = book.detail("my-sidewall").expect("the detail");
+    let section = Section::of(detail, pitch("6/12"), &book).expect("sound");
+    assert_eq!(faults(&section), []);
+    assert_eq!(count(detail, Attack::Rain, &book), Some(2));
+}
+
+#[test]
 fn a_reverse_lap_planted_in_any_lap_of_any_detail_is_named() {
     let book = Book::builtin();
     let mut planted = 0;

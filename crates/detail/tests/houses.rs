@@ -88,6 +88,21 @@ fn a_chimney_wider_than_30_in_has_its_cricket_and_a_vented_ridge_its_vent() {
 }
 
 #[test]
+fn every_roof_end_wall_valley_and_eave_has_hold_points_with_their_edges() {
+    let book = Book::builtin();
+    for text in [CROSS_GABLE, SPLIT_LEVEL] {
+        let (_, details) = details(text);
+        let holds = details.holds(&book);
+        let asked = |spot: Spot| holds.iter().flat_map(|(_, places)| places).any(|place| place.spot == spot);
+        let spots = [Spot::Eave, Spot::Valley, Spot::Sidewall, Spot::KickOut, Spot::Ridge, Spot::Pipe];
+        assert!(spots.into_iter().all(asked));
+        let kick_outs =
+            holds.iter().find(|(hold, _)| hold.photo.starts_with("kick-out")).expect("a hold point");
+        assert_eq!(kick_outs.1.len(), at_spot(&details, Spot::KickOut).len());
+    }
+}
+
+#[test]
 fn a_woven_valley_is_refused_and_a_closed_cut_one_allowed() {
     let (_, house) = details(CROSS_GABLE);
     for valley in at_spot(&house, Spot::Valley) {

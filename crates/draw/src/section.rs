@@ -78,9 +78,9 @@ pub fn sections(
     let mut drawn: BTreeMap<String, Figure> = BTreeMap::new();
     for place in &details.places {
         let Some(fit) = place.usual() else { continue };
-        let name = format!("section-{}-{}", fit.detail, place.pitch.to_string().replace('/', "-"));
+        let name = format!("section-{}-{}", fit.detail, place.slopes.to_string().replace(['/', ' '], "-"));
         if let Entry::Vacant(empty) = drawn.entry(name) {
-            let cut = Section::of(book.detail(&fit.detail)?, place.pitch, book)?;
+            let cut = Section::of(book.detail(&fit.detail)?, place.slopes, book)?;
             empty.insert(section(&cut, options));
         }
     }

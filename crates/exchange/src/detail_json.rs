@@ -1,6 +1,6 @@
 //! What stands between water and wood, as JSON.
 
-use book::Choice;
+use book::{Book, Choice};
 use detail::{At, Details, Fault, Fit, Place, Stood};
 use serde::Serialize;
 use serde_json::Value;
@@ -11,6 +11,15 @@ use crate::VERSION;
 struct Document<'a> {
     version: u32,
     places: Vec<PlaceOut<'a>>,
+    holds: Vec<HoldOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct HoldOut<'a> {
+    photo: &'a str,
+    passes: &'a str,
+    prevents: &'a str,
+    at: Vec<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -39,10 +48,17 @@ struct StoodOut<'a> {
     sets: &'a [Vec<String>],
 }
 
-/// Every place with its details: how many failures each takes under each attack, and which.
-pub fn details(details: &Details) -> Value {
+/// Every place with its details: how many failures each takes under each attack, and which; then the hold points.
+pub fn details(details: &Details, book: &Book) -> Value {
     let places = details.places.iter().map(place).collect();
-    serde_json::to_value(Document { version: VERSION, places }).unwrap_or_default()
+    let holds = details.holds(book).into_iter().map(|(hold, places)| HoldOut {
+        photo: &hold.photo,
+        passes: &hold.passes,
+        prevents: &hold.prevents,
+        at: places.iter().map(|place| place.name.as_str()).collect(),
+    });
+    let document = Document { version: VERSION, places, holds: holds.collect() };
+    serde_json::to_value(document).unwrap_or_default()
 }
 
 fn place(place: &Place) -> PlaceOut<'_> {

@@ -23,8 +23,8 @@ pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Outpu
         (Part::Water, true) => {
             pretty(&exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value))
         }
-        (Part::Detail, true) => pretty(&exchange::details(&study.details)),
-        (Part::Detail, false) => detail::text(&study.details),
+        (Part::Detail, true) => pretty(&exchange::details(&study.details, books)),
+        (Part::Detail, false) => detail::text(&study.details, books),
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Water, false) => water::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),

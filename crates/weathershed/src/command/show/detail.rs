@@ -1,15 +1,16 @@
 //! What stands between water and wood, as tables.
 
-use detail::{Attack, Details, Fit, Place};
+use book::Book;
+use detail::{At, Attack, Details, Fit, Place};
 
 use super::roof::table;
 
 /// Layers to wet at every place, the worst found first, and what they hang on.
-pub(super) fn text(details: &Details) -> String {
+pub(super) fn text(details: &Details, book: &Book) -> String {
     let places = details.worst_first();
     let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; -: does not happen \
                   there or cannot get in. Sealant counts nothing. Edges are numbered as on the plan.";
-    [counts(&places), weakest(&places), legend.to_owned()].join("\n\n")
+    [counts(&places), weakest(&places), holds(details, book), legend.to_owned()].join("\n\n")
 }
 
 fn counts(places: &[&Place]) -> String {
@@ -32,6 +33,25 @@ fn found_and_planned(place: &Place, attack: Attack) -> String {
         failures.map_or_else(|| "-".to_owned(), |count| count.to_string())
     };
     format!("{} > {}", count(place.found.as_ref()), count(place.usual()))
+}
+
+/// What must be photographed before it is covered, and where.
+fn holds(details: &Details, book: &Book) -> String {
+    let mut table = table(&["photograph of", "passes when", "keeps away", "at"], usize::MAX);
+    for (hold, places) in details.holds(book) {
+        let at: Vec<String> = places.iter().map(|place| short(place)).collect();
+        table.add_row([&hold.photo, &hold.passes, &hold.prevents, &at.join(", ")]);
+    }
+    format!("Hold points: photograph before it is covered\n{table}")
+}
+
+/// A place in a word or two.
+fn short(place: &Place) -> String {
+    match place.at {
+        At::Edge(edge) => format!("edge {}", edge.number()),
+        At::End(edge, _) => format!("end of edge {}", edge.number()),
+        At::Opening(_) => place.name.clone(),
+    }
 }
 
 /// Of each detail to be built, what it hangs on under running rain.
