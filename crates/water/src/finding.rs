@@ -104,7 +104,7 @@ fn standing(water: &Water) -> Vec<Finding> {
     let told = |kind: OutletKind| match kind {
         OutletKind::StandsAt(edge) => Some(Finding::StandsAt(edge, water.leaving(kind))),
         OutletKind::StandsOn(plane) => Some(Finding::StandsOn(plane, water.leaving(kind))),
-        OutletKind::OffEdge(_) | OutletKind::OffEnd(_) => None,
+        OutletKind::OffEdge(_) | OutletKind::OffEnd(_) | OutletKind::Downspout(_) => None,
     };
     kinds.into_iter().filter_map(told).collect()
 }

@@ -4,6 +4,7 @@ use roof::{EdgeId, Roof};
 
 use crate::finding::Finding;
 use crate::flow::Spill;
+use crate::hang::{DownspoutId, HungGutter};
 use crate::outfall::gathers;
 
 impl Finding {
@@ -21,8 +22,8 @@ impl Finding {
         }
     }
 
-    /// What is there, without its amount; edges by their numbers on papers.
-    pub fn told(&self, roof: &Roof) -> String {
+    /// What is there, without its amount; edges by their numbers on papers, gutters by their names.
+    pub fn told(&self, roof: &Roof, gutters: &[HungGutter]) -> String {
         let edge = |id: EdgeId| named(roof, id);
         let plane = |id: roof::PlaneId| &roof.plane(id).name;
         match *self {
@@ -31,10 +32,10 @@ impl Finding {
             Self::DeadValley(id, _) => format!("{} has no fall of its own", edge(id)),
             Self::MeetsWall(id, _) => format!("water runs into {}", edge(id)),
             Self::StreamBesideWall { from, wall, .. } => {
-                format!("the stream of {} falls beside {}", spill(roof, from), edge(wall))
+                format!("the stream of {} falls beside {}", spill(roof, gutters, from), edge(wall))
             }
             Self::StreamOntoRoof { from, onto, .. } => {
-                format!("the stream of {} falls onto {}", spill(roof, from), plane(onto))
+                format!("the stream of {} falls onto {}", spill(roof, gutters, from), plane(onto))
             }
             Self::OpeningInStream(i, _) => {
                 format!("opening `{}` stands in a stream", roof.openings[i].name)
@@ -55,9 +56,10 @@ fn named(roof: &Roof, id: EdgeId) -> String {
 }
 
 /// What water falls from, by name.
-fn spill(roof: &Roof, from: Spill) -> String {
+fn spill(roof: &Roof, gutters: &[HungGutter], from: Spill) -> String {
     match from {
         Spill::Edge(id) => named(roof, id),
+        Spill::Downspout(id) => downspout(gutters, id).to_owned(),
         Spill::End(node) => {
             let names: Vec<String> = (roof.node(node).edges.iter())
                 .filter(|e| gathers(roof.edge(**e).kind))
@@ -66,4 +68,9 @@ fn spill(roof: &Roof, from: Spill) -> String {
             names.join(" and ")
         }
     }
+}
+
+/// A downspout by name.
+fn downspout(gutters: &[HungGutter], id: DownspoutId) -> &str {
+    &gutters[id.gutter.0].downspouts[id.index].name
 }

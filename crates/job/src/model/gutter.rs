@@ -26,7 +26,7 @@ pub struct Gutter {
     pub kind: String,
     /// Fall in each foot of its length.
     pub fall: Figure<Length>,
-    /// How far its end stops short of a wall the eave ends at; none where it was not written.
+    /// How far its end stops short of a wall the eave ends at; none where it runs to the end of the eave.
     pub wall_gap: Option<Length>,
     /// Its downspouts in document order.
     pub downspouts: Vec<Downspout>,

@@ -43,7 +43,7 @@ const FALL: May<Survey<Quantity<Length>>> = May::new(
 );
 const WALL_GAP: May<Quantity<Length>> = May::new(
     "wall_gap",
-    "how far its end stops short of a wall the eave ends at",
+    "how far its end stops short of a wall the eave ends at; it runs to the end of the eave when left out",
     r#""1 in""#,
     Quantity::within("0 in", "5'"),
 );
