@@ -25,21 +25,24 @@
 
 mod below;
 mod channel;
+mod counted;
 mod descent;
 mod finding;
 mod flow;
 mod gutter;
 mod hang;
+mod judge;
 mod outfall;
 mod packet;
 mod route;
 mod tell;
 mod trace;
 
-pub use finding::Finding;
+pub use finding::{Finding, Splash};
 pub use flow::{
     DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
 pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, hang};
+pub use judge::{Bearing, Load, SpoutBearing, judge};
 pub use trace::{Path, Step, Way};
