@@ -22,7 +22,7 @@ use book::{Book, LookupError};
 use job::{Assumption, Job, Problem};
 use roof::Roof;
 use takeoff::Takeoff;
-use water::{Bearing, Finding, GutterNeed, HungGutter, Part, Water};
+use water::{Drainage, GutterNeed, Water};
 
 pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
 pub use observe::Origin;
@@ -68,42 +68,11 @@ impl Study {
         let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
         let hung =
             water::hang(&roof, &job.gutters).map_err(|problems| [problems, warnings.clone()].concat())?;
-        let drainage = Drainage::of(&roof, &job, hung, &[], book).map_err(lost)?;
+        let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, book).map_err(lost)?;
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
         Ok(Self { job, roof, water, gutters, drainage, takeoff, adjustment, assumptions, warnings })
-    }
-}
-
-/// Water with gutters hung.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Drainage {
-    /// The gutters.
-    pub gutters: Vec<HungGutter>,
-    /// Where water goes with them.
-    pub water: Water,
-    /// How they bear it, in the same order.
-    pub bearings: Vec<Bearing>,
-    /// What of roof and gutters to look at, worst first.
-    pub findings: Vec<Finding>,
-}
-
-impl Drainage {
-    /// Of a roof with its gutters, some of them or of their downspouts blocked.
-    ///
-    /// # Errors
-    /// Rows the books do not have.
-    pub fn of(
-        roof: &Roof,
-        job: &Job,
-        gutters: Vec<HungGutter>,
-        blocked: &[Part],
-        book: &Book,
-    ) -> Result<Self, LookupError> {
-        let water = Water::with(roof, &gutters, blocked);
-        let (bearings, findings) = water::judge(roof, &gutters, &water, job.site.rain.value, book)?;
-        Ok(Self { gutters, water, bearings, findings })
     }
 }
 

@@ -15,7 +15,7 @@ use crate::channel::legs;
 use crate::counted::counted;
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter};
+use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part};
 
 /// How a gutter bears its water.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,26 +61,45 @@ impl Load {
     }
 }
 
-/// How each gutter bears its water, in the order they hang, and what of roof and gutters to look at, worst first. `water` is with them hung.
-///
-/// # Errors
-/// Rows the books do not have.
-pub fn judge(
-    roof: &Roof,
-    gutters: &[HungGutter],
-    water: &Water,
-    rain: RainRate,
-    book: &Book,
-) -> Result<(Vec<Bearing>, Vec<Finding>), LookupError> {
-    let desk = Desk { roof, water, rain, book };
-    let mut bearings = Vec::new();
-    let mut findings = water.findings(roof);
-    for (i, hung) in gutters.iter().enumerate() {
-        let bearing = desk.bearing(GutterId(i), hung)?;
-        findings.extend(desk.findings(hung, &bearing)?);
-        bearings.push(bearing);
+/// Water with gutters hung, and how they bear it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drainage {
+    /// The gutters.
+    pub gutters: Vec<HungGutter>,
+    /// Which of them, and of their downspouts, are blocked.
+    pub blocked: Vec<Part>,
+    /// Where water goes.
+    pub water: Water,
+    /// How they bear it, in the same order.
+    pub bearings: Vec<Bearing>,
+    /// What of roof and gutters to look at, worst first.
+    pub findings: Vec<Finding>,
+}
+
+impl Drainage {
+    /// Of a roof with gutters, some of them or of their downspouts blocked, at a rate of rain.
+    ///
+    /// # Errors
+    /// Rows the books do not have.
+    pub fn of(
+        roof: &Roof,
+        gutters: &[HungGutter],
+        blocked: &[Part],
+        rain: RainRate,
+        book: &Book,
+    ) -> Result<Self, LookupError> {
+        let water = Water::with(roof, gutters, blocked);
+        let desk = Desk { roof, water: &water, rain, book };
+        let mut bearings = Vec::new();
+        let mut findings = water.findings(roof);
+        for (i, hung) in gutters.iter().enumerate() {
+            let bearing = desk.bearing(GutterId(i), hung)?;
+            findings.extend(desk.findings(hung, &bearing)?);
+            bearings.push(bearing);
+        }
+        let findings = in_order(findings);
+        Ok(Self { gutters: gutters.to_vec(), blocked: blocked.to_vec(), water, bearings, findings })
     }
-    Ok((bearings, in_order(findings)))
 }
 
 /// What judging takes.

@@ -24,6 +24,7 @@
 //! worked by hand
 
 mod below;
+mod change;
 mod channel;
 mod counted;
 mod descent;
@@ -38,11 +39,12 @@ mod route;
 mod tell;
 mod trace;
 
+pub use change::{Change, Place};
 pub use finding::{Finding, Splash};
 pub use flow::{
     DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
 pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, hang};
-pub use judge::{Bearing, Load, SpoutBearing, judge};
+pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};

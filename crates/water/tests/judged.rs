@@ -15,11 +15,12 @@ use hanging::{downspout, gutter};
 use houses::{Rect, cross_gable};
 use measure::{Length, RainRate};
 use roof::{EdgeId, EdgeKind, Roof};
-use water::{Bearing, Discharge, Finding, GutterId, HungGutter, Splash, Water, judge};
+use water::{Bearing, Discharge, Drainage, Finding, GutterId, HungGutter, Splash};
 
 fn judged(roof: &Roof, hung: &[HungGutter], in_per_h: f64) -> (Vec<Bearing>, Vec<Finding>) {
-    let water = Water::with(roof, hung, &[]);
-    judge(roof, hung, &water, RainRate::from_in_per_h(in_per_h), &Book::builtin()).unwrap()
+    let rain = RainRate::from_in_per_h(in_per_h);
+    let drainage = Drainage::of(roof, hung, &[], rain, &Book::builtin()).unwrap();
+    (drainage.bearings, drainage.findings)
 }
 
 /// A shed at 3/12 whose slope counts once, with one eave along its south side.

@@ -28,7 +28,14 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         }
     }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
-    let water = exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value);
+    let water = exchange::water(
+        &study.water,
+        &study.gutters,
+        &study.drainage,
+        &[],
+        &study.roof,
+        study.job.site.rain.value,
+    );
     folder.add("water.json", pretty(&water).as_bytes())?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
