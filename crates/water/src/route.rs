@@ -341,13 +341,11 @@ impl<'r, 'a> Run<'r, 'a> {
                 let from = point_at(roof, channels.gutter(id.gutter).edge, channels.downspout(id).at);
                 let edge = channels.gutter(lower).edge;
                 let along = self.router.along(edge, from);
-                match channels.serving(edge, along) {
-                    Some(next) => self.joins(Mouth::Downspout(next), source, amount, steps + 1),
-                    None => {
-                        let at = point_at(roof, edge, Length::from_m(along));
-                        self.spills(edge, roof.edge(edge).planes[0], stream(at), steps + 1);
-                    }
+                if let Some(next) = channels.serving(edge, along) {
+                    return self.joins(Mouth::Downspout(next), source, amount, steps + 1);
                 }
+                let at = point_at(roof, edge, Length::from_m(along));
+                self.spills(edge, roof.edge(edge).planes[0], stream(at), steps + 1);
             }
             Discharge::Roof { plane, at } if steps <= LONGEST_WAY => {
                 self.stream_lands(Spill::Downspout(id), plane, stream(at), at, steps + 1);

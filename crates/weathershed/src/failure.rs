@@ -50,7 +50,7 @@ impl Failure {
     /// What would mend it, where that is not said by the problems themselves.
     pub(crate) fn mend(&self) -> Option<String> {
         match self {
-            Self::InTheWay { mend, .. } => Some(mend.clone()),
+            Self::InTheWay { mend, .. } | Self::NoSuchGutter { mend, .. } => Some(mend.clone()),
             Self::NotText { fault, .. } => Some(fault.mend.to_owned()),
             Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
                 Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
@@ -61,7 +61,6 @@ impl Failure {
             Self::Paper(_) => {
                 Some("this is a fault of weathershed: report it with the job document".to_owned())
             }
-            Self::NoSuchGutter { mend, .. } => Some(mend.clone()),
             Self::NothingToBlock => Some("write `show water`, or leave out `--blocked`".to_owned()),
             Self::NotInBooks(_) => Some("add the row in an overlay".to_owned()),
             Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,

@@ -1,7 +1,7 @@
 //! Gutters as hung, as tables.
 
 use job::Units;
-use measure::{Area, RainRate};
+use measure::{Area, Fraction, Length, RainRate};
 use roof::Roof;
 use water::{Change, Discharge, Drainage, GutterId, Load, OutletKind, Part, Place};
 
@@ -53,7 +53,8 @@ impl Page<'_> {
     }
 
     fn gutters(&self) -> String {
-        let heading = ["gutter", "hangs at", "kind", "fall in a foot", "carries", "flow", "margin"];
+        let fall = if self.units == Units::Us { "fall in a foot" } else { "fall" };
+        let heading = ["gutter", "hangs at", "kind", fall, "carries", "flow", "margin"];
         let mut table = table(&heading, 4);
         for (hung, bearing) in self.drainage.gutters.iter().zip(&self.drainage.bearings) {
             let eave = self.roof.edge(hung.edge);
@@ -61,13 +62,25 @@ impl Page<'_> {
                 hung.name.clone(),
                 format!("{}, eave {}", self.roof.plane(eave.planes[0]).name, hung.edge.number()),
                 hung.kind.clone(),
-                self.units.length(hung.fall),
+                self.fall(hung.fall),
                 self.units.area(bearing.catchment),
                 self.flow(bearing.catchment),
                 self.margin(&bearing.load, &[Part::Gutter(bearing.gutter)]),
             ]);
         }
         table.to_string()
+    }
+
+    /// A fall in each foot, or each metre: finer than papers write lengths.
+    fn fall(&self, fall: Length) -> String {
+        let sixteenths = fall.inches() * 16.0;
+        match self.units {
+            Units::Us if (sixteenths - sixteenths.round()).abs() < 1e-6 => {
+                fall.trade(Fraction::Sixteenth).to_string()
+            }
+            Units::Us => format!("{:.3}\"", fall.inches()),
+            Units::Si => format!("{:.1} mm/m", 1000.0 * (fall / Length::from_ft(1.0))),
+        }
     }
 
     fn downspouts(&self) -> Option<String> {
