@@ -19,6 +19,8 @@ pub struct Gutter {
     pub id: String,
     /// Name for papers.
     pub name: String,
+    /// Across its top.
+    pub width: Text<Length>,
     /// What it carries, by its fall.
     pub drains: Vec<Drains>,
     /// Where it comes from.
@@ -44,14 +46,13 @@ impl Row for Gutter {
 
     fn faults(&self) -> Vec<String> {
         let rises = self.drains.windows(2).all(|w| *w[0].fall < *w[1].fall && *w[0].area < *w[1].area);
-        let sound = !self.drains.is_empty() && rises && self.drains.iter().all(|d| d.area.m2() > 0.0);
-        if sound {
-            return Vec::new();
-        }
-        vec![
-            "`drains` needs ratings above zero, each with more fall and more area than the one before"
-                .to_owned(),
-        ]
+        let rated = |d: &Drains| d.area.m2() > 0.0 && d.fall.m() > 0.0;
+        let sound = !self.drains.is_empty() && rises && self.drains.iter().all(rated);
+        let ratings = (!sound).then_some(
+            "`drains` needs falls and ratings above zero, each with more fall and more area than the one before",
+        );
+        let width = (self.width.m() <= 0.0).then_some("`width` must be above zero");
+        ratings.into_iter().chain(width).map(str::to_owned).collect()
     }
 }
 

@@ -107,6 +107,16 @@ impl Book {
         all
     }
 
+    /// The gutter of that id.
+    pub fn gutter(&self, id: &str) -> Result<&Gutter, LookupError> {
+        find(&self.gutters, Gutter::TABLE, id)
+    }
+
+    /// The downspout of that id.
+    pub fn downspout(&self, id: &str) -> Result<&Downspout, LookupError> {
+        find(&self.downspouts, Downspout::TABLE, id)
+    }
+
     /// Downspouts by their opening, the smallest first.
     pub fn downspouts(&self) -> Vec<&Downspout> {
         let mut all: Vec<&Downspout> = self.downspouts.values().collect();

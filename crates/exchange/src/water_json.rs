@@ -1,13 +1,19 @@
 //! Where water goes, as JSON.
 
+mod hung;
+
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 use serde::Serialize;
 use serde_json::Value;
-use water::{EdgeFlow, Fall, Finding, GutterNeed, Inflow, OutletKind, Path, Spill, Step, Water, Way};
+use water::{
+    Change, DownspoutId, Drainage, EdgeFlow, Fall, Finding, GutterNeed, HungGutter, Inflow, OutletKind, Path,
+    Spill, Step, Water, Way,
+};
 
 use crate::VERSION;
 use crate::number::{point, tidy};
+use crate::water_json::hung::HungOut;
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -20,6 +26,7 @@ struct Document<'a> {
     outlets: Vec<OutletOut<'a>>,
     findings: Vec<FindingOut>,
     gutters: Vec<GutterOut<'a>>,
+    hung: HungOut<'a>,
 }
 
 #[derive(Serialize)]
@@ -84,6 +91,7 @@ struct OpeningOut<'a> {
 struct FallOut<'a> {
     from_edge: Option<usize>,
     from_node: Option<usize>,
+    from_downspout: Option<&'a str>,
     onto: &'a str,
     beside_edge: Option<usize>,
     catchment_m2: f64,
@@ -130,12 +138,20 @@ struct PlaceOut<'a> {
     edge: Option<usize>,
     node: Option<usize>,
     plane: Option<&'a str>,
+    downspout: Option<&'a str>,
 }
 
 /// Where the water of a roof goes at a rate of rain. Numbers of edges and nodes count from 1, as on the drawings; planes and openings
-/// are referred to by name. Catchments are areas in plan.
-pub fn water(water: &Water, gutters: &[GutterNeed], roof: &Roof, rain: RainRate) -> Value {
-    let out = Writer { roof, rain };
+/// are referred to by name. Catchments are areas in plan. `changes` are what its blocked gutters change.
+pub fn water(
+    water: &Water,
+    gutters: &[GutterNeed],
+    drainage: &Drainage,
+    changes: &[Change],
+    roof: &Roof,
+    rain: RainRate,
+) -> Value {
+    let out = Writer { roof, rain, hung: &drainage.gutters };
     crate::number::value(&Document {
         version: VERSION,
         rain_m_s: rain.m_s(),
@@ -153,6 +169,7 @@ pub fn water(water: &Water, gutters: &[GutterNeed], roof: &Roof, rain: RainRate)
         outlets: water.outlets.iter().map(|o| out.outlet(o)).collect(),
         findings: water.findings(roof).iter().map(|f| out.finding(f)).collect(),
         gutters: gutters.iter().map(gutter).collect(),
+        hung: out.hung(drainage, changes),
     })
 }
 
@@ -179,7 +196,7 @@ pub fn path(path: &Path, roof: &Roof) -> Value {
     crate::number::value(&PathOut {
         version: VERSION,
         steps: path.steps.iter().map(|s| step(roof, s)).collect(),
-        end: place(roof, path.end),
+        end: place(roof, &[], path.end),
     })
 }
 
@@ -200,18 +217,23 @@ fn step<'a>(roof: &'a Roof, step: &Step) -> StepOut<'a> {
 }
 
 /// A way out by key, with the edge, node or plane it is at.
-fn place(roof: &Roof, kind: OutletKind) -> PlaceOut<'_> {
-    let at = |kind, edge: Option<EdgeId>, node: Option<NodeId>, plane: Option<PlaneId>| PlaceOut {
-        kind,
-        edge: edge.map(EdgeId::number),
-        node: node.map(number),
-        plane: plane.map(|p| roof.plane(p).name.as_str()),
-    };
+fn place<'a>(roof: &'a Roof, hung: &'a [HungGutter], kind: OutletKind) -> PlaceOut<'a> {
+    let of = PlaceOut::of;
     match kind {
-        OutletKind::OffEdge(edge) => at("off_edge", Some(edge), None, None),
-        OutletKind::OffEnd(node) => at("off_end", None, Some(node), None),
-        OutletKind::StandsAt(edge) => at("stands_at_edge", Some(edge), None, None),
-        OutletKind::StandsOn(plane) => at("stands_on_plane", None, None, Some(plane)),
+        OutletKind::OffEdge(edge) => PlaceOut { edge: Some(edge.number()), ..of("off_edge") },
+        OutletKind::OffEnd(node) => PlaceOut { node: Some(number(node)), ..of("off_end") },
+        OutletKind::StandsAt(edge) => PlaceOut { edge: Some(edge.number()), ..of("stands_at_edge") },
+        OutletKind::StandsOn(plane) => {
+            PlaceOut { plane: Some(&roof.plane(plane).name), ..of("stands_on_plane") }
+        }
+        OutletKind::Downspout(id) => PlaceOut { downspout: Some(downspout(hung, id)), ..of("downspout") },
+    }
+}
+
+impl PlaceOut<'_> {
+    /// Nowhere yet.
+    const fn of(kind: &'static str) -> Self {
+        Self { kind, edge: None, node: None, plane: None, downspout: None }
     }
 }
 
@@ -219,9 +241,14 @@ const fn number(node: NodeId) -> usize {
     node.0 + 1
 }
 
+fn downspout(hung: &[HungGutter], id: DownspoutId) -> &str {
+    &hung[id.gutter.0].downspouts[id.index].name
+}
+
 struct Writer<'a> {
     roof: &'a Roof,
     rain: RainRate,
+    hung: &'a [HungGutter],
 }
 
 impl<'a> Writer<'a> {
@@ -260,13 +287,15 @@ impl<'a> Writer<'a> {
     }
 
     fn fall(&self, fall: &Fall) -> FallOut<'a> {
-        let (from_edge, from_node) = match fall.from {
-            Spill::Edge(edge) => (Some(edge.number()), None),
-            Spill::End(node) => (None, Some(number(node))),
+        let (from_edge, from_node, from_downspout) = match fall.from {
+            Spill::Edge(edge) => (Some(edge.number()), None, None),
+            Spill::End(node) => (None, Some(number(node)), None),
+            Spill::Downspout(id) => (None, None, Some(downspout(self.hung, id))),
         };
         FallOut {
             from_edge,
             from_node,
+            from_downspout,
             onto: self.name(fall.onto),
             beside_edge: fall.beside.map(EdgeId::number),
             catchment_m2: tidy(fall.amount.m2()),
@@ -277,7 +306,7 @@ impl<'a> Writer<'a> {
 
     fn outlet(&self, outlet: &water::Outlet) -> OutletOut<'a> {
         OutletOut {
-            place: place(self.roof, outlet.kind),
+            place: place(self.roof, self.hung, outlet.kind),
             catchment_m2: tidy(outlet.amount.m2()),
             flow_m3_s: self.flow(outlet.amount),
             source: self.name(outlet.source),
@@ -287,7 +316,7 @@ impl<'a> Writer<'a> {
     fn finding(&self, finding: &Finding) -> FindingOut {
         FindingOut {
             kind: finding.key(),
-            message: finding.told(self.roof),
+            message: finding.told(self.roof, self.hung),
             catchment_m2: tidy(finding.amount().m2()),
             flow_m3_s: self.flow(finding.amount()),
         }

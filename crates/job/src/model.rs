@@ -6,6 +6,7 @@
 
 mod attic;
 mod block;
+mod gutter;
 mod opening;
 mod reading;
 mod site;
@@ -20,6 +21,7 @@ pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, Walls, Weath
 pub use block::{
     Block, BlockEdge, Deck, DeckKind, EdgeSlope, Form, FormName, Framing, FramingKind, Lumber, Overhang, Side,
 };
+pub use gutter::{Along, Downspout, Empties, Gutter, PlaneName};
 pub use opening::{Cricket, Opening, OpeningKind, Shaft, State};
 pub use reading::{Reading, ReadingOf};
 pub use site::{Site, WallLine};
@@ -206,6 +208,8 @@ pub struct Job {
     pub blocks: Vec<Block>,
     /// Openings in document order.
     pub openings: Vec<Opening>,
+    /// Gutters in document order.
+    pub gutters: Vec<Gutter>,
     /// Walls by block name.
     pub walls: BTreeMap<String, Walls>,
     /// Attics.

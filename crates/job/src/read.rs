@@ -27,8 +27,9 @@ use self::notation::{Many, Map, Text, Words};
 use self::relations::{Parts, relate};
 use self::roll::Roll;
 use self::section::{
-    ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, HOUSE, OPENING, OpeningDraft, READING, SITE,
-    STORM, SYMPTOM, WALLS, attic, block, covering, crew, fan, house, opening, site, storm, symptom, walls,
+    ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, GUTTER, GutterDraft, HOUSE, OPENING,
+    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALLS, attic, block, covering, crew, fan, gutter, house,
+    opening, site, storm, symptom, walls,
 };
 use self::table::Table;
 use self::variants::Variants;
@@ -47,6 +48,7 @@ pub(crate) const DOCUMENT: Section = Section {
         &COVERING_FIELD,
         &BLOCKS,
         &OPENINGS,
+        &GUTTERS,
         &WALLS_FIELD,
         &ATTICS,
         &READINGS,
@@ -85,6 +87,12 @@ const OPENINGS: May<Many<Nested<OpeningDraft>>> = May::new(
     "what pierces or sits on the roof",
     r#"[{ kind = "pipe", at = ["26'", "20'"], size = "3 in" }]"#,
     Many(Nested { section: &OPENING, read: |table| Some(opening(table)) }),
+);
+const GUTTERS: May<Many<Nested<GutterDraft>>> = May::new(
+    "gutter",
+    "gutters and their downspouts",
+    r#"[{ eave = "main S", kind = "k-style-5", downspouts = [{ at = "west", size = "downspout-2x3", to = "ground" }] }]"#,
+    Many(Nested { section: &GUTTER, read: |table| Some(gutter(table)) }),
 );
 const WALLS_FIELD: May<Map<Nested<Walls>>> = May::new(
     "walls",
@@ -160,6 +168,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
     let parts = Parts {
         blocks: table.must(&BLOCKS).unwrap_or_default(),
         openings: table.may(&OPENINGS).unwrap_or_default(),
+        gutters: table.may(&GUTTERS).unwrap_or_default(),
         walls: table.may(&WALLS_FIELD).unwrap_or_default(),
         attics: table.may(&ATTICS).unwrap_or_default(),
         readings: table.may(&READINGS).unwrap_or_default(),
@@ -178,6 +187,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         covering: covering?,
         blocks: related.blocks,
         openings: related.openings,
+        gutters: related.gutters,
         walls: related.walls,
         attics: related.attics,
         readings: related.readings,

@@ -5,7 +5,10 @@
 use std::sync::LazyLock;
 
 use book::Book;
-use job::{Basis, Block, EdgeSlope, FanEnd, Form, FreeArea, Job, Overhang, Problem, ReadingOf, Side};
+use job::{
+    Along, Basis, Block, Compass, EdgeSlope, Empties, FanEnd, Form, FreeArea, Job, Overhang, PlaneName,
+    Problem, ReadingOf, Side, State,
+};
 use measure::{Length, Pitch};
 
 static BOOK: LazyLock<Book> = LazyLock::new(Book::builtin);
@@ -321,4 +324,75 @@ fn a_small_block_is_a_warning_that_stops_nothing() {
     );
     let (_, warnings) = Job::read(&text, &BOOK).expect("only a warning");
     assert_eq!(warnings.iter().map(|warning| warning.code).collect::<Vec<_>>(), ["small-block"]);
+}
+
+const GABLE: &str = "roof = { form = \"gable\", ridge = \"x\", pitch = \"6/12\" }\n";
+
+fn gutters(sections: &str) -> Job {
+    read(&format!("{}{sections}", document(&format!("{RECTANGLE}{GABLE}"))))
+}
+
+fn plane(block: &str, faces: Compass) -> PlaneName {
+    PlaneName { block: block.to_owned(), faces }
+}
+
+#[test]
+fn gutters_and_downspouts_are_read_with_names_of_their_own() {
+    let job = gutters(
+        r#"
+[[gutter]]
+eave = "main S"
+part = 2
+kind = "k-style-5"
+fall = "1/8 in"
+wall_gap = "1 in"
+state = "plan"
+downspouts = [
+    { at = "west", size = "downspout-2x3", to = "ground" },
+    { name = "corner", at = "12' 6\"", size = "downspout-3x4", to = "gutter 2" },
+    { at = "east", size = "downspout-2x3", to = "main N" },
+]
+[[gutter]]
+eave = "main N"
+kind = "half-round-5"
+"#,
+    );
+    let [south, north] = job.gutters.as_slice() else { panic!("two gutters") };
+    assert_eq!((south.name.as_str(), north.name.as_str()), ("gutter 1", "gutter 2"));
+    assert_eq!(
+        (&south.eave, south.part, south.state),
+        (&plane("main", Compass::South), Some(2), State::Plan)
+    );
+    assert_eq!((south.fall.value, &south.fall.basis), (Length::from_in(0.125), &Basis::Measured));
+    assert_eq!((south.wall_gap, north.wall_gap), (Some(Length::from_in(1.0)), None));
+    let spouts: Vec<(&str, Along, &Empties)> =
+        south.downspouts.iter().map(|d| (d.name.as_str(), d.at, &d.to)).collect();
+    let roof = Empties::Roof(plane("main", Compass::North));
+    assert_eq!(
+        spouts,
+        [
+            ("gutter 1 downspout 1", Along::End(Compass::West), &Empties::Ground),
+            ("corner", Along::Distance(Length::from_ft(12.5)), &Empties::Gutter("gutter 2".to_owned())),
+            ("gutter 1 downspout 2", Along::End(Compass::East), &roof),
+        ]
+    );
+}
+
+#[test]
+fn the_fall_of_a_gutter_nobody_measured_is_assumed() {
+    for fall in ["", "fall = \"unknown\"\n"] {
+        let job = gutters(&format!("[[gutter]]\neave = \"main S\"\nkind = \"k-style-5\"\n{fall}"));
+        assert_eq!(job.gutters[0].fall.basis, Basis::Assumed { key: "gutter.fall".to_owned() });
+        assert!(job.assumptions.iter().any(|a| a.path == "gutter.1.fall"), "{:?}", job.assumptions);
+    }
+}
+
+#[test]
+fn a_made_name_keeps_clear_of_written_ones() {
+    let job = gutters(
+        "[[gutter]]\neave = \"main S\"\nkind = \"k-style-5\"\n\
+         [[gutter]]\nname = \"gutter 1\"\neave = \"main N\"\nkind = \"k-style-5\"\n",
+    );
+    let names: Vec<&str> = job.gutters.iter().map(|gutter| gutter.name.as_str()).collect();
+    assert_eq!(names, ["gutter 2", "gutter 1"]);
 }

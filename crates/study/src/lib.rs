@@ -23,7 +23,7 @@ use detail::Details;
 use job::{Assumption, Job, Problem};
 use roof::Roof;
 use takeoff::Takeoff;
-use water::{GutterNeed, Water};
+use water::{Drainage, GutterNeed, Water};
 
 pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
 pub use observe::Origin;
@@ -45,6 +45,8 @@ pub struct Study {
     pub gutters: Vec<GutterNeed>,
     /// What stands between water and wood.
     pub details: Details,
+    /// The gutters that hang when the job is done, and the water with them.
+    pub drainage: Drainage,
     /// What it takes.
     pub takeoff: Takeoff,
     /// What was made of spare readings; none where there are none.
@@ -67,6 +69,9 @@ impl Study {
         let water = Water::of(&roof);
         let lost = |lost: LookupError| [vec![not_in_books(&lost)], warnings.clone()].concat();
         let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
+        let hung =
+            water::hang(&roof, &job.gutters).map_err(|problems| [problems, warnings.clone()].concat())?;
+        let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, book).map_err(lost)?;
         let details = Details::of(&roof, &job, book).map_err(lost)?;
         if !details.problems.is_empty() {
             return Err([details.problems, warnings].concat());
@@ -74,7 +79,7 @@ impl Study {
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().cloned());
         let assumptions = job.assumptions.clone();
-        Ok(Self { job, roof, water, gutters, details, takeoff, adjustment, assumptions, warnings })
+        Ok(Self { job, roof, water, gutters, drainage, details, takeoff, adjustment, assumptions, warnings })
     }
 }
 

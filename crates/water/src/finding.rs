@@ -4,10 +4,11 @@
 //! Each is a place where roofs leak first, by common practice: water that stands, runs into walls, or comes as a stream where a roof
 //! was made for rain.
 
-use measure::Area;
-use roof::{EdgeId, EdgeKind, PlaneId, Roof};
+use measure::{Area, Length};
+use roof::{EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
 use crate::flow::{Fall, OutletKind, Spill, Water};
+use crate::hang::{DownspoutId, GutterId};
 
 /// Catchments below this are rounding, square metres: a hand's breadth square.
 const NOTHING: f64 = 0.01;
@@ -55,6 +56,56 @@ pub enum Finding {
         /// Its catchment.
         amount: Area,
     },
+    /// A downspout empties on a roof rather than into the gutter below.
+    DownspoutOntoRoof {
+        /// The downspout.
+        downspout: DownspoutId,
+        /// The plane it empties on.
+        onto: PlaneId,
+        /// Its catchment.
+        amount: Area,
+    },
+    /// The end of a gutter comes too close to a wall to keep that dry.
+    EndAtWall(GutterId, Area),
+    /// A gutter is too small for what runs to one of its outlets.
+    GutterOverloaded(GutterId, Area),
+    /// A downspout is too small for what it carries.
+    DownspoutOverloaded(DownspoutId, Area),
+    /// A gutter has no downspout.
+    NoDownspout(GutterId, Area),
+    /// The stream of a valley comes into a gutter faster than its inside corner takes it.
+    SplashOver {
+        /// The gutter.
+        gutter: GutterId,
+        /// The throat.
+        at: NodeId,
+        /// What it takes besides a splash guard.
+        asks: Splash,
+        /// The valley's catchment.
+        amount: Area,
+    },
+    /// More gutter runs to one outlet than should.
+    RunTooLong(DownspoutId, Area),
+    /// A gutter falls too little or too steeply.
+    FallOutOfRange {
+        /// The gutter.
+        gutter: GutterId,
+        /// Whether it falls too steeply.
+        is_steep: bool,
+        /// Its catchment.
+        amount: Area,
+    },
+}
+
+/// What the inside corner of a gutter under a valley takes besides a splash guard.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Splash {
+    /// A gutter of this width, being narrower.
+    pub wider: Option<Length>,
+    /// An outlet within this distance, having none so close.
+    pub outlet_within: Option<Length>,
+    /// Part of the flow led elsewhere.
+    pub split: bool,
 }
 
 impl Finding {
@@ -68,7 +119,15 @@ impl Finding {
             | Self::StreamBesideWall { amount, .. }
             | Self::StreamOntoRoof { amount, .. }
             | Self::OpeningInStream(_, amount)
-            | Self::DripsOnRoof { amount, .. } => *amount,
+            | Self::DripsOnRoof { amount, .. }
+            | Self::DownspoutOntoRoof { amount, .. }
+            | Self::EndAtWall(_, amount)
+            | Self::GutterOverloaded(_, amount)
+            | Self::DownspoutOverloaded(_, amount)
+            | Self::NoDownspout(_, amount)
+            | Self::SplashOver { amount, .. }
+            | Self::RunTooLong(_, amount)
+            | Self::FallOutOfRange { amount, .. } => *amount,
         }
     }
 
@@ -80,19 +139,32 @@ impl Finding {
             Self::MeetsWall(..) => 2,
             Self::StreamBesideWall { .. } => 3,
             Self::StreamOntoRoof { .. } => 4,
-            Self::OpeningInStream(..) => 5,
-            Self::DripsOnRoof { .. } => 6,
+            Self::DownspoutOntoRoof { .. } => 5,
+            Self::EndAtWall(..) => 6,
+            Self::GutterOverloaded(..) => 7,
+            Self::DownspoutOverloaded(..) => 8,
+            Self::NoDownspout(..) => 9,
+            Self::SplashOver { .. } => 10,
+            Self::OpeningInStream(..) => 11,
+            Self::DripsOnRoof { .. } => 12,
+            Self::RunTooLong(..) => 13,
+            Self::FallOutOfRange { .. } => 14,
         }
     }
 }
 
-/// All findings, the worst kind first, within a kind the largest first.
+/// All findings of a roof, worst first.
 pub(crate) fn findings(roof: &Roof, water: &Water) -> Vec<Finding> {
     let mut all = standing(water);
     all.extend(at_edges(roof, water));
     all.extend(falling(water));
     let openings = water.openings.iter().enumerate().filter(|(_, o)| o.streams.m2() > STREAM);
     all.extend(openings.map(|(i, o)| Finding::OpeningInStream(i, o.streams)));
+    in_order(all)
+}
+
+/// Those of more than rounding, the worst kind first, within a kind the largest first.
+pub(crate) fn in_order(mut all: Vec<Finding>) -> Vec<Finding> {
     all.retain(|f| f.amount().m2() > NOTHING);
     all.sort_by(|a, b| a.rank().cmp(&b.rank()).then(b.amount().m2().total_cmp(&a.amount().m2())));
     all
@@ -104,7 +176,7 @@ fn standing(water: &Water) -> Vec<Finding> {
     let told = |kind: OutletKind| match kind {
         OutletKind::StandsAt(edge) => Some(Finding::StandsAt(edge, water.leaving(kind))),
         OutletKind::StandsOn(plane) => Some(Finding::StandsOn(plane, water.leaving(kind))),
-        OutletKind::OffEdge(_) | OutletKind::OffEnd(_) => None,
+        OutletKind::OffEdge(_) | OutletKind::OffEnd(_) | OutletKind::Downspout(_) => None,
     };
     kinds.into_iter().filter_map(told).collect()
 }
@@ -123,17 +195,18 @@ fn at_edges(roof: &Roof, water: &Water) -> Vec<Finding> {
     roof.edges.iter().map(|e| e.kind).enumerate().filter_map(told).collect()
 }
 
-/// What falls, whatever plane its rain fell on.
+/// What falls, whatever plane its rain fell on. What downspouts let fall is judged with the gutters.
 fn falling(water: &Water) -> Vec<Finding> {
     let places = water.falls.chunk_by(|a, b| (a.from, a.onto, a.beside) == (b.from, b.onto, b.beside));
     let told = |falls: &[Fall]| {
         let Fall { from, onto, beside, .. } = falls[0];
         let amount = falls.iter().map(|f| f.amount).sum();
         match (from, beside) {
-            (Spill::Edge(edge), _) => Finding::DripsOnRoof { edge, onto, amount },
-            (from, Some(wall)) => Finding::StreamBesideWall { from, wall, amount },
-            (from, None) => Finding::StreamOntoRoof { from, onto, amount },
+            (Spill::Downspout(_), _) => None,
+            (Spill::Edge(edge), _) => Some(Finding::DripsOnRoof { edge, onto, amount }),
+            (from, Some(wall)) => Some(Finding::StreamBesideWall { from, wall, amount }),
+            (from, None) => Some(Finding::StreamOntoRoof { from, onto, amount }),
         }
     };
-    places.map(told).collect()
+    places.filter_map(told).collect()
 }

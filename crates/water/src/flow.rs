@@ -6,6 +6,7 @@ use measure::{Area, Length};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 
 use crate::finding::{self, Finding};
+use crate::hang::{DownspoutId, HungGutter, Part};
 use crate::route::Router;
 use crate::trace::Path;
 
@@ -20,8 +21,36 @@ pub struct Water {
     pub falls: Vec<Fall>,
     /// Where water leaves the roof, or stays.
     pub outlets: Vec<Outlet>,
+    /// What each gutter takes, in the order they hang; none where none was asked for.
+    pub gutters: Vec<GutterFlow>,
     /// All the area in plan that takes rain.
     pub rain: Area,
+}
+
+/// Water that a gutter takes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct GutterFlow {
+    /// What runs to each of its downspouts, in their order: that of the length nearest to it, what ends there as a stream and what
+    /// upper downspouts bring.
+    pub downspouts: Vec<DownspoutFlow>,
+    /// Streams that come into it at an end of its eave.
+    pub throats: Vec<Throat>,
+}
+
+/// Water that a downspout carries.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DownspoutFlow {
+    /// Its catchment by the plane the rain fell on.
+    pub sources: BTreeMap<PlaneId, Area>,
+}
+
+/// A stream that comes into a gutter.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Throat {
+    /// The end of what gathered it.
+    pub node: NodeId,
+    /// Its catchment.
+    pub amount: Area,
 }
 
 /// Water that comes to an edge.
@@ -75,6 +104,8 @@ pub enum Spill {
     Edge(EdgeId),
     /// As a stream, at the end of what gathered it.
     End(NodeId),
+    /// As a stream, from a downspout.
+    Downspout(DownspoutId),
 }
 
 /// Where water leaves the roof, or stays.
@@ -99,6 +130,8 @@ pub enum OutletKind {
     StandsAt(EdgeId),
     /// It stands on a level plane, or between things that leave it no way.
     StandsOn(PlaneId),
+    /// To the ground or a drain, by a downspout.
+    Downspout(DownspoutId),
 }
 
 impl OutletKind {
@@ -115,6 +148,13 @@ impl Water {
     /// Each strip of a plane between two fall lines is followed by itself; streams that come together go on as one.
     pub fn of(roof: &Roof) -> Self {
         Router::of(roof).rain()
+    }
+
+    /// Sends rain down over all of a roof with gutters hung, some of them or of their downspouts blocked. What a gutter catches leaves by
+    /// the downspout nearest to it. Where that one is blocked, or none is there, water runs over the gutter's front as over an eave
+    /// without one.
+    pub fn with(roof: &Roof, gutters: &[HungGutter], blocked: &[Part]) -> Self {
+        Router::with(roof, gutters, blocked).rain()
     }
 
     /// Follows one drop that falls on the highest plane at a point, to where it leaves; none where there is no roof.
@@ -135,6 +175,20 @@ impl Water {
     /// What leaves at one place.
     pub fn leaving(&self, kind: OutletKind) -> Area {
         self.outlets.iter().filter(|o| o.kind == kind).map(|o| o.amount).sum()
+    }
+}
+
+impl GutterFlow {
+    /// Catchment of all that it takes.
+    pub fn catchment(&self) -> Area {
+        self.downspouts.iter().map(DownspoutFlow::catchment).sum()
+    }
+}
+
+impl DownspoutFlow {
+    /// Catchment of all that it carries.
+    pub fn catchment(&self) -> Area {
+        self.sources.values().sum()
     }
 }
 

@@ -11,6 +11,7 @@ use book::{Book, Gutter, LookupError};
 use measure::{Area, Flow, Length, RainRate};
 use roof::{Edge, EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
+use crate::counted::counted;
 use crate::flow::{OutletKind, Spill, Water};
 
 /// What an eave asks of a gutter.
@@ -85,7 +86,7 @@ impl Desk<'_> {
     fn need(&self, edge: EdgeId) -> Result<GutterNeed, LookupError> {
         let over = self.water.edge(edge).sources().into_iter().collect::<Vec<_>>();
         let ending = self.streams_at(edge);
-        let counted = self.counted(&over)? + self.counted(&ending)?;
+        let counted = counted(self.roof, self.book, &over)? + counted(self.roof, self.book, &ending)?;
         let rating = counted * self.rain.in_per_h();
         Ok(GutterNeed {
             edge,
@@ -97,14 +98,6 @@ impl Desk<'_> {
             gutters: self.book.gutters().into_iter().filter_map(|g| fitting(g, rating)).collect(),
             downspouts: self.downspouts(rating, self.roof.edge(edge).length)?,
         })
-    }
-
-    /// Area by the plane it fell on, each counted as often as its pitch asks.
-    fn counted(&self, sources: &[(PlaneId, Area)]) -> Result<Area, LookupError> {
-        let one = |(plane, area): &(PlaneId, Area)| {
-            Ok(*area * self.book.rain_factor(self.roof.plane(*plane).pitch)?.factor)
-        };
-        sources.iter().map(one).sum()
     }
 
     /// The streams that end at an eave: over its ends, or falling from them onto another roof, where no longer eave ends too.

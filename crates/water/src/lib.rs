@@ -16,23 +16,35 @@
 //! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
 //!   can, it stands: a pond.
 //! - Water parts behind an opening in the middle, whether or not a cricket turns it.
+//! - What an eave's gutter catches runs to the nearest outlet; one that is blocked is as if its length of gutter were not there
+//!   ([`Water::with`]). A stream that ends where two eaves meet goes into the gutter of the longer.
 //!
 //! # Checks
 //! conservation: what leaves is what falls, to 1e-9 · property: unchanged by moving, turning and mirroring · outside: areas of catchments
 //! worked by hand
 
 mod below;
+mod change;
+mod channel;
+mod counted;
 mod descent;
 mod finding;
 mod flow;
 mod gutter;
+mod hang;
+mod judge;
 mod outfall;
 mod packet;
 mod route;
 mod tell;
 mod trace;
 
-pub use finding::Finding;
-pub use flow::{EdgeFlow, Fall, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Water};
+pub use change::{Change, Place};
+pub use finding::{Finding, Splash};
+pub use flow::{
+    DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
+};
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
+pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, hang};
+pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};

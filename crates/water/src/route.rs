@@ -7,8 +7,12 @@ use roof::plan::{P2, distance, dot, flat, scale, sub, to_segment};
 use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
+use crate::channel::Channels;
 use crate::descent::{Descent, Rim, Stop};
-use crate::flow::{EdgeFlow, Fall, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Water};
+use crate::flow::{
+    DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
+};
+use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
 
@@ -25,17 +29,23 @@ pub(crate) struct Router<'a> {
     pub(crate) layers: Layers<'a>,
     pub(crate) descents: Vec<Descent>,
     pub(crate) rims: Vec<Rim>,
+    channels: Channels<'a>,
 }
 
 impl<'a> Router<'a> {
     pub(crate) fn of(roof: &'a Roof) -> Self {
+        Self::with(roof, &[], &[])
+    }
+
+    /// With gutters hung, some of them or of their downspouts blocked.
+    pub(crate) fn with(roof: &'a Roof, gutters: &'a [HungGutter], blocked: &[Part]) -> Self {
         let on = |p: usize| -> Vec<usize> {
             (0..roof.openings.len()).filter(|i| roof.openings[*i].plane == PlaneId(p)).collect()
         };
         let descents: Vec<Descent> =
             (roof.planes.iter().enumerate()).map(|(p, plane)| Descent::of(roof, plane, &on(p))).collect();
         let rims = roof.openings.iter().map(|o| Rim::of(&descents[o.plane.0], &o.rim)).collect();
-        Self { roof, layers: Layers::of(roof), descents, rims }
+        Self { roof, layers: Layers::of(roof), descents, rims, channels: Channels::of(gutters, blocked) }
     }
 
     /// Rain everywhere, followed to its end.
@@ -119,6 +129,15 @@ pub(crate) enum Turn {
     Stands,
 }
 
+/// Where streams come together before they go on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Mouth {
+    /// At the end of an edge that gathers.
+    End(EdgeId, NodeId),
+    /// In a downspout.
+    Downspout(DownspoutId),
+}
+
 /// Water being followed.
 struct Run<'r, 'a> {
     router: &'r Router<'a>,
@@ -128,8 +147,12 @@ struct Run<'r, 'a> {
     outlets: BTreeMap<(OutletKind, PlaneId), f64>,
     /// On planes, still to go down, with how far they have come.
     waiting: Vec<(PlaneId, Packet, usize)>,
-    /// At the ends of gathering edges: streams that came together, with how far they have come.
-    gathered: BTreeMap<(EdgeId, NodeId, PlaneId), (f64, usize)>,
+    /// Streams that came together, by the plane their rain fell on, with how far they have come.
+    gathered: BTreeMap<(Mouth, PlaneId), (f64, usize)>,
+    /// What went down each downspout.
+    carried: BTreeMap<(DownspoutId, PlaneId), f64>,
+    /// Streams that gutters took at the end of an eave.
+    throats: BTreeMap<(GutterId, NodeId), f64>,
     open_ends: BTreeMap<EdgeId, Vec<NodeId>>,
 }
 
@@ -146,6 +169,8 @@ impl<'r, 'a> Run<'r, 'a> {
             outlets: BTreeMap::new(),
             waiting: Vec::new(),
             gathered: BTreeMap::new(),
+            carried: BTreeMap::new(),
+            throats: BTreeMap::new(),
             open_ends: BTreeMap::new(),
         }
     }
@@ -156,12 +181,29 @@ impl<'r, 'a> Run<'r, 'a> {
                 self.goes_down(plane, packet, steps);
             }
             let highest =
-                self.gathered.keys().copied().max_by(|a, b| self.height(a.1).total_cmp(&self.height(b.1)));
+                self.gathered.keys().copied().max_by(|a, b| self.mouth(a.0).total_cmp(&self.mouth(b.0)));
             let Some(key) = highest else { return };
-            if let Some((amount, steps)) = self.gathered.remove(&key) {
-                self.goes_on(key, amount, steps);
+            let Some((amount, steps)) = self.gathered.remove(&key) else { return };
+            match key {
+                (Mouth::End(edge, node), source) => self.goes_on((edge, node, source), amount, steps),
+                (Mouth::Downspout(id), source) => self.pours(id, source, amount, steps),
             }
         }
+    }
+
+    /// Height of the place where streams come together.
+    fn mouth(&self, mouth: Mouth) -> f64 {
+        match mouth {
+            Mouth::End(_, node) => self.height(node),
+            Mouth::Downspout(id) => height_of(self.router.roof, self.router.channels.gutter(id.gutter).edge),
+        }
+    }
+
+    /// A stream comes to where others come together with it.
+    fn joins(&mut self, mouth: Mouth, source: PlaneId, amount: f64, steps: usize) {
+        let (sum, longest) = self.gathered.entry((mouth, source)).or_insert((0.0, 0));
+        *sum += amount;
+        *longest = steps.max(*longest);
     }
 
     fn height(&self, node: NodeId) -> f64 {
@@ -242,10 +284,7 @@ impl<'r, 'a> Run<'r, 'a> {
             return self.leaves(OutletKind::StandsAt(id), amount, packet.source);
         }
         for end in &ends {
-            let share = amount / ends.len() as f64;
-            let (sum, longest) = self.gathered.entry((id, *end, packet.source)).or_insert((0.0, 0));
-            *sum += share;
-            *longest = steps.max(*longest);
+            self.joins(Mouth::End(id, *end), packet.source, amount / ends.len() as f64, steps);
         }
     }
 
@@ -266,13 +305,22 @@ impl<'r, 'a> Run<'r, 'a> {
     }
 
     fn stream_falls(&mut self, node: NodeId, packet: Packet, at: P2, steps: usize) {
-        let Some(plane) = self.router.layers.below_stream(at, self.height(node)) else {
-            return self.leaves(OutletKind::OffEnd(node), packet.flow.amount(), packet.source);
-        };
+        let amount = packet.flow.amount();
+        if let Some(id) = self.router.channels.serving_end(self.router.roof, node) {
+            *self.throats.entry((id.gutter, node)).or_insert(0.0) += amount;
+            return self.joins(Mouth::Downspout(id), packet.source, amount, steps);
+        }
+        match self.router.layers.below_stream(at, self.height(node)) {
+            Some(plane) => self.stream_lands(Spill::End(node), plane, packet, at, steps),
+            None => self.leaves(OutletKind::OffEnd(node), amount, packet.source),
+        }
+    }
+
+    /// A stream comes onto a roof, and runs on along a wall close by.
+    fn stream_lands(&mut self, from: Spill, plane: PlaneId, packet: Packet, at: P2, steps: usize) {
         let wall = self.router.splashed_wall(plane, at);
         let amount = packet.flow.amount();
-        *self.falls.entry((Spill::End(node), plane, wall.map(|(e, _)| e), packet.source)).or_insert(0.0) +=
-            amount;
+        *self.falls.entry((from, plane, wall.map(|(e, _)| e), packet.source)).or_insert(0.0) += amount;
         match wall {
             Some((wall, at)) => {
                 let packet = Packet { flow: Flow::Stream(Stream { at, amount }), ..packet };
@@ -283,8 +331,42 @@ impl<'r, 'a> Run<'r, 'a> {
         }
     }
 
-    /// Water over a free edge of a plane.
+    /// What a downspout carries, at its foot.
+    fn pours(&mut self, id: DownspoutId, source: PlaneId, amount: f64, steps: usize) {
+        *self.carried.entry((id, source)).or_insert(0.0) += amount;
+        let (roof, channels) = (self.router.roof, &self.router.channels);
+        let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), source };
+        match channels.downspout(id).to {
+            Discharge::Gutter(lower) if steps <= LONGEST_WAY => {
+                let from = point_at(roof, channels.gutter(id.gutter).edge, channels.downspout(id).at);
+                let edge = channels.gutter(lower).edge;
+                let along = self.router.along(edge, from);
+                if let Some(next) = channels.serving(edge, along) {
+                    return self.joins(Mouth::Downspout(next), source, amount, steps + 1);
+                }
+                let at = point_at(roof, edge, Length::from_m(along));
+                self.spills(edge, roof.edge(edge).planes[0], stream(at), steps + 1);
+            }
+            Discharge::Roof { plane, at } if steps <= LONGEST_WAY => {
+                self.stream_lands(Spill::Downspout(id), plane, stream(at), at, steps + 1);
+            }
+            _ => self.leaves(OutletKind::Downspout(id), amount, source),
+        }
+    }
+
+    /// Water over a free edge of a plane: into the gutter that hangs there, or past it.
     fn falls(&mut self, id: EdgeId, plane: PlaneId, packet: Packet, steps: usize) {
+        let router = self.router;
+        for (downspout, flow) in router.channels.parts(id, &packet.flow, |p| router.along(id, p)) {
+            match downspout {
+                Some(to) => self.joins(Mouth::Downspout(to), packet.source, flow.amount(), steps),
+                None => self.spills(id, plane, Packet { flow, ..packet }, steps),
+            }
+        }
+    }
+
+    /// Water over a free edge that nothing catches.
+    fn spills(&mut self, id: EdgeId, plane: PlaneId, packet: Packet, steps: usize) {
         let source = self.router.roof.plane(plane);
         let out = self.router.out(plane);
         let parts = match packet.flow {
@@ -323,7 +405,19 @@ impl<'r, 'a> Run<'r, 'a> {
             beside,
             amount: Area::from_m2(amount),
         });
+        let gutters = self.router.channels.gutters.iter().enumerate().map(|(g, hung)| {
+            let gutter = GutterId(g);
+            let of = |index| DownspoutFlow { sources: sources(&self.carried, DownspoutId { gutter, index }) };
+            let throats = self.throats.iter().filter(|((id, _), _)| *id == gutter);
+            GutterFlow {
+                downspouts: (0..hung.downspouts.len()).map(of).collect(),
+                throats: throats
+                    .map(|((_, node), amount)| Throat { node: *node, amount: Area::from_m2(*amount) })
+                    .collect(),
+            }
+        });
         Water {
+            gutters: gutters.collect(),
             edges: self.edges,
             openings: self.openings,
             falls: falls.collect(),
@@ -331,6 +425,12 @@ impl<'r, 'a> Run<'r, 'a> {
             rain: self.router.layers.area(),
         }
     }
+}
+
+/// What went down one downspout, by the plane its rain fell on.
+fn sources(carried: &BTreeMap<(DownspoutId, PlaneId), f64>, id: DownspoutId) -> BTreeMap<PlaneId, Area> {
+    let of = carried.range((id, PlaneId(0))..=(id, PlaneId(usize::MAX)));
+    of.map(|((_, plane), amount)| (*plane, Area::from_m2(*amount))).collect()
 }
 
 /// How much of a flow goes to either side of a point of its line: `side` is negative on the first.

@@ -1,9 +1,11 @@
 //! Findings in words.
 
-use roof::{EdgeId, Roof};
+use measure::{Fraction, Length};
+use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
-use crate::finding::Finding;
+use crate::finding::{Finding, Splash};
 use crate::flow::Spill;
+use crate::hang::{DownspoutId, GutterId, HungGutter};
 use crate::outfall::gathers;
 
 impl Finding {
@@ -18,11 +20,19 @@ impl Finding {
             Self::StreamOntoRoof { .. } => "stream_onto_roof",
             Self::OpeningInStream(..) => "opening_in_stream",
             Self::DripsOnRoof { .. } => "drips_on_roof",
+            Self::DownspoutOntoRoof { .. } => "downspout_onto_roof",
+            Self::EndAtWall(..) => "gutter_end_at_wall",
+            Self::GutterOverloaded(..) => "gutter_overloaded",
+            Self::DownspoutOverloaded(..) => "downspout_overloaded",
+            Self::NoDownspout(..) => "no_downspout",
+            Self::SplashOver { .. } => "splash_over",
+            Self::RunTooLong(..) => "gutter_run_too_long",
+            Self::FallOutOfRange { .. } => "gutter_fall_out_of_range",
         }
     }
 
-    /// What is there, without its amount; edges by their numbers on papers.
-    pub fn told(&self, roof: &Roof) -> String {
+    /// What is there, without its amount; edges by their numbers on papers, gutters by their names.
+    pub fn told(&self, roof: &Roof, gutters: &[HungGutter]) -> String {
         let edge = |id: EdgeId| named(roof, id);
         let plane = |id: roof::PlaneId| &roof.plane(id).name;
         match *self {
@@ -31,15 +41,36 @@ impl Finding {
             Self::DeadValley(id, _) => format!("{} has no fall of its own", edge(id)),
             Self::MeetsWall(id, _) => format!("water runs into {}", edge(id)),
             Self::StreamBesideWall { from, wall, .. } => {
-                format!("the stream of {} falls beside {}", spill(roof, from), edge(wall))
+                format!("the stream of {} falls beside {}", spill(roof, gutters, from), edge(wall))
             }
             Self::StreamOntoRoof { from, onto, .. } => {
-                format!("the stream of {} falls onto {}", spill(roof, from), plane(onto))
+                format!("the stream of {} falls onto {}", spill(roof, gutters, from), plane(onto))
             }
             Self::OpeningInStream(i, _) => {
                 format!("opening `{}` stands in a stream", roof.openings[i].name)
             }
             Self::DripsOnRoof { edge: id, onto, .. } => format!("{} drips on {}", edge(id), plane(onto)),
+            Self::DownspoutOntoRoof { downspout: id, onto, .. } => {
+                format!("{} empties on {}: pipe it to the gutter below", downspout(gutters, id), plane(onto))
+            }
+            Self::SplashOver { gutter: id, at, asks, .. } => format!(
+                "{} shoots into the corner of {}: {}",
+                valleys(roof, at),
+                gutter(gutters, id),
+                splash(asks)
+            ),
+            Self::EndAtWall(id, _) => format!("{} ends at a wall: stop it short", gutter(gutters, id)),
+            Self::GutterOverloaded(id, _) => format!("{} is too small for what comes", gutter(gutters, id)),
+            Self::DownspoutOverloaded(id, _) => {
+                format!("{} is too small for what comes", downspout(gutters, id))
+            }
+            Self::NoDownspout(id, _) => format!("{} has no downspout and runs over", gutter(gutters, id)),
+            Self::RunTooLong(id, _) => {
+                format!("{} serves more gutter than one should", downspout(gutters, id))
+            }
+            Self::FallOutOfRange { gutter: id, is_steep, .. } => {
+                format!("{} falls too {}", gutter(gutters, id), if is_steep { "steeply" } else { "little" })
+            }
         }
     }
 }
@@ -55,9 +86,10 @@ fn named(roof: &Roof, id: EdgeId) -> String {
 }
 
 /// What water falls from, by name.
-fn spill(roof: &Roof, from: Spill) -> String {
+fn spill(roof: &Roof, gutters: &[HungGutter], from: Spill) -> String {
     match from {
         Spill::Edge(id) => named(roof, id),
+        Spill::Downspout(id) => downspout(gutters, id),
         Spill::End(node) => {
             let names: Vec<String> = (roof.node(node).edges.iter())
                 .filter(|e| gathers(roof.edge(**e).kind))
@@ -66,4 +98,30 @@ fn spill(roof: &Roof, from: Spill) -> String {
             names.join(" and ")
         }
     }
+}
+
+/// The valleys that end at a node.
+fn valleys(roof: &Roof, node: NodeId) -> String {
+    let edges = roof.node(node).edges.iter().filter(|e| roof.edge(**e).kind == EdgeKind::Valley);
+    edges.map(|e| named(roof, *e)).collect::<Vec<_>>().join(" and ")
+}
+
+/// What an inside corner takes.
+fn splash(asks: Splash) -> String {
+    let written = |length: Length| length.trade(Fraction::Eighth);
+    let mut parts = vec!["it takes a splash guard".to_owned()];
+    parts.extend(asks.wider.map(|width| format!("a gutter {} wide", written(width))));
+    parts.extend(asks.outlet_within.map(|reach| format!("an outlet within {}", written(reach))));
+    parts.extend(asks.split.then(|| "part of the flow led elsewhere".to_owned()));
+    parts.join(", ")
+}
+
+/// A gutter by name.
+fn gutter(gutters: &[HungGutter], id: GutterId) -> String {
+    format!("gutter `{}`", gutters[id.0].name)
+}
+
+/// A downspout by name.
+fn downspout(gutters: &[HungGutter], id: DownspoutId) -> String {
+    format!("downspout `{}`", gutters[id.gutter.0].downspouts[id.index].name)
 }

@@ -82,6 +82,9 @@ pub(crate) enum Command {
         /// Write it as JSON for programs
         #[arg(long)]
         json: bool,
+        /// With `water`: a gutter or downspout that is blocked, by its name; may be given several times
+        #[arg(long, value_name = "NAME")]
+        blocked: Vec<String>,
     },
     /// Follow one drop of rain from where it falls on the roof to where it leaves
     Trace {

@@ -27,7 +27,7 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Check { job, json } => check::run(job, *json, &books()?, out),
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
-        Command::Show { part, job, json } => show::run(*part, job, *json, &books()?, out),
+        Command::Show { part, job, json, blocked } => show::run(*part, job, *json, blocked, &books()?, out),
         Command::Trace { job, x, y, json } => trace::run(job, [*x, *y], *json, &books()?, out),
         Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {

@@ -25,12 +25,18 @@ pub(crate) enum Failure {
     /// Tables of the contractor's own do not read.
     #[error("{0}")]
     Books(book::Problems),
-    /// A row the tables lack.
-    #[error("{0}")]
-    Row(#[from] book::LookupError),
     /// A point beside the roof.
     #[error("there is no roof at {x} east, {y} north")]
     OffRoof { x: String, y: String },
+    /// A gutter or downspout that does not hang.
+    #[error("no gutter or downspout that hangs is named `{name}`")]
+    NoSuchGutter { name: String, mend: String },
+    /// `--blocked` where no water is shown.
+    #[error("only water can be shown with a gutter blocked")]
+    NothingToBlock,
+    /// A row the tables lack.
+    #[error("{0}")]
+    NotInBooks(#[from] book::LookupError),
     /// A paper could not be made; a fault of this program.
     #[error("the roof sheet could not be made: {0}")]
     Paper(#[from] dossier::DossierError),
@@ -44,7 +50,7 @@ impl Failure {
     /// What would mend it, where that is not said by the problems themselves.
     pub(crate) fn mend(&self) -> Option<String> {
         match self {
-            Self::InTheWay { mend, .. } => Some(mend.clone()),
+            Self::InTheWay { mend, .. } | Self::NoSuchGutter { mend, .. } => Some(mend.clone()),
             Self::NotText { fault, .. } => Some(fault.mend.to_owned()),
             Self::File { source, .. } if source.kind() == io::ErrorKind::NotFound => {
                 Some("check the path; a new job is started with `weathershed new FILE`".to_owned())
@@ -55,15 +61,17 @@ impl Failure {
             Self::Paper(_) => {
                 Some("this is a fault of weathershed: report it with the job document".to_owned())
             }
-            Self::Job { .. } | Self::File { .. } | Self::Books(_) | Self::Row(_) => None,
+            Self::NothingToBlock => Some("write `show water`, or leave out `--blocked`".to_owned()),
+            Self::NotInBooks(_) => Some("add the row in an overlay".to_owned()),
+            Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,
         }
     }
 
     /// 1 the job or the tables have errors, 2 what was asked has no answer, 3 a file could not be read or written, 4 a fault of this program.
     pub(crate) fn exit_status(&self) -> u8 {
         match self {
-            Self::Job { .. } | Self::Books(_) | Self::Row(_) => 1,
-            Self::OffRoof { .. } => 2,
+            Self::Job { .. } | Self::Books(_) | Self::NotInBooks(_) => 1,
+            Self::OffRoof { .. } | Self::NoSuchGutter { .. } | Self::NothingToBlock => 2,
             Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } => 3,
             Self::Paper(_) => 4,
         }

@@ -3,7 +3,7 @@
 use book::Share;
 use measure::{Area, Flow, Length, Money, Temperature, Volume};
 
-use super::{Figure, Span};
+use super::{Figure, PlaneName, Span};
 
 /// A day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -206,10 +206,8 @@ pub struct Storm {
 /// A count on one plane.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlaneCount {
-    /// Block the plane rises from.
-    pub block: String,
-    /// The way it faces.
-    pub faces: Compass,
+    /// The plane.
+    pub plane: PlaneName,
     /// The count.
     pub count: u32,
     /// Where it stands in the document.

@@ -14,7 +14,7 @@ mod written;
 
 pub(crate) use list::{List, Many, Map, Pair};
 pub(crate) use number::{Count, Flag, Number, whole};
-pub(crate) use places::{BlockCorner, BlockName, BlockSide};
+pub(crate) use places::{BlockCorner, BlockName, BlockSide, PLANE_ENDING, PlaneOf};
 pub(crate) use quantity::Quantity;
 pub(crate) use reach::{Overhangs, Reach, Reaches};
 pub(crate) use sided::{BySide, SideName, Sided};

@@ -2,24 +2,27 @@
 //! the other way round.
 
 mod attics;
+mod gutters;
 mod planes;
 
 use std::collections::BTreeMap;
 use std::ops::RangeFrom;
 
 use self::attics::attics;
+use self::gutters::gutters;
 use self::planes::check_planes;
 use super::desk::Desk;
 use super::notation::Marked;
-use super::section::{AtticDraft, BlockDraft, OpeningDraft, kind_word};
+use super::section::{AtticDraft, BlockDraft, GutterDraft, OpeningDraft, kind_word};
 use crate::{
-    Attic, Block, EdgeSlope, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walls,
+    Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walls,
 };
 
 /// Sections that refer to one another, as read.
 pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
+    pub(crate) gutters: Vec<GutterDraft>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
     pub(crate) attics: Vec<(Marked<String>, Option<AtticDraft>)>,
     pub(crate) readings: Vec<Reading>,
@@ -30,6 +33,7 @@ pub(crate) struct Parts {
 pub(crate) struct Related {
     pub(crate) blocks: Vec<Block>,
     pub(crate) openings: Vec<Opening>,
+    pub(crate) gutters: Vec<Gutter>,
     pub(crate) walls: BTreeMap<String, Walls>,
     pub(crate) attics: Vec<Attic>,
     pub(crate) readings: Vec<Reading>,
@@ -38,7 +42,7 @@ pub(crate) struct Related {
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, walls, attics: drafts, readings, storm } = parts;
+    let Parts { blocks, openings, gutters: hung, walls, attics: drafts, readings, storm } = parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
@@ -53,7 +57,9 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
         check_planes(storm, &blocks, desk);
     }
     let attics = attics(drafts, &blocks, desk);
-    Related { blocks, openings: named(openings, desk), walls: by_block(walls, desk), attics, readings, storm }
+    let gutters = gutters(hung, &blocks, desk);
+    let (openings, walls) = (named(openings, desk), by_block(walls, desk));
+    Related { blocks, openings, gutters, walls, attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.

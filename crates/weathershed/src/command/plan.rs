@@ -36,7 +36,14 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
     }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
-    let water = exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value);
+    let water = exchange::water(
+        &study.water,
+        &study.gutters,
+        &study.drainage,
+        &[],
+        &study.roof,
+        study.job.site.rain.value,
+    );
     folder.add("water.json", pretty(&water).as_bytes())?;
     folder.add("detail.json", pretty(&exchange::details(&study.details, books)).as_bytes())?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;

@@ -1,33 +1,72 @@
 //! `show`: one part of the results on the terminal, or as JSON for programs.
 
 mod detail;
+mod gutters;
 mod roof;
 mod takeoff;
 pub(super) mod water;
 
 use std::path::Path;
 
+use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
+use study::Study;
 
 use super::{pretty, studied, warn};
 use crate::args::Part;
 use crate::failure::Failure;
 use crate::output::Output;
 
-pub(crate) fn run(part: Part, path: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
+pub(crate) fn run(
+    part: Part,
+    path: &Path,
+    json: bool,
+    blocked: &[String],
+    books: &Book,
+    out: &Output,
+) -> Result<(), Failure> {
+    if part != Part::Water && !blocked.is_empty() {
+        return Err(Failure::NothingToBlock);
+    }
     let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
     let shown = match (part, json) {
         (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),
         (Part::Takeoff, true) => pretty(&exchange::takeoff(&study.takeoff, study.job.units)),
-        (Part::Water, true) => {
-            pretty(&exchange::water(&study.water, &study.gutters, &study.roof, study.job.site.rain.value))
-        }
+        (Part::Water, _) => water_shown(&study, json, blocked, books)?,
         (Part::Detail, true) => pretty(&exchange::details(&study.details, books)),
         (Part::Detail, false) => detail::text(&study.details, books),
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
-        (Part::Water, false) => water::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)
+}
+
+/// Water without gutters, and with them, some perhaps blocked.
+fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> Result<String, Failure> {
+    let open = &study.drainage;
+    let parts: Vec<Blocked> =
+        blocked.iter().map(|name| part_named(name, &open.gutters)).collect::<Result<_, _>>()?;
+    let rain = study.job.site.rain.value;
+    let drainage = Drainage::of(&study.roof, &open.gutters, &parts, rain, books)?;
+    let changes = drainage.water.changes(&open.water);
+    Ok(if json {
+        pretty(&exchange::water(&study.water, &study.gutters, &drainage, &changes, &study.roof, rain))
+    } else {
+        water::text(study, &drainage, &changes)
+    })
+}
+
+/// The gutter or downspout of a name.
+fn part_named(name: &str, gutters: &[HungGutter]) -> Result<Blocked, Failure> {
+    Blocked::named(name, gutters).ok_or_else(|| {
+        let spouts = gutters.iter().flat_map(|g| &g.downspouts).map(|d| d.name.as_str());
+        let names: Vec<&str> = gutters.iter().map(|g| g.name.as_str()).chain(spouts).collect();
+        let mend = match book::nearest(name, names.iter().copied()) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None if names.is_empty() => "hang gutters in the job first: [[gutter]]".to_owned(),
+            None => format!("name one of {}", names.join(", ")),
+        };
+        Failure::NoSuchGutter { name: name.to_owned(), mend }
+    })
 }

@@ -1,13 +1,13 @@
-//! References to blocks, their sides and their corners.
+//! References to blocks, their sides, their corners and their planes.
 
 use serde_json::{Value as Json, json};
 
-use crate::Side;
 use crate::read::desk::Desk;
 use crate::read::field::Notation;
-use crate::read::node::Node;
+use crate::read::node::{Node, shortened};
 use crate::read::roll::{Entry, Shape};
 use crate::schema::Definitions;
+use crate::{Compass, PlaneName, Problem, Side};
 
 /// Name of a block.
 pub(crate) struct BlockName;
@@ -108,4 +108,64 @@ fn corners_offered(entry: &Entry) -> String {
             )
         }
     }
+}
+
+/// A plane, such as `main S`: the block it rises from and the way it faces.
+pub(crate) struct PlaneOf;
+
+/// How the name of a plane ends, as a regular expression.
+pub(crate) const PLANE_ENDING: &str = " (N|NE|E|SE|S|SW|W|NW)$";
+
+/// Compass letters of planes.
+const LETTERS: [(&str, Compass); 8] = [
+    ("N", Compass::North),
+    ("NE", Compass::NorthEast),
+    ("E", Compass::East),
+    ("SE", Compass::SouthEast),
+    ("S", Compass::South),
+    ("SW", Compass::SouthWest),
+    ("W", Compass::West),
+    ("NW", Compass::NorthWest),
+];
+
+impl PlaneOf {
+    /// The plane of that name; none after reporting at `place` why there is none.
+    pub(crate) fn named(text: &str, place: &Node<'_>, desk: &mut Desk<'_>) -> Option<PlaneName> {
+        let problem = match desk.roll().block_and_rest(text) {
+            Ok((entry, letter)) => match LETTERS.iter().find(|(known, _)| *known == letter) {
+                Some((_, faces)) => return Some(PlaneName { block: entry.name.clone(), faces: *faces }),
+                None => no_letter(place, text),
+            },
+            Err(lost) => lost.at(place),
+        };
+        desk.refuse(problem)
+    }
+
+    /// The plane a text names, if it names one.
+    pub(crate) fn find(text: &str, desk: &Desk<'_>) -> Option<PlaneName> {
+        let (entry, letter) = desk.roll().block_and_rest(text).ok()?;
+        let (_, faces) = LETTERS.iter().find(|(known, _)| *known == letter)?;
+        Some(PlaneName { block: entry.name.clone(), faces: *faces })
+    }
+}
+
+impl Notation for PlaneOf {
+    type Value = PlaneName;
+
+    fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<PlaneName> {
+        match node.text() {
+            Some(text) => Self::named(text, node, desk),
+            None => desk.refuse(node.wrong_kind("the name of a plane", "\"main S\"")),
+        }
+    }
+
+    fn schema(&self, _: &mut Definitions) -> Json {
+        json!({ "type": "string", "pattern": PLANE_ENDING, "description": "block and the way it faces: `main S`" })
+    }
+}
+
+fn no_letter(place: &Node<'_>, text: &str) -> Problem {
+    let message =
+        format!("`{}` names no plane: `{}` does not end in a compass letter", place.path, shortened(text));
+    place.error("unknown-plane", message, "call the plane by block and the way it faces, like \"main S\"")
 }

@@ -1,8 +1,8 @@
-//! Storm damage against the planes the blocks can have.
+//! Storm damage and gutters against the planes the blocks can have.
 
 use crate::read::desk::Desk;
 use crate::suggest::listed;
-use crate::{Block, Compass, EdgeSlope, Form, PlaneCount, Problem, Storm};
+use crate::{Block, Compass, EdgeSlope, Form, PlaneCount, PlaneName, Problem, Storm};
 
 /// Letters of the compass in turn from north, 45 degrees apart.
 const LETTERS: [(Compass, &str); 8] = [
@@ -22,14 +22,53 @@ const NEAR: f64 = 44.0;
 /// Reports each count on a plane that its block cannot have. Whether a plane is covered by other blocks is not judged.
 pub(super) fn check_planes(storm: &Storm, blocks: &[Block], desk: &mut Desk<'_>) {
     for (key, count) in counts(storm) {
-        let Some(block) = blocks.iter().find(|block| block.name == count.block) else { continue };
-        let facing = azimuths(block);
-        let named = LETTERS.iter().zip(0_u8..).find(|((compass, _), _)| *compass == count.faces);
-        let Some(((_, letter), eighth)) = named else { continue };
-        let asked = f64::from(eighth) * 45.0;
-        if !facing.iter().any(|azimuth| apart(*azimuth, asked) <= NEAR) {
-            desk.report(no_plane(key, count, letter, &facing));
+        if let Some(lost) = Lost::of(&count.plane, blocks) {
+            let message = format!("`storm.{key}` counts on {}", lost.told(&count.plane));
+            let mend = format!("count it on {}, or on the dormer or wing it was seen on", lost.offered());
+            desk.report(Problem::error("unknown-plane", message, mend).at(count.span.clone(), ""));
         }
+    }
+}
+
+/// A plane its block cannot have.
+pub(super) struct Lost {
+    letter: &'static str,
+    /// Names of the planes it can have.
+    planes: Vec<String>,
+}
+
+impl Lost {
+    /// None where the block can have the plane, or is not there at all, which is reported elsewhere.
+    pub(super) fn of(plane: &PlaneName, blocks: &[Block]) -> Option<Self> {
+        let block = blocks.iter().find(|block| block.name == plane.block)?;
+        let facing = azimuths(block);
+        let ((_, letter), eighth) =
+            LETTERS.iter().zip(0_u8..).find(|((compass, _), _)| *compass == plane.faces)?;
+        let asked = f64::from(eighth) * 45.0;
+        if facing.iter().any(|azimuth| apart(*azimuth, asked) <= NEAR) {
+            return None;
+        }
+        let near = |azimuth: &f64| {
+            LETTERS.iter().zip(0_u8..).find(|(_, eighth)| apart(*azimuth, f64::from(*eighth) * 45.0) <= 22.5)
+        };
+        let mut planes: Vec<String> = facing
+            .iter()
+            .filter_map(near)
+            .map(|((_, letter), _)| format!("{} {letter}", block.name))
+            .collect();
+        planes.sort();
+        planes.dedup();
+        Some(Self { letter, planes })
+    }
+
+    /// What was named and why it cannot be.
+    pub(super) fn told(&self, plane: &PlaneName) -> String {
+        format!("`{} {}`, but no side of `{0}` slopes that way", plane.block, self.letter)
+    }
+
+    /// The planes it can have, in a row.
+    pub(super) fn offered(&self) -> String {
+        listed(self.planes.iter().map(String::as_str))
     }
 }
 
@@ -54,24 +93,4 @@ fn azimuths(block: &Block) -> Vec<f64> {
 fn apart(one: f64, other: f64) -> f64 {
     let between = (one - other).rem_euclid(360.0);
     between.min(360.0 - between)
-}
-
-fn no_plane(key: &str, count: &PlaneCount, letter: &str, facing: &[f64]) -> Problem {
-    let message =
-        format!("`storm.{key}` counts on `{} {letter}`, but no side of `{0}` slopes that way", count.block);
-    let near = |azimuth: f64| {
-        LETTERS.iter().zip(0_u8..).find(|(_, eighth)| apart(azimuth, f64::from(*eighth) * 45.0) <= 22.5)
-    };
-    let mut planes: Vec<String> = facing
-        .iter()
-        .filter_map(|azimuth| near(*azimuth))
-        .map(|((_, letter), _)| format!("{} {letter}", count.block))
-        .collect();
-    planes.sort();
-    planes.dedup();
-    let mend = format!(
-        "count it on {}, or on the dormer or wing it was seen on",
-        listed(planes.iter().map(String::as_str))
-    );
-    Problem::error("unknown-plane", message, mend).at(count.span.clone(), "")
 }

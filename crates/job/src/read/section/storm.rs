@@ -5,11 +5,11 @@ use serde_json::{Value as Json, json};
 
 use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Notation, Section};
-use crate::read::node::{Node, child, shortened};
-use crate::read::notation::{Count, Day, Gust, List, Quantity, Text, Words};
+use crate::read::node::{Node, child};
+use crate::read::notation::{Count, Day, Gust, List, PLANE_ENDING, PlaneOf, Quantity, Text, Words};
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Compass, PlaneCount, Problem, Storm};
+use crate::{Compass, PlaneCount, Storm};
 
 /// The section.
 pub(crate) const STORM: Section = Section {
@@ -65,18 +65,6 @@ pub(crate) fn storm(table: &mut Table<'_, '_>) -> Option<Storm> {
     })
 }
 
-/// Compass letters of planes.
-const LETTERS: [(&str, Compass); 8] = [
-    ("N", Compass::North),
-    ("NE", Compass::NorthEast),
-    ("E", Compass::East),
-    ("SE", Compass::SouthEast),
-    ("S", Compass::South),
-    ("SW", Compass::SouthWest),
-    ("W", Compass::West),
-    ("NW", Compass::NorthWest),
-];
-
 /// Counts by plane, such as `{ "main S" = 11 }`.
 struct ByPlane(Count);
 
@@ -92,14 +80,9 @@ impl Notation for ByPlane {
         for (key, value) in entries {
             let item = Node::new(value, child(&node.path, key.get_ref()));
             let place = Node { span: key.span(), ..Node::new(value, node.path.clone()) };
-            let (plane, count) = (plane(key.get_ref(), &place, desk), self.0.read(&item, desk));
+            let (plane, count) = (PlaneOf::named(key.get_ref(), &place, desk), self.0.read(&item, desk));
             let named = plane.zip(count);
-            counts.extend(named.map(|((block, faces), count)| PlaneCount {
-                block,
-                faces,
-                count,
-                span: key.span(),
-            }));
+            counts.extend(named.map(|(plane, count)| PlaneCount { plane, count, span: key.span() }));
         }
         counts.sort_by_key(|count| count.span.start);
         Some(counts)
@@ -107,23 +90,6 @@ impl Notation for ByPlane {
 
     fn schema(&self, definitions: &mut Definitions) -> Json {
         let count = self.0.schema(definitions);
-        json!({ "type": "object", "patternProperties": { " (N|NE|E|SE|S|SW|W|NW)$": count }, "additionalProperties": false })
+        json!({ "type": "object", "patternProperties": { PLANE_ENDING: count }, "additionalProperties": false })
     }
-}
-
-fn plane(key: &str, place: &Node<'_>, desk: &mut Desk<'_>) -> Option<(String, Compass)> {
-    let problem = match desk.roll().block_and_rest(key) {
-        Ok((entry, letter)) => match LETTERS.iter().find(|(known, _)| *known == letter) {
-            Some((_, faces)) => return Some((entry.name.clone(), *faces)),
-            None => no_letter(place, key),
-        },
-        Err(lost) => lost.at(place),
-    };
-    desk.refuse(problem)
-}
-
-fn no_letter(place: &Node<'_>, key: &str) -> Problem {
-    let message =
-        format!("`{}` names no plane: `{}` does not end in a compass letter", place.path, shortened(key));
-    place.error("unknown-plane", message, "call the plane by block and the way it faces, like \"main S\"")
 }

@@ -4,18 +4,21 @@ use job::Units;
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, Roof};
 use study::Study;
-use water::{EdgeFlow, Finding, GutterNeed, OutletKind, Path, Way};
+use water::{Change, Drainage, EdgeFlow, Finding, GutterNeed, HungGutter, OutletKind, Path, Way};
 
+use super::gutters;
 use super::roof::table;
 
-/// What comes to each edge and opening, where it leaves, and what to look at.
-pub(super) fn text(study: &Study) -> String {
+/// What comes to each edge and opening, where it leaves, and what to look at; then the same with the job's gutters.
+pub(super) fn text(study: &Study, drainage: &Drainage, changes: &[Change]) -> String {
     let page = Page { study, units: study.job.units, rain: study.job.site.rain.value };
     let mut parts = vec![page.edges()];
     parts.extend((!study.roof.openings.is_empty()).then(|| page.openings()));
     parts.push(page.leaving());
     parts.push(page.gutters());
     parts.extend(page.findings());
+    let hung = gutters::Page { roof: &study.roof, drainage, units: page.units, rain: page.rain };
+    parts.extend(gutters::text(&hung, changes));
     parts.push(format!(
         "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Gutters are sized as if none above caught anything; for them slopes count \
              more often the steeper they are, for driven rain. Edges are numbered as on the plan.",
@@ -36,7 +39,7 @@ pub(in crate::command) fn way(roof: &Roof, path: &Path, units: Units) -> String 
     let mut lines: Vec<String> =
         path.steps.first().map(|s| format!("falls at {}", at(s.from))).into_iter().collect();
     lines.extend(path.steps.iter().map(|s| format!("{} to {}", on(roof, s.way), at(s.to))));
-    lines.push(out(roof, path.end));
+    lines.push(out(roof, &[], path.end));
     lines.join("\n")
 }
 
@@ -50,7 +53,7 @@ fn on(roof: &Roof, way: Way) -> String {
 }
 
 /// How water leaves.
-fn out(roof: &Roof, kind: OutletKind) -> String {
+pub(super) fn out(roof: &Roof, gutters: &[HungGutter], kind: OutletKind) -> String {
     let edge = |id: EdgeId| format!("{} {}", roof.edge(id).kind.name(), id.number());
     match kind {
         OutletKind::OffEdge(id) => format!("off {}", edge(id)),
@@ -60,6 +63,9 @@ fn out(roof: &Roof, kind: OutletKind) -> String {
         }
         OutletKind::StandsAt(id) => format!("stands at {}", edge(id)),
         OutletKind::StandsOn(plane) => format!("stands on {}", roof.plane(plane).name),
+        OutletKind::Downspout(id) => {
+            format!("down {}", gutters[id.gutter.0].downspouts[id.index].name)
+        }
     }
 }
 
@@ -111,7 +117,7 @@ impl Page<'_> {
         kinds.dedup();
         for kind in kinds {
             let amount = self.study.water.leaving(kind);
-            table.add_row([out(&self.study.roof, kind), self.units.area(amount), self.flow(amount)]);
+            table.add_row([out(&self.study.roof, &[], kind), self.units.area(amount), self.flow(amount)]);
         }
         table.to_string()
     }
@@ -145,7 +151,7 @@ impl Page<'_> {
 
     fn findings(&self) -> Option<String> {
         let findings = self.study.water.findings(&self.study.roof);
-        let line = |f: &Finding| format!("- {}: {}", f.told(&self.study.roof), self.flow(f.amount()));
+        let line = |f: &Finding| format!("- {}: {}", f.told(&self.study.roof, &[]), self.flow(f.amount()));
         let lines: Vec<String> = findings.iter().map(line).collect();
         (!lines.is_empty()).then(|| format!("look at\n{}", lines.join("\n")))
     }

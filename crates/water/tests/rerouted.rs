@@ -1,0 +1,277 @@
+//! Water with gutters hung, and with some of them blocked: amounts worked by hand, and what must hold on any roof.
+
+#![allow(clippy::unwrap_used, reason = "a failed step fails its test")]
+
+mod hanging;
+#[path = "../../roof/tests/houses/mod.rs"]
+mod houses;
+
+use hanging::{downspout, gutter, random_blocked, random_gutters};
+use houses::Rect;
+use houses::random::{blocks, house};
+use houses::told::{mirrored, turned};
+use job::Block;
+use measure::{Area, Length};
+use roof::{EdgeId, EdgeKind, Roof};
+use water::{Discharge, DownspoutId, EdgeFlow, GutterId, HungGutter, OutletKind, Part, Spill, Water};
+
+const HOUSES: u64 = 2_000;
+
+fn roof_of(rects: &[Rect]) -> Roof {
+    Roof::of_blocks(&rects.iter().map(Rect::block).collect::<Vec<_>>()).unwrap()
+}
+
+fn eaves(roof: &Roof) -> Vec<EdgeId> {
+    (0..roof.edges.len()).map(EdgeId).filter(|e| roof.edge(*e).kind == EdgeKind::Eave).collect()
+}
+
+#[track_caller]
+fn assert_ft2(found: Area, wanted: f64) {
+    assert!((found.ft2() - wanted).abs() < 1e-6, "{} ft2, wanted {wanted}", found.ft2());
+}
+
+fn carried(water: &Water, gutter: usize, index: usize) -> Area {
+    water.gutters[gutter].downspouts[index].catchment()
+}
+
+/// A shed of 40 by 15 ft, level across: 600 ft² over an eave 40 ft long, 15 ft² to the foot.
+fn shed() -> Roof {
+    let rect = Rect::new("shed", [0.0, 0.0], [40.0, 15.0], 9.0).pitches([Some(4.0), None, None, None]);
+    roof_of(&[rect])
+}
+
+/// Outlets at 10 and 30 ft meet at 20 ft and take half each; at 0 and 30 ft they meet at 15 ft: 225 and 375 ft².
+#[test]
+fn each_downspout_takes_the_length_nearest_to_it() {
+    let roof = shed();
+    let eave = eaves(&roof)[0];
+    for (at, wanted) in
+        [([10.0, 30.0], [300.0, 300.0]), ([0.0, 30.0], [225.0, 375.0]), ([30.0, 0.0], [375.0, 225.0])]
+    {
+        let hung = gutter(eave, at.map(|ft| downspout(Length::from_ft(ft), Discharge::Ground)).to_vec());
+        let water = Water::with(&roof, &[hung], &[]);
+        assert_ft2(carried(&water, 0, 0), wanted[0]);
+        assert_ft2(carried(&water, 0, 1), wanted[1]);
+        assert_ft2(water.leaving(OutletKind::OffEdge(eave)), 0.0);
+    }
+}
+
+/// Of outlets at 0, 30 and 40 ft the middle one serves from 15 to 35 ft: blocked, 20 ft of the eave spill, 300 ft².
+#[test]
+fn a_blocked_downspout_spills_over_the_length_it_serves() {
+    let roof = shed();
+    let eave = eaves(&roof)[0];
+    let spouts = [0.0, 30.0, 40.0].map(|ft| downspout(Length::from_ft(ft), Discharge::Drain));
+    let hung = [gutter(eave, spouts.to_vec())];
+    let middle = DownspoutId { gutter: GutterId(0), index: 1 };
+    let water = Water::with(&roof, &hung, &[Part::Downspout(middle)]);
+    assert_ft2(water.leaving(OutletKind::OffEdge(eave)), 300.0);
+    assert_ft2(water.leaving(OutletKind::Downspout(middle)), 0.0);
+    assert_ft2(carried(&water, 0, 0), 225.0);
+    assert_ft2(carried(&water, 0, 2), 75.0);
+}
+
+/// A tower of 20 by 10 ft whose shed roof falls south onto the middle of a lower shed roof of 40 by 15 ft.
+fn tower() -> (Roof, EdgeId, EdgeId) {
+    let low = Rect::new("low", [0.0, -15.0], [40.0, 15.0], 9.0).pitches([Some(3.0), None, None, None]);
+    let high = Rect::new("high", [10.0, 0.0], [20.0, 10.0], 20.0).pitches([Some(4.0), None, None, None]);
+    let roof = roof_of(&[low, high]);
+    let height = |e: &EdgeId| roof.ends(*e)[0][2];
+    let mut eaves = eaves(&roof);
+    eaves.sort_by(|a, b| height(a).total_cmp(&height(b)));
+    let (lower, upper) = (eaves[0], *eaves.last().unwrap());
+    (roof, lower, upper)
+}
+
+/// The upper roof brings 200 ft². Piped into the lower gutter, all of it passes that one's near downspout: 600 / 2 + 200 ft².
+#[test]
+fn a_downspout_into_a_lower_gutter_passes_its_downspouts() {
+    let (roof, lower, upper) = tower();
+    let east = roof.edge(lower).plan_length;
+    let ends = vec![downspout(Length::ZERO, Discharge::Ground), downspout(east, Discharge::Ground)];
+    let hung =
+        [gutter(lower, ends), gutter(upper, vec![downspout(Length::ZERO, Discharge::Gutter(GutterId(0)))])];
+    let water = Water::with(&roof, &hung, &[]);
+    assert_ft2(carried(&water, 1, 0), 200.0);
+    let mut both = [carried(&water, 0, 0).ft2(), carried(&water, 0, 1).ft2()];
+    both.sort_by(f64::total_cmp);
+    assert!((both[0] - 300.0).abs() < 1e-6 && (both[1] - 500.0).abs() < 1e-6, "{both:?}");
+    assert!(water.falls.is_empty(), "{:?}", water.falls);
+    let blocked = Water::with(&roof, &hung, &[Part::Gutter(GutterId(0))]);
+    assert_ft2(blocked.leaving(OutletKind::OffEdge(lower)), 800.0);
+    assert_ft2(carried(&blocked, 0, 0) + carried(&blocked, 0, 1), 0.0);
+}
+
+/// Emptied on the lower roof 5 ft from the tower's west end, its 200 ft² come down as one stream over the lower eave.
+#[test]
+fn a_downspout_onto_a_roof_makes_a_stream_of_it() {
+    let (roof, lower, upper) = tower();
+    let onto = roof.edge(lower).planes[0];
+    let at = [Length::from_ft(15.0).m(), Length::from_ft(-2.0).m()];
+    let hung = [gutter(upper, vec![downspout(Length::ZERO, Discharge::Roof { plane: onto, at })])];
+    let water = Water::with(&roof, &hung, &[]);
+    let [fall] = water.falls.as_slice() else { panic!("{:?}", water.falls) };
+    let id = DownspoutId { gutter: GutterId(0), index: 0 };
+    assert_eq!((fall.from, fall.onto, fall.beside), (Spill::Downspout(id), onto, None));
+    assert_ft2(fall.amount, 200.0);
+    assert_ft2(water.edge(lower).streams(), 200.0);
+    let stream = water.edge(lower).inflows.iter().find(|i| i.is_stream()).unwrap();
+    let west = roof.ends(lower)[0][0];
+    assert!(((west - at[0]).abs() - stream.span[0].m()).abs() < 1e-9);
+}
+
+/// The valley's throat between two eaves (72 ft² a valley, worked in `analytic.rs`) goes into the gutter of the longer; hung at the
+/// shorter alone, into that; blocked, past both.
+#[test]
+fn a_throat_goes_into_the_gutter_of_the_longer_eave() {
+    let main = Rect::new("main", [0.0, 0.0], [40.0, 24.0], 9.0).pitches([Some(6.0), None, Some(6.0), None]);
+    let wing =
+        Rect::new("wing", [14.0, -10.0], [12.0, 10.0], 9.0).pitches([None, Some(6.0), None, Some(6.0)]);
+    let roof = roof_of(&[main, wing]);
+    let valley = roof.edges.iter().find(|e| e.kind == EdgeKind::Valley).unwrap();
+    let throat = [valley.from, valley.to]
+        .into_iter()
+        .min_by(|a, b| roof.node(*a).at[2].total_cmp(&roof.node(*b).at[2]));
+    let throat = throat.unwrap();
+    let mut at_throat: Vec<EdgeId> = eaves(&roof)
+        .into_iter()
+        .filter(|e| [roof.edge(*e).from, roof.edge(*e).to].contains(&throat))
+        .collect();
+    at_throat.sort_by(|a, b| roof.edge(*a).length.m().total_cmp(&roof.edge(*b).length.m()));
+    let [shorter, longer] = at_throat.as_slice() else { panic!("{at_throat:?}") };
+    let hung = [*shorter, *longer].map(|e| gutter(e, vec![downspout(Length::ZERO, Discharge::Ground)]));
+    let throats = |water: &Water| -> Vec<f64> {
+        water.gutters.iter().map(|g| g.throats.iter().map(|t| t.amount.ft2()).sum()).collect()
+    };
+    let near = |found: Vec<f64>, wanted: &[f64]| {
+        assert!(found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-6), "{found:?}, wanted {wanted:?}");
+    };
+    near(throats(&Water::with(&roof, &hung, &[])), &[0.0, 72.0]);
+    near(throats(&Water::with(&roof, &hung[..1], &[])), &[72.0]);
+    near(throats(&Water::with(&roof, &hung, &[Part::Gutter(GutterId(1))])), &[72.0, 0.0]);
+    let dry = Water::with(&roof, &hung, &[Part::Gutter(GutterId(0)), Part::Gutter(GutterId(1))]);
+    assert_ft2(dry.leaving(OutletKind::OffEnd(throat)), 72.0);
+}
+
+/// `without` is the same roof's water without gutters: what fell on a plane is what leaves of it.
+fn check_conservation(roof: &Roof, water: &Water, without: &Water, seed: u64) {
+    let leaving: Area = water.outlets.iter().map(|o| o.amount).sum();
+    let off = (leaving.m2() - water.rain.m2()).abs();
+    assert!(off <= 1e-9 * water.rain.m2(), "seed {seed}: {off} of {} m2 lost", water.rain.m2());
+    for p in 0..roof.planes.len() {
+        let own =
+            |w: &Water| -> f64 { w.outlets.iter().filter(|o| o.source.0 == p).map(|o| o.amount.m2()).sum() };
+        let off = (own(water) - own(without)).abs();
+        assert!(off <= 1e-9 * water.rain.m2(), "seed {seed}: {off} m2 of plane {p} lost");
+    }
+}
+
+#[test]
+fn what_leaves_is_what_falls_whatever_hangs_and_whatever_is_blocked() {
+    let mut with_roofs = 0;
+    for seed in 0..HOUSES {
+        let Ok(roof) = Roof::of_blocks(&blocks(&house(seed))) else { continue };
+        let hung = random_gutters(&roof, seed);
+        let without = Water::of(&roof);
+        check_conservation(&roof, &Water::with(&roof, &hung, &[]), &without, seed);
+        let blocked = random_blocked(&hung, seed);
+        let water = Water::with(&roof, &hung, &blocked);
+        check_conservation(&roof, &water, &without, seed);
+        for part in &blocked {
+            let carried = match part {
+                Part::Gutter(g) => water.gutters[g.0].catchment(),
+                Part::Downspout(d) => water.gutters[d.gutter.0].downspouts[d.index].catchment(),
+            };
+            assert!(carried == Area::ZERO, "seed {seed}: {part:?} is blocked and carries {carried:?}");
+        }
+        with_roofs += usize::from(!hung.is_empty());
+    }
+    assert!(with_roofs > 1_000, "{with_roofs} houses with gutters");
+}
+
+fn catchments(water: &Water) -> Vec<f64> {
+    water.edges.iter().map(EdgeFlow::catchment).map(Area::m2).collect()
+}
+
+/// What leaves at each place, and what comes to each edge.
+fn is_same(a: &Water, b: &Water) -> bool {
+    let near = |x: f64, y: f64| (x - y).abs() <= 1e-9 * a.rain.m2();
+    let kinds = a.outlets.iter().chain(&b.outlets).map(|o| o.kind);
+    catchments(a).into_iter().zip(catchments(b)).all(|(x, y)| near(x, y))
+        && kinds.into_iter().all(|kind| near(a.leaving(kind).m2(), b.leaving(kind).m2()))
+}
+
+#[test]
+fn a_house_whose_gutters_are_all_blocked_or_have_no_downspouts_is_one_without() {
+    for seed in 0..HOUSES / 2 {
+        let Ok(roof) = Roof::of_blocks(&blocks(&house(seed))) else { continue };
+        let hung = random_gutters(&roof, seed);
+        let without = Water::of(&roof);
+        let all: Vec<Part> = (0..hung.len()).map(|g| Part::Gutter(GutterId(g))).collect();
+        assert!(is_same(&Water::with(&roof, &hung, &all), &without), "seed {seed}: all blocked");
+        let bare: Vec<HungGutter> =
+            hung.iter().map(|g| HungGutter { downspouts: Vec::new(), ..g.clone() }).collect();
+        assert!(is_same(&Water::with(&roof, &bare, &[]), &without), "seed {seed}: no downspouts");
+        assert_eq!(Water::with(&roof, &[], &[]), without, "seed {seed}: none hung");
+    }
+}
+
+#[test]
+fn a_blocked_gutter_is_one_that_does_not_hang() {
+    for seed in 0..HOUSES / 2 {
+        let Ok(roof) = Roof::of_blocks(&blocks(&house(seed))) else { continue };
+        let mut hung = random_gutters(&roof, seed);
+        let Some(last) = hung.len().checked_sub(1) else { continue };
+        let into_last =
+            |g: &HungGutter| g.downspouts.iter().any(|d| d.to == Discharge::Gutter(GutterId(last)));
+        if hung.iter().any(into_last) {
+            continue;
+        }
+        let blocked = Water::with(&roof, &hung, &[Part::Gutter(GutterId(last))]);
+        hung.pop();
+        assert!(is_same(&blocked, &Water::with(&roof, &hung, &[])), "seed {seed}");
+    }
+}
+
+/// What each kind of edge gets, what leaves by downspouts, over eaves and at ends, and what stands: for gutters with downspouts
+/// in the middle of every eave, which are the same however the house is told.
+fn figures(roof: &Roof) -> Vec<f64> {
+    let hang = |e: EdgeId| {
+        let middle = roof.edge(e).plan_length / 2.0;
+        gutter(e, vec![downspout(middle, Discharge::Ground)])
+    };
+    let hung: Vec<HungGutter> =
+        eaves(roof).into_iter().filter(|e| roof.ends(*e)[0][2] > 5.0).map(hang).collect();
+    let water = Water::with(roof, &hung, &[]);
+    let of = |kind: &EdgeKind| {
+        let flows = roof.edges.iter().zip(catchments(&water)).filter(|(e, _)| e.kind == *kind);
+        flows.map(|(_, c)| c).sum::<f64>()
+    };
+    let leaves = |is: fn(&OutletKind) -> bool| {
+        water.outlets.iter().filter(|o| is(&o.kind)).map(|o| o.amount.m2()).sum::<f64>()
+    };
+    let ways = [
+        leaves(|k| matches!(k, OutletKind::Downspout(_))),
+        leaves(|k| matches!(k, OutletKind::OffEdge(_))),
+        leaves(|k| matches!(k, OutletKind::OffEnd(_))),
+    ];
+    EdgeKind::ALL.iter().map(of).chain(ways).collect()
+}
+
+/// The houses, of every fourth, whose figures differ by more than 0.01 m2 (0.1 ft2) when told otherwise.
+fn changed(told: impl Fn(&Block) -> Block) -> Vec<u64> {
+    let is_changed = |seed: &u64| {
+        let written = blocks(&house(*seed));
+        let other: Vec<Block> = written.iter().map(&told).collect();
+        let (Ok(a), Ok(b)) = (Roof::of_blocks(&written), Roof::of_blocks(&other)) else { return false };
+        figures(&a).iter().zip(figures(&b)).any(|(x, y)| (x - y).abs() > 0.01)
+    };
+    (0..5_000).step_by(4).filter(is_changed).collect()
+}
+
+/// Listed are houses where a stream comes to the very point at which two ways part (see `random_houses.rs`).
+#[test]
+fn gutters_take_the_same_when_the_house_is_turned_or_mirrored() {
+    assert_eq!(changed(turned), [60, 1336, 2484]);
+    assert_eq!(changed(mirrored), [60]);
+}
