@@ -36,6 +36,20 @@ const SLIPS: &[Slip] = &[
         CROSS_GABLE,
         &[(STACK_AT, r#"at = ["26'", "13'"]"#), (CHIMNEY_AT, r#"at = ["-12'", "17'"]"#)],
     ),
+    (
+        "gutters-that-cannot-hang",
+        CROSS_GABLE,
+        &[
+            ("part = 2\n", ""),
+            (r#"at = "18'", size"#, r#"at = "28'", size"#),
+            (
+                r#"{ at = "west", size = "downspout-2x3", to = "ground" },      "#,
+                r#"{ at = "south", size = "downspout-2x3", to = "ground" },"#,
+            ),
+            (r#"size = "downspout-3x4", to = "ground""#, r#"size = "downspout-3x4", to = "wing W""#),
+            (r#"eave = "wing E""#, r#"eave = "wing W""#),
+        ],
+    ),
     ("chimney-across-the-ridge", CROSS_GABLE, &[(CHIMNEY_AT, r#"at = ["12'", "13'"]"#)]),
     ("cricket-past-the-ridge", CROSS_GABLE, &[(CHIMNEY_AT, r#"at = ["12'", "14' 6\""]"#)]),
     ("blocks-apart-by-a-hand", CROSS_GABLE, &[(WING_AT, r#"at = ["20'", "-10' 3\""]"#)]),

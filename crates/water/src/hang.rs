@@ -346,9 +346,9 @@ fn no_eave(gutter: &Gutter) -> Problem {
 
 fn which_eave(roof: &Roof, gutter: &Gutter, eaves: &[EdgeId]) -> Problem {
     let count = eaves.len();
-    let part = gutter.part.map_or_else(String::new, |part| format!(" {part}"));
+    let which = gutter.part.map_or_else(|| "an eave".to_owned(), |part| format!("eave {part}"));
     let message = format!(
-        "`{}` hangs at eave{part} of `{}`, which has {count} of them",
+        "`{}` hangs at {which} of `{}`, which has {count} of them",
         gutter.name,
         plane_name(&gutter.eave)
     );

@@ -93,6 +93,35 @@ fn show_water_as_json_gives_the_cross_gables_catchments_and_findings() {
     assert_eq!(water["findings"][0]["kind"], "stream_beside_wall");
 }
 
+/// By hand: of the south-west eave's 415.67 ft² its two downspouts take all; blocked, the valley's 127.407 ft² go into the wing's gutter.
+#[test]
+fn show_water_tells_what_a_blocked_gutter_changes() {
+    let path = example("cross-gable.toml");
+    let name = "south-west gutter";
+    let ft2 = |v: &Value| v.as_f64().unwrap() / 0.092_903_04;
+    let of = |water: &Value, name: &str| -> f64 {
+        let gutters = water["hung"]["gutters"].as_array().unwrap();
+        ft2(&gutters.iter().find(|g| g["gutter"] == name).unwrap()["catchment_m2"])
+    };
+    let open = json(&["show", "water", path.to_str().unwrap(), "--json"]);
+    let blocked = json(&["show", "water", path.to_str().unwrap(), "--json", "--blocked", name]);
+    assert!((of(&open, name) - 415.67).abs() < 5e-3 && of(&blocked, name) == 0.0);
+    let throat = of(&blocked, "wing west gutter") - of(&open, "wing west gutter");
+    assert!((throat - 127.407).abs() < 5e-4, "{throat}");
+    assert_eq!(open["hung"]["changes"], serde_json::json!([]));
+    assert!(blocked["hung"]["changes"].as_array().unwrap().iter().any(|c| c["what"] == "comes"));
+    assert_eq!(open["edges"], blocked["edges"]);
+}
+
+#[test]
+fn only_what_hangs_can_be_blocked() {
+    let path = example("cross-gable.toml");
+    let (status, _, told) = run(&["show", "water", path.to_str().unwrap(), "--blocked", "porch guter"]);
+    assert!(status == 2 && told.contains("did you mean `porch gutter`?"), "{told}");
+    let (status, _, told) = run(&["show", "roof", path.to_str().unwrap(), "--blocked", "porch gutter"]);
+    assert!(status == 2 && told.contains("only water"), "{told}");
+}
+
 #[test]
 fn trace_tells_the_way_of_a_drop_and_refuses_a_point_off_the_roof() {
     let path = example("cross-gable.toml");
