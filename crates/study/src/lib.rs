@@ -43,10 +43,10 @@ pub struct Study {
     pub water: Water,
     /// What gutter and downspouts each eave needs.
     pub gutters: Vec<GutterNeed>,
-    /// What stands between water and wood.
-    pub details: Details,
     /// The gutters that hang when the job is done, and the water with them.
     pub drainage: Drainage,
+    /// What stands between water and wood.
+    pub details: Details,
     /// What it takes.
     pub takeoff: Takeoff,
     /// What was made of spare readings; none where there are none.
