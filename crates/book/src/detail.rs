@@ -176,6 +176,9 @@ pub enum Choice {
     Refused,
 }
 
+/// More layers than this no detail has, and their failures could not be tried together.
+const MOST_LAYERS: usize = 24;
+
 /// A detail.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -379,6 +382,40 @@ impl Detail {
         names.map(|name| format!("{what} names face `{name}`, which the detail does not have")).collect()
     }
 
+    /// What is wrong with the faces.
+    fn face_faults(&self) -> Vec<String> {
+        let mut faults = Vec::new();
+        for (index, face) in self.faces.iter().enumerate() {
+            if face.shown.m() <= 0.0 {
+                faults.push(format!("face `{}` must be shown for more than nothing", face.name));
+            }
+            if self.faces[..index].iter().any(|before| before.name == face.name) {
+                faults.push(format!("face `{}` stands twice", face.name));
+            }
+        }
+        if self.faces.is_empty() || self.guards.is_empty() {
+            faults.push("it needs a `face` and something it `guards`".to_owned());
+        }
+        faults
+    }
+
+    /// Joints that a layer on both sides of them does not run over: what it covers must hang together.
+    fn gaps(&self, layer: &Layer) -> Option<String> {
+        let on: Vec<(usize, &Reach)> = (self.faces.iter().enumerate())
+            .filter_map(|(index, face)| Some((index, layer.covers.get(&face.name)?)))
+            .collect();
+        let runs_over = |pair: &[(usize, &Reach)]| {
+            let [(before, reach), (after, next)] = [pair[0], pair[1]];
+            let starts = |reach: &Reach| matches!(reach, Reach::Between([from, _]) if from.m() > 0.0);
+            let ends =
+                |reach: &Reach| matches!(reach, Reach::Between([_, to]) if **to < *self.faces[before].shown);
+            let leaves = if before == 0 { starts(reach) } else { ends(reach) };
+            after == before + 1 && !leaves && !starts(next)
+        };
+        let broken = on.windows(2).any(|pair| !runs_over(pair));
+        broken.then(|| format!("layer `{}` is broken between its faces; make it two layers", layer.id))
+    }
+
     /// What is wrong with one layer.
     fn layer_faults(&self, layer: &Layer) -> Vec<String> {
         let what = format!("layer `{}`", layer.id);
@@ -438,9 +475,78 @@ impl Row for Detail {
                 faults.push(format!("layer `{}` stands twice", layer.id));
             }
         }
-        if self.faces.is_empty() || self.guards.is_empty() {
-            faults.push("it needs a `face` and something it `guards`".to_owned());
+        faults.extend(self.layers.iter().filter_map(|layer| self.gaps(layer)));
+        faults.extend(self.face_faults());
+        if self.layers.len() > MOST_LAYERS {
+            faults.push(format!("it has {} layers; {MOST_LAYERS} at most", self.layers.len()));
         }
         faults
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::Book;
+
+    const DETAIL: &str = r#"[[detail]]
+id = "mine"
+name = "mine"
+at = "headwall"
+stage = "planned"
+choice = "allowed"
+face = [
+  { name = "wall", shown = "16 in", stands = "upright", falls = "on" },
+  { name = "deck", shown = "24 in", stands = "pitched", falls = "on" },
+]
+layer = [
+  { id = "membrane", material = "ice-barrier", covers = { wall = "8 in", deck = "18 in" } },
+  { id = "shingles", material = "shingles", covers = { deck = ["1 in", "24 in"] }, over = { membrane = "4 in" } },
+]
+guards = { deck = "12 in" }
+source = { text = "ours", confidence = "common-practice" }
+"#;
+
+    /// What is said of the detail with one part written otherwise.
+    fn told(part: &str, instead: &str) -> String {
+        assert!(DETAIL.contains(part), "{part}");
+        let text = DETAIL.replacen(part, instead, 1);
+        Book::with_overlays(&[("mine.toml", &text)])
+            .err()
+            .map_or_else(String::new, |problems| problems.to_string())
+    }
+
+    #[test]
+    fn a_sound_detail_reads() {
+        assert_eq!(told("mine", "mine"), "");
+    }
+
+    #[test]
+    fn what_a_detail_cannot_be_is_told() {
+        for (part, instead, wanted) in [
+            ("over = { membrane", "over = { felt", "laps over `felt`, which is no other layer of the detail"),
+            (
+                "covers = { wall = \"8 in\"",
+                "covers = { wal = \"8 in\"",
+                "names face `wal`, which the detail does not have",
+            ),
+            (
+                "wall = \"8 in\"",
+                "wall = \"20 in\"",
+                "covers 0 in to 20 in of face `wall`, which is shown for 16 in",
+            ),
+            (
+                "wall = \"8 in\"",
+                "wall = [\"2 in\", \"8 in\"]",
+                "layer `membrane` is broken between its faces",
+            ),
+            ("shown = \"16 in\"", "shown = \"0 in\"", "face `wall` must be shown for more than nothing"),
+            ("name = \"deck\"", "name = \"wall\"", "face `wall` stands twice"),
+            ("id = \"shingles\"", "id = \"membrane\"", "layer `membrane` stands twice"),
+            ("falls = \"on\"", "falls = \"down\"", "unknown variant `down`"),
+            ("wall = \"8 in\"", "wall = \"high\"", "high"),
+        ] {
+            let told = told(part, instead);
+            assert!(told.contains(wanted), "{instead}: {told}");
+        }
     }
 }
