@@ -64,7 +64,7 @@ pub fn details(details: &Details, book: &Book) -> Value {
 fn place(place: &Place) -> PlaceOut<'_> {
     let (edge, node, opening) = match place.at {
         At::Edge(edge) => (Some(edge.number()), None, None),
-        At::End(edge, node) => (Some(edge.number()), Some(node.0), None),
+        At::End(edge, node) => (Some(edge.number()), Some(node.number()), None),
         At::Opening(index) => (None, None, Some(index)),
     };
     PlaceOut {

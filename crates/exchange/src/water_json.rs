@@ -3,7 +3,7 @@
 mod hung;
 
 use measure::{Area, Length, RainRate};
-use roof::{EdgeId, NodeId, PlaneId, Roof};
+use roof::{EdgeId, PlaneId, Roof};
 use serde::Serialize;
 use serde_json::Value;
 use water::{
@@ -221,7 +221,7 @@ fn place<'a>(roof: &'a Roof, hung: &'a [HungGutter], kind: OutletKind) -> PlaceO
     let of = PlaceOut::of;
     match kind {
         OutletKind::OffEdge(edge) => PlaceOut { edge: Some(edge.number()), ..of("off_edge") },
-        OutletKind::OffEnd(node) => PlaceOut { node: Some(number(node)), ..of("off_end") },
+        OutletKind::OffEnd(node) => PlaceOut { node: Some(node.number()), ..of("off_end") },
         OutletKind::StandsAt(edge) => PlaceOut { edge: Some(edge.number()), ..of("stands_at_edge") },
         OutletKind::StandsOn(plane) => {
             PlaceOut { plane: Some(&roof.plane(plane).name), ..of("stands_on_plane") }
@@ -235,10 +235,6 @@ impl PlaceOut<'_> {
     const fn of(kind: &'static str) -> Self {
         Self { kind, edge: None, node: None, plane: None, downspout: None }
     }
-}
-
-const fn number(node: NodeId) -> usize {
-    node.0 + 1
 }
 
 fn downspout(hung: &[HungGutter], id: DownspoutId) -> &str {
@@ -289,7 +285,7 @@ impl<'a> Writer<'a> {
     fn fall(&self, fall: &Fall) -> FallOut<'a> {
         let (from_edge, from_node, from_downspout) = match fall.from {
             Spill::Edge(edge) => (Some(edge.number()), None, None),
-            Spill::End(node) => (None, Some(number(node)), None),
+            Spill::End(node) => (None, Some(node.number()), None),
             Spill::Downspout(id) => (None, None, Some(downspout(self.hung, id))),
         };
         FallOut {

@@ -28,6 +28,13 @@ impl EdgeId {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct NodeId(pub usize);
 
+impl NodeId {
+    /// Its number in program output, from 1.
+    pub const fn number(self) -> usize {
+        self.0 + 1
+    }
+}
+
 /// The measured roof of a house.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Roof {
