@@ -144,7 +144,6 @@ pub enum Spot {
     ChimneyLow,
     ChimneySide,
     ChimneyHigh,
-    Cricket,
     Pipe,
     Hood,
     BoxVent,

@@ -4,7 +4,7 @@ use std::fmt;
 
 use book::{Coming, Pond};
 
-use crate::section::Section;
+use crate::section::{Section, Stretch};
 
 /// A way in which water comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -47,28 +47,22 @@ impl Attack {
         matches!(self, Self::Rain | Self::Wind) || self.pond(section).is_some()
     }
 
-    /// Whether a stretch stands under water.
-    pub(crate) fn drowns(self, section: &Section<'_>, stretch: usize) -> bool {
-        let stretch = &section.stretches[stretch];
-        self.pond(section).is_some_and(|pond| {
-            let mut on = section.spans(&pond.on).into_iter();
-            stretch.height <= pond.height.m() && on.any(|span| span.touches(stretch.span))
-        })
+    /// Of each stretch whether it stands under water.
+    pub(crate) fn drowned(self, section: &Section<'_>) -> Vec<bool> {
+        let pond = self.pond(section).map(|pond| (pond.height.m(), section.spans(&pond.on)));
+        let under = |stretch: &Stretch| {
+            pond.as_ref().is_some_and(|(height, on)| {
+                stretch.height <= *height && on.iter().any(|span| span.touches(stretch.span))
+            })
+        };
+        section.stretches.iter().map(under).collect()
     }
 
-    /// Whether its water is on the outside of a stretch from the start.
-    pub(crate) fn begins(self, section: &Section<'_>, stretch: usize) -> bool {
-        match self {
-            Self::Rain | Self::Wind => true,
-            Self::Ice | Self::Gutter => self.drowns(section, stretch),
-        }
-    }
-
-    /// How its water comes at the layers of a stretch. A blocked gutter runs over; it does not press.
-    pub(crate) fn coming(self, section: &Section<'_>, stretch: usize) -> Coming {
+    /// How its water comes at layers that it drowns or does not. A blocked gutter runs over; it does not press.
+    pub(crate) const fn coming(self, drowns: bool) -> Coming {
         match self {
             Self::Wind => Coming::Driven,
-            Self::Ice if self.drowns(section, stretch) => Coming::Standing,
+            Self::Ice if drowns => Coming::Standing,
             Self::Rain | Self::Ice | Self::Gutter => Coming::Running,
         }
     }

@@ -6,7 +6,7 @@
 //! - inward through a layer that does not stop it, or that fails;
 //! - inward along a fastener that fails, down to the first layer that heals round it; along one in a forbidden zone in any case.
 
-use book::{Act, Coming, Falls};
+use book::{Act, Falls};
 
 use crate::attack::Attack;
 use crate::lap::is_short;
@@ -36,18 +36,22 @@ pub(crate) struct Step {
 pub(crate) struct Ways<'s, 'a> {
     section: &'s Section<'a>,
     attack: Attack,
+    /// Of each stretch, whether it stands under water.
+    drowned: Vec<bool>,
     forbidden: Vec<Span>,
 }
 
 impl<'s, 'a> Ways<'s, 'a> {
     pub(crate) fn of(section: &'s Section<'a>, attack: Attack) -> Self {
-        Self { section, attack, forbidden: section.spans(&section.detail.no_fasteners) }
+        let forbidden = section.spans(&section.detail.no_fasteners);
+        Self { section, attack, drowned: attack.drowned(section), forbidden }
     }
 
     /// Where water is from the start.
     pub(crate) fn starts(&self) -> Vec<Slot> {
         let stretches = 0..self.section.stretches.len();
-        let wet = stretches.filter(|stretch| self.attack.begins(self.section, *stretch));
+        let rains = matches!(self.attack, Attack::Rain | Attack::Wind);
+        let wet = stretches.filter(|stretch| rains || self.drowned[*stretch]);
         wet.map(|stretch| Slot { stretch, depth: self.section.stretches[stretch].layers.len() }).collect()
     }
 
@@ -82,7 +86,7 @@ impl<'s, 'a> Ways<'s, 'a> {
         let layer = self.below(slot)?;
         let sheet = &self.section.sheets[layer];
         let is_passed = self.attack == Attack::Gutter && sheet.acts(Act::Gutters);
-        let stops = sheet.stops(self.attack.coming(self.section, slot.stretch)) && !is_passed;
+        let stops = sheet.stops(self.attack.coming(self.drowned[slot.stretch])) && !is_passed;
         let to = Slot { depth: slot.depth - 1, ..slot };
         Some(Step { to, needs: stops.then_some(Failure::Layer(layer)) })
     }
@@ -159,9 +163,8 @@ impl<'s, 'a> Ways<'s, 'a> {
 
     /// Whether water gets up that way.
     fn climbs(&self, slot: Slot, to: Slot) -> bool {
-        let both_drown = [slot, to].iter().all(|slot| self.attack.drowns(self.section, slot.stretch));
-        let is_driven = self.attack.coming(self.section, to.stretch) == Coming::Driven;
-        both_drown || (is_driven && self.is_short_lap(to))
+        let both_drown = [slot, to].iter().all(|slot| self.drowned[slot.stretch]);
+        both_drown || (self.attack == Attack::Wind && self.is_short_lap(to))
     }
 
     fn is_short_lap(&self, slot: Slot) -> bool {

@@ -55,7 +55,7 @@ pub fn roof_papers(
     let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
     for (i, (plane, drawing)) in study.roof.planes.iter().zip(&figures.planes).enumerate() {
         // names may be alike but for what a file name cannot hold
-        drawings.push((format!("plane-{:02}-{}", i + 1, words::file_name(&plane.name)), drawing.svg.clone()));
+        drawings.push((format!("plane-{:02}-{}", i + 1, draw::file_name(&plane.name)), drawing.svg.clone()));
     }
     Ok(RoofPapers { pdf, drawings })
 }

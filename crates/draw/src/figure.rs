@@ -1,4 +1,4 @@
-//! A finished picture.
+//! A finished picture, and its name as a file.
 
 /// A picture as an SVG document, to be shown at its own size.
 ///
@@ -21,4 +21,21 @@ pub(crate) fn sheet_size((width, height): (f64, f64)) -> [f64; 2] {
     const LEAST: f64 = 110.0;
     const MOST: f64 = 5000.0;
     [width, height].map(|mm| if mm.is_nan() { LEAST } else { mm.clamp(LEAST, MOST) })
+}
+
+/// A name as part of a file name: lower case, words joined by `-`, nothing but letters and digits.
+pub fn file_name(name: &str) -> String {
+    let kept: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+    kept.to_lowercase().split_whitespace().collect::<Vec<_>>().join("-")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn file_names_hold_no_separators() {
+        assert_eq!(file_name("main N"), "main-n");
+        assert_eq!(file_name("../Büro: 2/1"), "büro-2-1");
+    }
 }

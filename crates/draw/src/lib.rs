@@ -36,7 +36,7 @@ extern crate self as draw; // test houses are shared with the example, which see
 #[cfg(test)]
 mod tests;
 
-pub use figure::Figure;
+pub use figure::{Figure, file_name};
 pub use plan::{PlanOptions, plan};
 pub use section::{SectionOptions, section, sections};
 pub use sheet::{SheetOptions, plane_sheet};

@@ -14,7 +14,7 @@ use detail::{Details, Section};
 use job::Units;
 
 use self::bend::Bend;
-use crate::figure::{Figure, sheet_size};
+use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
 use crate::letter::Text;
 use crate::scale::Scale;
@@ -75,16 +75,16 @@ pub fn sections(
     book: &Book,
     options: &SectionOptions,
 ) -> Result<Vec<(String, Figure)>, LookupError> {
-    let mut drawn: BTreeMap<String, Figure> = BTreeMap::new();
+    let mut drawn: BTreeMap<(&str, String), Figure> = BTreeMap::new();
     for place in &details.places {
         let Some(fit) = place.usual() else { continue };
-        let name = format!("section-{}-{}", fit.detail, place.slopes.to_string().replace(['/', ' '], "-"));
-        if let Entry::Vacant(empty) = drawn.entry(name) {
+        if let Entry::Vacant(empty) = drawn.entry((&fit.detail, place.slopes.to_string())) {
             let cut = Section::of(book.detail(&fit.detail)?, place.slopes, book)?;
             empty.insert(section(&cut, options));
         }
     }
-    Ok(drawn.into_iter().collect())
+    let named = |((detail, slopes), figure)| (file_name(&format!("section {detail} {slopes}")), figure);
+    Ok(drawn.into_iter().map(named).collect())
 }
 
 struct Drawing<'a> {

@@ -92,7 +92,7 @@ impl Units {
     /// A lap, leg or turn-up, as it is marked on the piece: inches to 1/8 in, or millimetres.
     pub fn lap(self, length: Length) -> String {
         match self {
-            Self::Us => inches(length),
+            Self::Us => format!("{} in", length.trade(Fraction::Eighth).inches()),
             Self::Si => format!("{:.0} mm", length.m() * 1000.0),
         }
     }
@@ -137,22 +137,6 @@ impl Units {
             Self::Us => pitch.to_string(),
             Self::Si => format!("{:.1}°", pitch.degrees()),
         }
-    }
-}
-
-/// Inches to the nearest eighth, such as `5 1/2 in`.
-fn inches(length: Length) -> String {
-    const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "laps are short and not negative"
-    )]
-    let eighths = (length.inches() * 8.0).round() as usize;
-    match (eighths / 8, EIGHTHS[eighths % 8]) {
-        (0, fraction) if !fraction.is_empty() => format!("{fraction} in"),
-        (whole, "") => format!("{whole} in"),
-        (whole, fraction) => format!("{whole} {fraction} in"),
     }
 }
 

@@ -55,17 +55,27 @@ impl Trade {
     pub(crate) const fn new(length: Length, fraction: Fraction) -> Self {
         Self { length, fraction }
     }
+
+    /// In inches alone, however many, as laps and legs are marked: `36`, `5 1/2`.
+    pub fn inches(self) -> String {
+        self.told(|count, per_inch| mixed(count, per_inch).unwrap_or_else(|| "0".to_owned()))
+    }
+
+    /// With its sign, the fractions of an inch written in one way; what is no length is shown as it is.
+    fn told(self, written: impl Fn(u64, u64) -> String) -> String {
+        let per_inch = self.fraction.per_inch();
+        let count = (self.length.inches() * f64::from(per_inch)).round();
+        if !count.is_finite() {
+            return format!("{count}\""); // show it rather than a number that looks like a length
+        }
+        let sign = if count < 0.0 { "-" } else { "" };
+        format!("{sign}{}", written(whole(count), u64::from(per_inch)))
+    }
 }
 
 impl fmt::Display for Trade {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let per_inch = self.fraction.per_inch();
-        let count = (self.length.inches() * f64::from(per_inch)).round();
-        if !count.is_finite() {
-            return write!(f, "{count}\""); // not a length; show it rather than a number that looks like one
-        }
-        let sign = if count < 0.0 { "-" } else { "" };
-        write!(f, "{sign}{}", feet_and_inches(whole(count), u64::from(per_inch)))
+        f.write_str(&self.told(feet_and_inches))
     }
 }
 

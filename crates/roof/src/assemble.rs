@@ -363,8 +363,6 @@ fn azimuth(rise: [f64; 3]) -> f64 {
     if turned > 360.0 - 1e-7 || turned.is_nan() { 0.0 } else { turned }
 }
 
-const COMPASS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
-
 /// Names planes by block and compass letter; planes that would share a name are told apart as lower and upper, or by number.
 fn name_planes(planes: &mut [Plane]) {
     let base: Vec<String> = planes.iter().map(base_name).collect();
@@ -387,7 +385,7 @@ fn base_name(plane: &Plane) -> String {
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 8")]
     let eighth = (plane.azimuth_degrees / 45.0).round() as usize % 8;
-    format!("{} {}", plane.block, COMPASS[eighth])
+    format!("{} {}", plane.block, job::Compass::ALL[eighth].letter())
 }
 
 /// Nodes while edges are collected: one for each height at each point, at the mean of what the planes there say.

@@ -11,7 +11,7 @@ use book::{Book, Gutter, LookupError};
 use measure::{Area, Flow, Length, RainRate};
 use roof::{Edge, EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
-use crate::counted::counted;
+use crate::desk::Desk;
 use crate::flow::{OutletKind, Spill, Water};
 
 /// What an eave asks of a gutter.
@@ -74,19 +74,11 @@ pub fn gutters(
     (0..roof.edges.len()).filter(is_eave).map(|i| desk.need(EdgeId(i))).collect()
 }
 
-/// What the work takes.
-struct Desk<'a> {
-    roof: &'a Roof,
-    water: &'a Water,
-    rain: RainRate,
-    book: &'a Book,
-}
-
 impl Desk<'_> {
     fn need(&self, edge: EdgeId) -> Result<GutterNeed, LookupError> {
         let over = self.water.edge(edge).sources().into_iter().collect::<Vec<_>>();
         let ending = self.streams_at(edge);
-        let counted = counted(self.roof, self.book, &over)? + counted(self.roof, self.book, &ending)?;
+        let counted = self.counted(&over)? + self.counted(&ending)?;
         let rating = counted * self.rain.in_per_h();
         Ok(GutterNeed {
             edge,

@@ -3,13 +3,11 @@
 //! A gutter hangs at one whole eave. Its places count from the first end of the eave's edge; the document counts from the west end, or
 //! from the south end where the eave runs north.
 
-use job::{Along, Compass, Empties, Gutter, PlaneName, Problem, Span, State};
+use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State};
 use measure::{Fraction, Length};
 use roof::plan::{P2, between, distance, dot, edges, flat, to_segment, unit};
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
-/// How far off the way it is named a plane may face, degrees: either letter beside it, but not the next.
-const NEAR: f64 = 44.0;
 /// How much of an eave's run must go toward one of its ends by name: a fifth of the way round a quarter.
 const TOWARD: f64 = 0.3;
 /// A downspout read this far past the end of an eave stands at it, metres: 1/4 in, what walls of a tape survey may miss by.
@@ -221,27 +219,10 @@ fn nearest_on(roof: &Roof, id: PlaneId, p: P2) -> P2 {
 
 /// The planes that rise from a block and face the way a name says.
 fn planes_named(roof: &Roof, name: &PlaneName) -> Vec<PlaneId> {
-    let faces = |azimuth: f64| {
-        let off = (azimuth - degrees(name.faces)).rem_euclid(360.0);
-        off.min(360.0 - off) <= NEAR
-    };
     let planes = roof.planes.iter().enumerate();
-    let named = planes.filter(|(_, p)| p.blocks.contains(&name.block) && faces(p.azimuth_degrees));
+    let named =
+        planes.filter(|(_, p)| p.blocks.contains(&name.block) && name.faces.may_name(p.azimuth_degrees));
     named.map(|(i, _)| PlaneId(i)).collect()
-}
-
-/// Clockwise from north.
-fn degrees(compass: Compass) -> f64 {
-    match compass {
-        Compass::North => 0.0,
-        Compass::NorthEast => 45.0,
-        Compass::East => 90.0,
-        Compass::SouthEast => 135.0,
-        Compass::South => 180.0,
-        Compass::SouthWest => 225.0,
-        Compass::West => 270.0,
-        Compass::NorthWest => 315.0,
-    }
 }
 
 /// Whether an edge counts from its first end: whether that is its west end, or its south end where it runs north.
@@ -299,7 +280,7 @@ fn place(roof: &Roof, edge: EdgeId, downspout: &job::Downspout) -> Result<Length
         Along::Distance(at) if is_in_order(roof, edge) => Ok(at.min(whole)),
         Along::Distance(at) => Ok((whole - at).max(Length::ZERO)),
         Along::End(end) => {
-            let (sin, cos) = degrees(end).to_radians().sin_cos();
+            let (sin, cos) = end.degrees().to_radians().sin_cos();
             let toward = dot(unit(from, to), [sin, cos]);
             match toward {
                 _ if toward > TOWARD => Ok(whole),
@@ -319,26 +300,12 @@ fn told(to: &Empties) -> String {
         Empties::Ground => "the ground".to_owned(),
         Empties::Drain => "a drain".to_owned(),
         Empties::Gutter(name) => name.clone(),
-        Empties::Roof(plane) => plane_name(plane),
+        Empties::Roof(plane) => plane.to_string(),
     }
 }
 
-fn plane_name(plane: &PlaneName) -> String {
-    let letter = match plane.faces {
-        Compass::North => "N",
-        Compass::NorthEast => "NE",
-        Compass::East => "E",
-        Compass::SouthEast => "SE",
-        Compass::South => "S",
-        Compass::SouthWest => "SW",
-        Compass::West => "W",
-        Compass::NorthWest => "NW",
-    };
-    format!("{} {letter}", plane.block)
-}
-
 fn no_eave(gutter: &Gutter) -> Problem {
-    let message = format!("`{}` hangs at `{}`, which has no eave", gutter.name, plane_name(&gutter.eave));
+    let message = format!("`{}` hangs at `{}`, which has no eave", gutter.name, gutter.eave);
     let mend =
         "name the plane whose low edge it hangs at: block and the way it faces, as `show roof` lists them";
     Problem::error("no-eave", message, mend).at(gutter.eave_span.clone(), "")
@@ -347,11 +314,8 @@ fn no_eave(gutter: &Gutter) -> Problem {
 fn which_eave(roof: &Roof, gutter: &Gutter, eaves: &[EdgeId]) -> Problem {
     let count = eaves.len();
     let which = gutter.part.map_or_else(|| "an eave".to_owned(), |part| format!("eave {part}"));
-    let message = format!(
-        "`{}` hangs at {which} of `{}`, which has {count} of them",
-        gutter.name,
-        plane_name(&gutter.eave)
-    );
+    let message =
+        format!("`{}` hangs at {which} of `{}`, which has {count} of them", gutter.name, gutter.eave);
     let lengths: Vec<String> = eaves.iter().map(|id| feet(roof.edge(*id).length)).collect();
     let mend = format!(
         "write part = 1 to {count}, counted from the west, from the south where they run north: they are {} long",

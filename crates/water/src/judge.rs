@@ -12,10 +12,10 @@ use roof::plan::{along, flat, line_crossing, sub, unit};
 use roof::{EdgeKind, NodeId, Roof};
 
 use crate::channel::legs;
-use crate::counted::counted;
+use crate::desk::Desk;
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part};
+use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of};
 
 /// How a gutter bears its water.
 #[derive(Clone, Debug, PartialEq)]
@@ -102,14 +102,6 @@ impl Drainage {
     }
 }
 
-/// What judging takes.
-struct Desk<'a> {
-    roof: &'a Roof,
-    water: &'a Water,
-    rain: RainRate,
-    book: &'a Book,
-}
-
 impl Desk<'_> {
     fn bearing(&self, gutter: GutterId, hung: &HungGutter) -> Result<Bearing, LookupError> {
         let flows = &self.water.gutters[gutter.0].downspouts;
@@ -130,7 +122,7 @@ impl Desk<'_> {
         let per_in2: f64 = self.book.rule("downspout.drains")?.get()?;
         let opening = *self.book.downspout(size)?.opening;
         let sources: Vec<_> = flow.sources.iter().map(|(plane, area)| (*plane, *area)).collect();
-        let comes = counted(self.roof, self.book, &sources)? * self.rain.in_per_h();
+        let comes = self.counted(&sources)? * self.rain.in_per_h();
         let rating = Area::from_ft2(per_in2 * opening.in2());
         Ok(SpoutBearing { catchment: flow.catchment(), serves, load: Load { comes, rating } })
     }
@@ -236,7 +228,7 @@ impl Desk<'_> {
     /// Whether an end of a gutter runs toward a wall of another block and stops short of it by less than a gap.
     fn ends_close_to_wall(&self, hung: &HungGutter, gap: Length) -> bool {
         let [from, to] = self.roof.ends(hung.edge);
-        let z = 0.5 * (from[2] + to[2]);
+        let z = height_of(self.roof, hung.edge);
         let block = &self.roof.plane(self.roof.edge(hung.edge).planes[0]).block;
         let walls: Vec<_> =
             (self.roof.walls.iter()).filter(|w| !w.open && w.block != *block && w.plate.m() > z).collect();

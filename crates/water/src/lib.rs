@@ -26,8 +26,8 @@
 mod below;
 mod change;
 mod channel;
-mod counted;
 mod descent;
+mod desk;
 mod finding;
 mod flow;
 mod gutter;

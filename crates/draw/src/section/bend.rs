@@ -5,7 +5,7 @@ use detail::{Laid, Section, Span, Stretch};
 
 use super::{GAP, WOOD};
 use crate::polygon::Bounds;
-use crate::vector::{P2, add, along, cross, quarter, scale};
+use crate::vector::{P2, add, along, cross, quarter};
 
 /// Distance of a layer's line from the wood, in gaps: the first lies a little off it.
 const FIRST: f64 = 0.6;
@@ -180,10 +180,11 @@ impl Bend {
             let least = places.last().map_or(free.from, |last| last + step);
             places.push(place.max(least));
         }
-        let over = places.last().map_or(0.0, |last| last - free.to.max(span.from)).max(0.0);
-        let mut most = f64::MAX;
+        // What ran past the end is pushed back, the rest before it as far as it must.
+        let ran_over = places.last().is_some_and(|last| *last > free.to.max(span.from));
+        let mut most = if ran_over { free.to.max(free.from) } else { f64::MAX };
         for place in places.iter_mut().rev() {
-            *place = place.min(most).min(if over > 0.0 { free.to.max(free.from) } else { f64::MAX });
+            *place = place.min(most);
             most = *place - step;
         }
         let tags = wanted.iter().zip(places).filter_map(|((layer, place), at)| {
@@ -222,6 +223,6 @@ fn direction(laid: &Laid<'_>) -> P2 {
         (Stands::Level, _) => [1.0, 0.0],
         (Stands::Upright, Falls::Back) => [0.0, 1.0],
         (Stands::Upright, _) => [0.0, -1.0],
-        (Stands::Pitched, _) => scale([(1.0 - steep * steep).max(0.0).sqrt(), -steep], 1.0),
+        (Stands::Pitched, _) => [(1.0 - steep * steep).max(0.0).sqrt(), -steep],
     }
 }

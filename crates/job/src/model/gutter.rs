@@ -1,5 +1,7 @@
 //! Gutters and downspouts.
 
+use std::fmt;
+
 use measure::Length;
 
 use super::{Compass, Figure, Span, State};
@@ -11,6 +13,12 @@ pub struct PlaneName {
     pub block: String,
     /// The way it faces.
     pub faces: Compass,
+}
+
+impl fmt::Display for PlaneName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.block, self.faces.letter())
+    }
 }
 
 /// A gutter.

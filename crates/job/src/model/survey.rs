@@ -182,6 +182,57 @@ pub enum Compass {
     NorthWest,
 }
 
+impl Compass {
+    /// In turn from north, clockwise, 45 degrees apart.
+    pub const ALL: [Self; 8] = [
+        Self::North,
+        Self::NorthEast,
+        Self::East,
+        Self::SouthEast,
+        Self::South,
+        Self::SouthWest,
+        Self::West,
+        Self::NorthWest,
+    ];
+
+    /// As names of planes end: `main S`.
+    pub const fn letter(self) -> &'static str {
+        match self {
+            Self::North => "N",
+            Self::NorthEast => "NE",
+            Self::East => "E",
+            Self::SouthEast => "SE",
+            Self::South => "S",
+            Self::SouthWest => "SW",
+            Self::West => "W",
+            Self::NorthWest => "NW",
+        }
+    }
+
+    /// The direction of that letter.
+    pub fn of_letter(letter: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|compass| compass.letter() == letter)
+    }
+
+    /// Clockwise from north.
+    pub fn degrees(self) -> f64 {
+        f64::from(self as u8) * 45.0
+    }
+
+    /// Angle between this direction and another, degrees clockwise from north; 0 to 180.
+    pub fn apart(self, azimuth_degrees: f64) -> f64 {
+        let between = (azimuth_degrees - self.degrees()).rem_euclid(360.0);
+        between.min(360.0 - between)
+    }
+
+    /// Whether a plane that faces this way may be called by the direction: by either letter beside its own, but not by the next.
+    pub fn may_name(self, azimuth_degrees: f64) -> bool {
+        /// Degrees; a full 45 would let either of two names stand for a plane right between others.
+        const NEAR: f64 = 44.0;
+        self.apart(azimuth_degrees) <= NEAR
+    }
+}
+
 /// A storm and what it did.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Storm {

@@ -1,6 +1,9 @@
 //! Houses told otherwise: what may be done to one without changing it.
 
 use job::Block;
+use roof::Roof;
+
+use super::random::{blocks, house};
 
 /// The block of a house turned and moved.
 pub fn turned(block: &Block) -> Block {
@@ -25,4 +28,15 @@ pub fn mirrored(block: &Block) -> Block {
         edges.rotate_left(1);
     }
     block
+}
+
+/// The houses, of every fourth, whose figures differ by more than 0.01 m2 (0.1 ft2) when told otherwise.
+pub fn changed(houses: u64, figures: impl Fn(&Roof) -> Vec<f64>, told: impl Fn(&Block) -> Block) -> Vec<u64> {
+    let is_changed = |seed: &u64| {
+        let written = blocks(&house(*seed));
+        let other: Vec<Block> = written.iter().map(&told).collect();
+        let (Ok(a), Ok(b)) = (Roof::of_blocks(&written), Roof::of_blocks(&other)) else { return false };
+        figures(&a).iter().zip(figures(&b)).any(|(x, y)| (x - y).abs() > 0.01)
+    };
+    (0..houses).step_by(4).filter(is_changed).collect()
 }

@@ -116,24 +116,12 @@ pub(crate) struct PlaneOf;
 /// How the name of a plane ends, as a regular expression.
 pub(crate) const PLANE_ENDING: &str = " (N|NE|E|SE|S|SW|W|NW)$";
 
-/// Compass letters of planes.
-const LETTERS: [(&str, Compass); 8] = [
-    ("N", Compass::North),
-    ("NE", Compass::NorthEast),
-    ("E", Compass::East),
-    ("SE", Compass::SouthEast),
-    ("S", Compass::South),
-    ("SW", Compass::SouthWest),
-    ("W", Compass::West),
-    ("NW", Compass::NorthWest),
-];
-
 impl PlaneOf {
     /// The plane of that name; none after reporting at `place` why there is none.
     pub(crate) fn named(text: &str, place: &Node<'_>, desk: &mut Desk<'_>) -> Option<PlaneName> {
         let problem = match desk.roll().block_and_rest(text) {
-            Ok((entry, letter)) => match LETTERS.iter().find(|(known, _)| *known == letter) {
-                Some((_, faces)) => return Some(PlaneName { block: entry.name.clone(), faces: *faces }),
+            Ok((entry, letter)) => match Compass::of_letter(letter) {
+                Some(faces) => return Some(PlaneName { block: entry.name.clone(), faces }),
                 None => no_letter(place, text),
             },
             Err(lost) => lost.at(place),
@@ -144,8 +132,7 @@ impl PlaneOf {
     /// The plane a text names, if it names one.
     pub(crate) fn find(text: &str, desk: &Desk<'_>) -> Option<PlaneName> {
         let (entry, letter) = desk.roll().block_and_rest(text).ok()?;
-        let (_, faces) = LETTERS.iter().find(|(known, _)| *known == letter)?;
-        Some(PlaneName { block: entry.name.clone(), faces: *faces })
+        Some(PlaneName { block: entry.name.clone(), faces: Compass::of_letter(letter)? })
     }
 }
 

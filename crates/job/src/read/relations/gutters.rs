@@ -82,7 +82,7 @@ fn gutter(
         draft.downspouts.into_iter().map(|spout| downspout(spout, itself, names, around, desk)).collect();
     let Marked { value: eave, span: eave_span } = draft.eave?;
     if let Some(lost) = Lost::of(&eave, around.blocks) {
-        let message = format!("`{}` hangs at {}", draft.path, lost.told(&eave));
+        let message = format!("`{}` hangs at {}", draft.path, Lost::told(&eave));
         let mend = format!("hang it at {}", lost.offered());
         desk.report(Problem::error("unknown-plane", message, mend).at(eave_span.clone(), ""));
     }
@@ -146,7 +146,7 @@ fn empties(
     match Lost::of(&plane, around.blocks) {
         None => Some(Empties::Roof(plane)),
         Some(lost) => {
-            let message = format!("`{path}` empties on {}", lost.told(&plane));
+            let message = format!("`{path}` empties on {}", Lost::told(&plane));
             let mend = format!("name {}, or `ground` or `drain`", lost.offered());
             desk.refuse(Problem::error("unknown-plane", message, mend).at(to.span.clone(), ""))
         }
