@@ -11,6 +11,7 @@ mod caution;
 mod error;
 mod figure;
 mod paper;
+mod press;
 mod printable;
 mod sheet;
 mod view;
@@ -19,13 +20,14 @@ mod world;
 #[cfg(test)]
 mod tests;
 
-use serde_json::json;
-use world::{Attribution, Compositor};
+use press::Manuscript;
+use world::Compositor;
 
 pub use caution::{Caution, standing_cautions};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use paper::{Paper, Room};
+pub use press::Head;
 pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
@@ -57,31 +59,13 @@ fn compose(
     paper: Paper,
 ) -> Result<Compositor, DossierError> {
     figures.check(sheet.planes.len(), paper)?;
-    let attribution = Attribution {
-        ident: format!("roof sheet, {}, {}", paper.name(), sheet.content_hash),
-        prepared: sheet.prepared,
+    let manuscript = Manuscript {
+        template: "/roof-sheet.typ",
+        kind: "roof sheet",
+        head: &sheet.head,
+        body: press::body(sheet)?,
+        figures: figures.index(),
+        drawings: figures.files().collect(),
     };
-    let mut compositor = Compositor::new("/roof-sheet.typ", attribution);
-    compositor.add("/data.json", data(sheet, figures, paper)?.into_bytes());
-    compositor.add("/job.toml", job_document.into());
-    for (path, drawing) in figures.files() {
-        compositor.add(&path, printable::drawing(&drawing.svg).into_bytes());
-    }
-    Ok(compositor)
-}
-
-/// The data file: `document` holds the metadata as typed, everything else is fit to print.
-fn data(sheet: &RoofSheet, figures: &Figures, paper: Paper) -> Result<String, DossierError> {
-    let keywords: Vec<String> = sheet.keywords.iter().map(|k| printable::metadata(k)).collect();
-    let document = json!({
-        "title": printable::metadata(&sheet.title),
-        "keywords": keywords,
-    });
-    let data = json!({
-        "document": document,
-        "page": paper.page(),
-        "sheet": printable::texts(serde_json::to_value(sheet)?),
-        "figures": figures.index(),
-    });
-    Ok(data.to_string())
+    Ok(manuscript.compose(job_document, paper))
 }

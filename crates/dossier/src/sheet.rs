@@ -5,19 +5,14 @@
 
 use serde::Serialize;
 
-use crate::Caution;
+use crate::{Caution, Head};
 
 /// The contents of a roof sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RoofSheet {
-    /// Title of the job.
-    pub title: String,
-    /// Words by which a document store finds the sheet.
-    pub keywords: Vec<String>,
-    /// Day of preparation.
-    pub prepared: Prepared,
-    /// Hash of the job document, in full.
-    pub content_hash: String,
+    /// What heads it.
+    #[serde(skip)]
+    pub head: Head,
     /// How to read the numbers: "lengths in feet and inches to 1/8 in, areas in ft²".
     pub units_note: String,
     /// Code edition, ground snow, rain and the like.

@@ -20,7 +20,7 @@ use study::Study;
 use takeoff::Of;
 
 use crate::{
-    DossierError, Drawing, EdgeFamily, Fact, Figures, Paper, Prepared, RoofSheet, Room, Stated,
+    DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
 use words::stated;
@@ -82,14 +82,18 @@ fn drawing(figure: draw::Figure, caption: &str) -> Drawing {
     Drawing { svg: figure.svg, alt: figure.alt, caption: caption.to_owned() }
 }
 
+/// What heads a paper of a job that is found by these words.
+fn head<const N: usize>(study: &Study, words: [&str; N], hash: &str, prepared: Prepared) -> Head {
+    let job = &study.job;
+    let keywords = words.map(str::to_owned).into_iter().chain([job.site.code.clone()]).collect();
+    Head { title: job.title.clone(), keywords, prepared, content_hash: hash.to_owned() }
+}
+
 fn sheet(study: &Study, hash: &str, prepared: Prepared) -> RoofSheet {
     let (job, roof) = (&study.job, &study.roof);
     let area_assumed = is_assumed(study, (0..roof.planes.len()).map(|i| Of::Area(PlaneId(i))));
     RoofSheet {
-        title: job.title.clone(),
-        keywords: vec!["roof".to_owned(), "quantities".to_owned(), job.site.code.clone()],
-        prepared,
-        content_hash: hash.to_owned(),
+        head: head(study, ["roof", "quantities"], hash, prepared),
         units_note: units_note(job.units).to_owned(),
         site: site(study),
         key_numbers: key_numbers(study, area_assumed),

@@ -7,10 +7,12 @@ pub(super) const JOB: &str = "weathershed = 1\ntitle = \"Re-roof and ice cure\" 
 
 pub(super) fn sheet() -> RoofSheet {
     RoofSheet {
-        title: "Re-roof and ice cure, 14 Orchard Lane".into(),
-        keywords: vec!["roof sheet".into(), "cross-gable".into()],
-        prepared: Prepared { year: 2026, month: 11, day: 25 },
-        content_hash: "5b3f0c1d9a8e7f60514233445566778899aabbccddeeff00112233445566771f".into(),
+        head: Head {
+            title: "Re-roof and ice cure, 14 Orchard Lane".into(),
+            keywords: vec!["roof sheet".into(), "cross-gable".into()],
+            prepared: Prepared { year: 2026, month: 11, day: 25 },
+            content_hash: "5b3f0c1d9a8e7f60514233445566778899aabbccddeeff00112233445566771f".into(),
+        },
         units_note: "Lengths in feet and inches to 1/8 in; areas in ft²; a square is 100 ft². North is up."
             .into(),
         site: vec![

@@ -54,6 +54,6 @@ fn pdf(sheet: &RoofSheet, paper: Paper) -> Vec<u8> {
 /// Writes the paper where a person wants to see it: `DOSSIER_LOOK=<folder> cargo test -p dossier`.
 fn leave_to_look_at(sheet: &RoofSheet, paper: Paper, bytes: &[u8]) {
     let Some(folder) = std::env::var_os("DOSSIER_LOOK") else { return };
-    let name = format!("{}-{}-{}.pdf", sheet.planes.len(), sheet.title.len(), paper.name());
+    let name = format!("{}-{}-{}.pdf", sheet.planes.len(), sheet.head.title.len(), paper.name());
     std::fs::write(std::path::Path::new(&folder).join(name), bytes).unwrap();
 }

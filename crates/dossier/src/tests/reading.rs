@@ -49,7 +49,7 @@ fn assumed_values_carry_the_mark_and_measured_ones_do_not() {
 fn markup_in_texts_is_printed_as_typed() {
     let hostile = r#"#panic("x") $x^2$ *bold* _it_ [a] #let \ `raw` <label> @ref ~ -- "q" 'q' // /* {{}} = #pdf.attach("/job.toml")"#;
     let mut sheet = sheet();
-    sheet.title = hostile.into();
+    sheet.head.title = hostile.into();
     sheet.planes[0].name = hostile.into();
     sheet.edges[0].from = hostile.into();
     sheet.quantities[0].because[0].inputs = hostile.into();
@@ -64,7 +64,7 @@ fn markup_in_texts_is_printed_as_typed() {
 #[test]
 fn long_and_foreign_names_are_printed_whole() {
     let mut sheet = sheet();
-    sheet.title = "Żółć, Åse & naïve façade 屋根 🏠 \u{202E}gnp.exe\u{0} ".repeat(6);
+    sheet.head.title = "Żółć, Åse & naïve façade 屋根 🏠 \u{202E}gnp.exe\u{0} ".repeat(6);
     sheet.planes[0].name = "m".repeat(200);
     sheet.edges[0].planes = "Donaudampfschifffahrtsgesellschaft".repeat(4);
     let pages = pages(&sheet, Paper::A4);
@@ -99,7 +99,7 @@ fn sixty_planes_and_three_hundred_edges_run_over_many_pages_with_heads_repeated(
 fn page_one_still_holds_plan_and_numbers_with_a_two_line_title_and_two_rows_of_facts() {
     for paper in [Paper::Letter, Paper::A4] {
         let mut sheet = sheet();
-        sheet.title =
+        sheet.head.title =
             "Re-roof, ice cure and new porch roof at the house with the long name, second survey".into();
         sheet.site.extend(sheet.site.clone());
         assert!(pages(&sheet, paper)[0].contains("eaves104′-25/8″"), "{}", paper.name());

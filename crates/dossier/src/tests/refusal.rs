@@ -43,7 +43,7 @@ fn plane_without_drawing_is_refused() {
 
 #[test]
 fn day_that_is_not_in_the_calendar_is_refused() {
-    let message = refusal(|sheet, _| sheet.prepared = Prepared { year: 2026, month: 2, day: 30 });
+    let message = refusal(|sheet, _| sheet.head.prepared = Prepared { year: 2026, month: 2, day: 30 });
     assert_eq!(message, "the paper is dated 2026-02-30, which is not a day; give one that is");
 }
 
