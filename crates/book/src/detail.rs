@@ -72,6 +72,8 @@ pub struct Material {
     /// What else it does.
     #[serde(default)]
     pub acts: Vec<Act>,
+    /// The cladding it is, where layers of [`CLADDING`] become what the wall at hand is clad with.
+    pub clads: Option<Cladding>,
     /// Where it comes from.
     pub source: Source,
 }
@@ -91,6 +93,35 @@ impl Row for Material {
     }
 }
 
+/// The material that stands for what a wall is clad with, whatever that is.
+pub const CLADDING: &str = "cladding";
+
+/// What a wall is clad with, as far as details go by it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Cladding {
+    /// Boards lapped over one another.
+    Lap,
+    /// Shingles.
+    Shingle,
+    /// Stucco or adhered stone.
+    Stucco,
+    /// Brick veneer.
+    Brick,
+}
+
+impl Cladding {
+    /// As tables write it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Lap => "lap",
+            Self::Shingle => "shingle",
+            Self::Stucco => "stucco",
+            Self::Brick => "brick",
+        }
+    }
+}
+
 /// A siding.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -101,9 +132,8 @@ pub struct Siding {
     /// Name for papers.
     #[serde(deserialize_with = "words")]
     pub name: String,
-    /// The word details know it by.
-    #[serde(deserialize_with = "words")]
-    pub family: String,
+    /// What details know it as.
+    pub family: Cladding,
     /// How far above a roof it stays.
     pub clearance: Text<Length>,
     /// Where it comes from.
@@ -140,6 +170,8 @@ pub enum Spot {
     PitchBreakOut,
     LowSlope,
     Step,
+    /// A roof that ends in under another roof's overhang.
+    Soffit,
     Cantilever,
     ChimneyLow,
     ChimneySide,
@@ -151,6 +183,41 @@ pub enum Spot {
     SkylightLow,
     SkylightSide,
     SkylightHigh,
+}
+
+impl Spot {
+    /// As tables write it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Eave => "eave",
+            Self::Rake => "rake",
+            Self::HighEave => "high-eave",
+            Self::Ridge => "ridge",
+            Self::Hip => "hip",
+            Self::Valley => "valley",
+            Self::LevelValley => "level-valley",
+            Self::Sidewall => "sidewall",
+            Self::Headwall => "headwall",
+            Self::BackWall => "back-wall",
+            Self::KickOut => "kick-out",
+            Self::PitchBreakIn => "pitch-break-in",
+            Self::PitchBreakOut => "pitch-break-out",
+            Self::LowSlope => "low-slope",
+            Self::Step => "step",
+            Self::Soffit => "soffit",
+            Self::Cantilever => "cantilever",
+            Self::ChimneyLow => "chimney-low",
+            Self::ChimneySide => "chimney-side",
+            Self::ChimneyHigh => "chimney-high",
+            Self::Pipe => "pipe",
+            Self::Hood => "hood",
+            Self::BoxVent => "box-vent",
+            Self::DaylightTube => "daylight-tube",
+            Self::SkylightLow => "skylight-low",
+            Self::SkylightSide => "skylight-side",
+            Self::SkylightHigh => "skylight-high",
+        }
+    }
 }
 
 /// Whether a detail is how things are met with, or how they are to be.
@@ -175,8 +242,65 @@ pub enum Choice {
     Refused,
 }
 
-/// More layers than this no detail has, and their failures could not be tried together.
-const MOST_LAYERS: usize = 24;
+/// What is known of a place of a house, for the choice of its detail; none where it says nothing there.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Facts {
+    /// What the wall is clad with.
+    pub cladding: Option<Cladding>,
+    /// Whether the weather barrier laps over the flashing.
+    pub lapped: Option<bool>,
+    /// Whether there is a kick-out.
+    pub kick_out: Option<bool>,
+    /// Whether the space below breathes at the ridge.
+    pub vented: Option<bool>,
+    /// Whether a cricket stands behind the chimney.
+    pub cricket: Option<bool>,
+    /// Whether a gutter hangs there.
+    pub gutter: Option<bool>,
+}
+
+/// What must hold at a place for a detail to be right there.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct When {
+    /// Claddings that will do; any where none is named.
+    pub cladding: Vec<Cladding>,
+    /// As [`Facts::lapped`].
+    pub lapped: Option<bool>,
+    /// As [`Facts::kick_out`].
+    pub kick_out: Option<bool>,
+    /// As [`Facts::vented`].
+    pub vented: Option<bool>,
+    /// As [`Facts::cricket`].
+    pub cricket: Option<bool>,
+    /// As [`Facts::gutter`].
+    pub gutter: Option<bool>,
+}
+
+impl When {
+    /// How much it asks; none where a place does not fit.
+    pub fn asks(&self, facts: &Facts) -> Option<usize> {
+        let cladding = !self.cladding.is_empty();
+        let clad = !cladding || facts.cladding.is_some_and(|known| self.cladding.contains(&known));
+        let asked = [
+            (self.lapped, facts.lapped),
+            (self.kick_out, facts.kick_out),
+            (self.vented, facts.vented),
+            (self.cricket, facts.cricket),
+            (self.gutter, facts.gutter),
+        ];
+        let fits = clad && asked.iter().all(|(wanted, known)| wanted.is_none() || wanted == known);
+        let count = asked.iter().filter(|(wanted, _)| wanted.is_some()).count() + usize::from(cladding);
+        fits.then_some(count)
+    }
+}
+
+/// More layers than this no detail has.
+const MOST_LAYERS: usize = 16;
+/// More than this of a face is no detail any more: 20 ft.
+const MOST_SHOWN: f64 = 6.096;
+/// Places closer than this are one, metres.
+const SAME: f64 = 1e-9;
 
 /// A detail.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -194,9 +318,9 @@ pub struct Detail {
     pub stage: Stage,
     /// How readily it is chosen.
     pub choice: Choice,
-    /// What must hold at the place, by fact: the words that will do.
+    /// What must hold at the place.
     #[serde(default)]
-    pub when: BTreeMap<String, Vec<String>>,
+    pub when: When,
     /// The faces of wood, first to last.
     #[serde(rename = "face")]
     pub faces: Vec<Face>,
@@ -370,6 +494,11 @@ impl<'de> Deserialize<'de> for Reach {
 }
 
 impl Detail {
+    /// Whether it depends on what the wall is clad with.
+    pub fn is_clad(&self) -> bool {
+        self.layers.iter().any(|layer| layer.material == CLADDING)
+    }
+
     /// The face of that name.
     pub fn face(&self, name: &str) -> Option<&Face> {
         self.faces.iter().find(|face| face.name == name)
@@ -385,15 +514,19 @@ impl Detail {
     fn face_faults(&self) -> Vec<String> {
         let mut faults = Vec::new();
         for (index, face) in self.faces.iter().enumerate() {
-            if face.shown.m() <= 0.0 {
-                faults.push(format!("face `{}` must be shown for more than nothing", face.name));
+            if face.shown.m() <= 0.0 || face.shown.m() > MOST_SHOWN {
+                faults.push(format!(
+                    "face `{}` must be shown for more than nothing and 20 ft at most",
+                    face.name
+                ));
             }
             if self.faces[..index].iter().any(|before| before.name == face.name) {
                 faults.push(format!("face `{}` stands twice", face.name));
             }
         }
-        if self.faces.is_empty() || self.guards.is_empty() {
-            faults.push("it needs a `face` and something it `guards`".to_owned());
+        let is_wood = |name: &String| self.face(name).is_some_and(|face| !face.masonry);
+        if !self.guards.keys().any(is_wood) {
+            faults.push("it must guard wood: a `face` that is no masonry, named in `guards`".to_owned());
         }
         faults
     }
@@ -429,7 +562,42 @@ impl Detail {
         if layer.covers.is_empty() {
             faults.push(format!("{what} covers nothing"));
         }
+        let pieces = layer.pieces.as_ref().and_then(|pieces| Some((pieces.length.as_ref()?, &pieces.lap)));
+        if let Some((length, lap)) = pieces.filter(|(length, lap)| ***lap >= ***length) {
+            faults.push(format!("pieces of {what} are {length} long and lap {lap}: they would not get on"));
+        }
+        faults.extend(layer.fixed.iter().filter_map(|fixing| self.fixing_fault(layer, fixing)));
         faults
+    }
+
+    /// Fasteners that stand where their layer is not.
+    fn fixing_fault(&self, layer: &Layer, fixing: &Fixing) -> Option<String> {
+        let face = self.face(&fixing.face)?;
+        let [from, to] = &fixing.between;
+        let covered = match layer.covers.get(&fixing.face)? {
+            Reach::All => [0.0, face.shown.m()],
+            Reach::Between([from, to]) => [from.m(), to.m()],
+        };
+        let sound = covered[0] <= from.m() + SAME && from.m() < to.m() && to.m() <= covered[1] + SAME;
+        (!sound).then(|| {
+            format!(
+                "layer `{}` is fixed from {from} to {to} of face `{}`, where it does not lie",
+                layer.id, face.name
+            )
+        })
+    }
+
+    /// Materials the books do not have.
+    pub(crate) fn unknown_materials(&self, has: impl Fn(&str) -> bool) -> Vec<(&str, &str)> {
+        let layers = self.layers.iter().filter(|layer| !has(&layer.material));
+        layers.map(|layer| (layer.id.as_str(), layer.material.as_str())).collect()
+    }
+
+    /// What is wrong with its id, which names files.
+    fn id_fault(&self) -> Option<String> {
+        let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+        let sound = self.id.chars().all(plain);
+        (!sound).then(|| format!("id `{}` may have small letters, digits and hyphens only", self.id))
     }
 
     /// Stretches that run backward or past what is shown.
@@ -476,6 +644,7 @@ impl Row for Detail {
         }
         faults.extend(self.layers.iter().filter_map(|layer| self.gaps(layer)));
         faults.extend(self.face_faults());
+        faults.extend(self.id_fault());
         if self.layers.len() > MOST_LAYERS {
             faults.push(format!("it has {} layers; {MOST_LAYERS} at most", self.layers.len()));
         }
@@ -542,6 +711,44 @@ source = { text = "ours", confidence = "common-practice" }
             ("name = \"deck\"", "name = \"wall\"", "face `wall` stands twice"),
             ("id = \"shingles\"", "id = \"membrane\"", "layer `membrane` stands twice"),
             ("falls = \"on\"", "falls = \"down\"", "unknown variant `down`"),
+            ("shown = \"16 in\"", "shown = \"21 ft\"", "and 20 ft at most"),
+            ("guards = { deck", "guards = { dek", "it must guard wood"),
+            (
+                "stands = \"pitched\", falls = \"on\"",
+                "stands = \"pitched\", falls = \"on\", masonry = true",
+                "it must guard wood",
+            ),
+            ("id = \"mine\"", "id = \"Mine/../x\"", "may have small letters, digits and hyphens only"),
+            (
+                "material = \"shingles\"",
+                "material = \"shingels\"",
+                "layer `shingles` of detail `mine` is of `shingels`, which is no material",
+            ),
+            (
+                "deck = \"18 in\" } }",
+                "deck = \"18 in\" }, fixed = [{ face = \"deck\", between = [\"6 in\", \"3 in\"], by = \"nails\" }] }",
+                "is fixed from 6 in to 3 in of face `deck`, where it does not lie",
+            ),
+            (
+                "deck = \"18 in\" } }",
+                "deck = \"18 in\" }, fixed = [{ face = \"deck\", between = [\"17 in\", \"19 in\"], by = \"nails\" }] }",
+                "where it does not lie",
+            ),
+            (
+                "deck = \"18 in\" } }",
+                "deck = \"18 in\" }, pieces = { length = \"6 in\", lap = \"6 in\", least = \"6 in\" } }",
+                "they would not get on",
+            ),
+            (
+                "choice = \"allowed\"",
+                "choice = \"allowed\"\nwhen = { laped = true }",
+                "unknown field `laped`",
+            ),
+            (
+                "choice = \"allowed\"",
+                "choice = \"allowed\"\nwhen = { cladding = [\"vinyl\"] }",
+                "unknown variant `vinyl`",
+            ),
             ("wall = \"8 in\"", "wall = \"high\"", "high"),
         ] {
             let told = told(part, instead);

@@ -34,8 +34,8 @@ mod table;
 mod wording;
 
 pub use detail::{
-    Act, Choice, Coming, Detail, Face, Falls, Fixing, Hold, Layer, Look, Material, Pieces, Pond, Reach,
-    Siding, Spot, Stage, Stands,
+    Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Facts, Falls, Fixing, Hold, Layer, Look, Material,
+    Pieces, Pond, Reach, Siding, Spot, Stage, Stands, When,
 };
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,

@@ -9,7 +9,7 @@ use std::ops::Range;
 
 use measure::Pitch;
 
-use crate::detail::{Detail, Material, Siding};
+use crate::detail::{CLADDING, Cladding, Detail, Material, Siding};
 use crate::edition::{Edition, Written};
 use crate::gutter::{Downspout, Gutter, RainFactor};
 use crate::lookup::{LookupError, hint};
@@ -32,6 +32,7 @@ const BUILTIN: [(&str, &str); 11] = [
     ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
 ];
 
+/// In the order in which those of one file are read.
 const TABLES: [&str; 11] = [
     Written::TABLE,
     Package::TABLE,
@@ -140,6 +141,12 @@ impl Book {
         find(&self.materials, Material::TABLE, id)
     }
 
+    /// The material of a cladding.
+    pub fn cladding(&self, cladding: Cladding) -> Result<&Material, LookupError> {
+        let material = self.materials.values().find(|material| material.clads == Some(cladding));
+        material.map_or_else(|| self.material(CLADDING), Ok)
+    }
+
     /// The siding of that id.
     pub fn siding(&self, id: &str) -> Result<&Siding, LookupError> {
         find(&self.sidings, Siding::TABLE, id)
@@ -186,7 +193,9 @@ impl Book {
 
     /// Lays one file over what is there.
     fn lay(&mut self, mut file: TableFile<'_>) -> Vec<Problem> {
-        for (name, table) in file.tables() {
+        let mut tables = file.tables();
+        tables.sort_by_key(|(name, _)| TABLES.iter().position(|table| table == name.get_ref()));
+        for (name, table) in tables {
             match name.get_ref().as_str() {
                 Written::TABLE => {
                     for placed in file.rows(table) {
@@ -200,13 +209,30 @@ impl Book {
                 RainFactor::TABLE => put_all(&mut self.rain_factors, file.rows(table), &mut file),
                 Material::TABLE => put_all(&mut self.materials, file.rows(table), &mut file),
                 Siding::TABLE => put_all(&mut self.sidings, file.rows(table), &mut file),
-                Detail::TABLE => put_all(&mut self.details, file.rows(table), &mut file),
+                Detail::TABLE => {
+                    let details = file.rows(table);
+                    self.report_materials(&details, &mut file);
+                    put_all(&mut self.details, details, &mut file);
+                }
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
                 _ => file.report_table(&name, &TABLES),
             }
         }
         file.into_problems()
+    }
+
+    /// Materials of details that are not stated before them, or in the same file.
+    fn report_materials(&self, details: &[Placed<Detail>], file: &mut TableFile<'_>) {
+        for (detail, at) in details {
+            for (layer, material) in detail.unknown_materials(|id| self.materials.contains_key(id)) {
+                let message = format!(
+                    "layer `{layer}` of detail `{}` is of `{material}`, which is no material",
+                    detail.id
+                );
+                file.report(at, message, hint(material, self.materials.keys().map(String::as_str)));
+            }
+        }
     }
 
     fn put_edition(&mut self, file: &mut TableFile<'_>, (written, at): Placed<Written>) {

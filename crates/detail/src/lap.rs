@@ -11,7 +11,7 @@ use measure::{Fraction, Length};
 
 use crate::attack::Attack;
 use crate::reach::{Slot, Ways};
-use crate::section::{SAME, Section, Sheet};
+use crate::section::{Laid, SAME, Section, Sheet};
 
 /// What is wrong with the layers of a section.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,8 +41,8 @@ pub enum Fault {
     },
     /// A turn-up that ends below standing water.
     TurnUp {
-        /// The layer.
-        layer: String,
+        /// The layer that reaches highest of those that hold standing water.
+        layer: Option<String>,
         /// Metres it reaches up.
         reach: f64,
         /// Metres the water stands.
@@ -72,7 +72,10 @@ impl fmt::Display for Fault {
             Self::Short { upper, lower, lap, least } => {
                 write!(f, "{upper} laps over {lower} by {}; {} at least", inches(*lap), inches(*least))
             }
-            Self::TurnUp { layer, reach, water } => {
+            Self::TurnUp { layer: None, water, .. } => {
+                write!(f, "nothing that holds water turns up the wall; water stands {} high", inches(*water))
+            }
+            Self::TurnUp { layer: Some(layer), reach, water } => {
                 write!(f, "{layer} turns up {}; water stands {} high", inches(*reach), inches(*water))
             }
             Self::Fastener { layer } => write!(f, "fasteners of {layer} stand where none may"),
@@ -88,9 +91,9 @@ pub fn faults(section: &Section<'_>) -> Vec<Fault> {
         faults.extend(sheet.layer.over.keys().filter_map(|lower| lap_fault(section, index, lower)));
         faults.extend(low_ends(section, sheet).into_iter().filter_map(|end| end_fault(section, index, end)));
         faults.extend(piece_fault(sheet));
-        faults.extend(turn_up_faults(section, sheet));
         faults.extend(fixing_faults(section, sheet));
     }
+    faults.extend(turn_up_faults(section));
     faults
 }
 
@@ -135,20 +138,22 @@ fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<LowEnd> {
     first.into_iter().chain(last).collect()
 }
 
-/// What is wrong where a layer ends low: its water must not land on wood.
+/// What is wrong where a layer ends low: its water must not land on wood that is to stay dry, and nowhere go behind another layer.
 fn end_fault(section: &Section<'_>, index: usize, [inside, outside]: LowEnd) -> Option<Fault> {
     let ways = Ways::of(section, Attack::Rain);
     let slot = ways.outside(index, inside)?;
-    let wood = Slot { stretch: outside, depth: 0 };
-    if !(section.stretches[outside].guarded && ways.is_open(slot, wood)) {
+    let next = &section.stretches[outside];
+    if section.faces[next.face].face.masonry || !ways.is_open(slot, Slot { stretch: outside, depth: 0 }) {
         return None;
     }
     let upper = section.sheets[index].layer.id.clone();
-    let outer = section.stretches[outside].layers.first();
-    match outer {
-        None => Some(Fault::Bare { layer: upper }),
+    match next.layers.first() {
+        None => next.guarded.then_some(Fault::Bare { layer: upper }),
         Some(outer) if is_closed(section, index, *outer) => None,
-        Some(outer) => Some(Fault::Reverse { upper, lower: section.sheets[*outer].layer.id.clone() }),
+        Some(outer) => {
+            let lower = section.sheets[*outer].layer.id.clone();
+            ways.reach(slot, [index, *outer]).then_some(Fault::Reverse { upper, lower })
+        }
     }
 }
 
@@ -173,34 +178,49 @@ fn piece_fault(sheet: &Sheet<'_>) -> Option<Fault> {
     })
 }
 
-/// Turn-ups of a layer that holds standing water, where water stands at an upright face.
-fn turn_up_faults(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<Fault> {
-    let Some(pond) = section.detail.ice.as_ref().filter(|_| sheet.stops(Coming::Standing)) else {
-        return Vec::new();
-    };
-    let upright = section.faces.iter().filter(|laid| {
-        laid.face.stands == Stands::Upright
-            && pond.on.contains_key(&laid.face.name)
-            && laid.heights.iter().any(|height| *height > SAME)
-    });
-    let reach = |laid: &crate::Laid<'_>| match sheet.layer.covers.get(&laid.face.name)? {
-        Reach::All => Some(laid.span.length()),
-        Reach::Between([from, to]) => (from.m() < SAME).then(|| to.m()),
-    };
+/// Walls against which standing water is held by nothing that reaches over it.
+fn turn_up_faults(section: &Section<'_>) -> Vec<Fault> {
+    let Some(pond) = section.detail.ice.as_ref() else { return Vec::new() };
     let water = pond.height.m();
-    let short = upright.filter_map(reach).filter(|reach| *reach < water - SAME);
-    short.map(|reach| Fault::TurnUp { layer: sheet.layer.id.clone(), reach, water }).collect()
+    let walls = section.faces.iter().filter(|laid| is_wall(laid) && pond.on.contains_key(&laid.face.name));
+    let fault = |laid: &Laid<'_>| {
+        let holding = section.sheets.iter().filter(|sheet| sheet.stops(Coming::Standing));
+        let reaches = holding.map(|sheet| (turn_up(sheet, laid), &sheet.layer.id));
+        let highest = reaches.filter(|(reach, _)| *reach > 0.0).max_by(|a, b| a.0.total_cmp(&b.0));
+        let reach = highest.map_or(0.0, |(reach, _)| reach);
+        let least = water.min(laid.span.length());
+        (reach < least - SAME).then(|| Fault::TurnUp {
+            layer: highest.map(|(_, id)| id.clone()),
+            reach,
+            water,
+        })
+    };
+    walls.filter_map(fault).collect()
+}
+
+/// How far a layer reaches up a wall from its foot.
+fn turn_up(sheet: &Sheet<'_>, wall: &Laid<'_>) -> f64 {
+    match sheet.layer.covers.get(&wall.face.name) {
+        Some(Reach::All) => wall.span.length(),
+        Some(Reach::Between([from, to])) if from.m() < SAME => to.m(),
+        _ => 0.0,
+    }
+}
+
+/// Whether a face stands up from the roof, as a wall does and a fascia does not.
+fn is_wall(laid: &Laid<'_>) -> bool {
+    laid.face.stands == Stands::Upright && laid.heights.iter().any(|height| *height > SAME)
 }
 
 fn fixing_faults(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<Fault> {
     let forbidden = section.spans(&section.detail.no_fasteners);
     let is_forbidden = sheet.fixings.iter().any(|(span, _)| forbidden.iter().any(|zone| zone.touches(*span)));
-    let stands = |wanted: bool| {
-        let mut faces = sheet.layer.fixed.iter().filter_map(|fixing| section.detail.face(&fixing.face));
-        faces.any(|face| (face.stands == Stands::Upright) == wanted)
+    let holds_on = |wall: bool| {
+        let on = |laid: &&Laid<'_>| sheet.layer.fixed.iter().any(|fixing| fixing.face == laid.face.name);
+        section.faces.iter().filter(on).any(|laid| is_wall(laid) == wall)
     };
     let layer = || sheet.layer.id.clone();
     let forbidden = is_forbidden.then(|| Fault::Fastener { layer: layer() });
-    let both = (stands(true) && stands(false)).then(|| Fault::BothBodies { layer: layer() });
+    let both = (holds_on(true) && holds_on(false)).then(|| Fault::BothBodies { layer: layer() });
     forbidden.into_iter().chain(both).collect()
 }

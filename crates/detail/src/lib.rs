@@ -6,7 +6,8 @@
 //!
 //! # Limits
 //! A section is cut in one plane. What happens along the run (pieces lapping, corners, ends) enters as the laps of pieces and as details of
-//! their own, such as the roof end at a wall. Sealant is no layer and counts nothing.
+//! their own, such as the roof end at a wall. Sealant is no layer and counts nothing. A layer that lies over another without naming it in `over` is
+//! held to lap it by enough.
 //!
 //! # Checks
 //! property: the least failures against trying all sets of them, on every shipped detail under every attack
@@ -21,5 +22,5 @@ mod stand;
 pub use attack::Attack;
 pub use house::{At, Details, Fit, Place, Stood};
 pub use lap::{Fault, faults};
-pub use section::{Laid, Section, Sheet, Slopes, Span, Stretch};
-pub use stand::{Failure, Stand, wets};
+pub use section::{Laid, Section, Setting, Sheet, Slopes, Span, Stretch};
+pub use stand::{Failure, MOST_FAILURES, Stand, wets};

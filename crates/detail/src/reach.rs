@@ -6,6 +6,8 @@
 //! - inward through a layer that does not stop it, or that fails;
 //! - inward along a fastener that fails, down to the first layer that heals round it; along one in a forbidden zone in any case.
 
+use std::collections::BTreeSet;
+
 use book::{Act, Falls};
 
 use crate::attack::Attack;
@@ -60,9 +62,28 @@ impl<'s, 'a> Ways<'s, 'a> {
         slot.depth == 0 && self.section.stretches[slot.stretch].guarded
     }
 
+    /// Whether water gets to a slot once everything has failed but these layers.
+    pub(crate) fn reach(&self, wanted: Slot, sound: [usize; 2]) -> bool {
+        let holds = |failure: Failure| match failure {
+            Failure::Layer(layer) | Failure::Fastener(layer) => sound.contains(&layer),
+        };
+        self.wet(|failure| !holds(failure)).contains(&wanted)
+    }
+
+    /// Slots that water gets to once what a test tells has failed.
+    pub(crate) fn wet(&self, has_failed: impl Fn(Failure) -> bool) -> BTreeSet<Slot> {
+        let mut waiting = self.starts();
+        let mut wet: BTreeSet<Slot> = waiting.iter().copied().collect();
+        while let Some(slot) = waiting.pop() {
+            let open = self.steps(slot).into_iter().filter(|step| step.needs.is_none_or(&has_failed));
+            waiting.extend(open.map(|step| step.to).filter(|to| wet.insert(*to)));
+        }
+        wet
+    }
+
     /// Where water goes on to from a slot.
     pub(crate) fn steps(&self, slot: Slot) -> Vec<Step> {
-        let mut steps: Vec<Step> = self.through(slot).into_iter().chain(self.along_fastener(slot)).collect();
+        let mut steps: Vec<Step> = self.through(slot).into_iter().chain(self.along_fasteners(slot)).collect();
         let before = slot.stretch.checked_sub(1);
         let after = Some(slot.stretch + 1).filter(|next| *next < self.section.stretches.len());
         for beside in before.into_iter().chain(after) {
@@ -91,22 +112,23 @@ impl<'s, 'a> Ways<'s, 'a> {
         Some(Step { to, needs: stops.then_some(Failure::Layer(layer)) })
     }
 
-    /// Inward along a fastener, which goes through all that lies under its layer. Its head is on the layer's outside; where courses hide
-    /// it, on its inside.
-    fn along_fastener(&self, slot: Slot) -> Option<Step> {
-        let stretch = &self.section.stretches[slot.stretch];
-        let fixed = |layer: &usize| {
-            let sheet = &self.section.sheets[*layer];
-            sheet.fixings.iter().any(|(span, _)| span.touches(stretch.span))
+    /// Inward along fasteners, which go through all that lies under their layer. Their heads are on the layer's outside; where courses hide
+    /// them, on its inside.
+    fn along_fasteners(&self, slot: Slot) -> impl Iterator<Item = Step> {
+        let stretch = self.section.stretches[slot.stretch].span;
+        let fixed = move |layer: &usize| {
+            self.section.sheets[*layer].fixings.iter().any(|(span, _)| span.touches(stretch))
         };
         let courses = |layer: &usize| self.section.sheets[*layer].acts(Act::Courses);
-        let bare = self.below(slot).filter(|layer| fixed(layer) && !courses(layer));
-        let hidden = self.above(slot).filter(|layer| fixed(layer) && courses(layer));
-        let layer = bare.or(hidden)?;
-        let heals = |index: &usize| {
-            let sheet = &self.section.sheets[stretch.layers[*index]];
-            sheet.acts(Act::Heals)
-        };
+        let bare = self.below(slot).filter(|layer| !courses(layer));
+        let hidden = self.above(slot).filter(courses);
+        bare.into_iter().chain(hidden).filter(fixed).filter_map(move |layer| self.along_fastener(slot, layer))
+    }
+
+    /// Inward along a fastener of a layer, down to the first layer that heals round it.
+    fn along_fastener(&self, slot: Slot, layer: usize) -> Option<Step> {
+        let stretch = &self.section.stretches[slot.stretch];
+        let heals = |index: &usize| self.section.sheets[stretch.layers[*index]].acts(Act::Heals);
         let under = stretch.layers.iter().position(|other| *other == layer)?;
         let depth = (0..under).rev().find(heals).map_or(0, |healing| healing + 1);
         let is_forbidden = self.forbidden.iter().any(|zone| zone.touches(stretch.span));

@@ -9,7 +9,9 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use book::{Act, Book, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands};
+use book::{
+    Act, Book, CLADDING, Cladding, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands,
+};
 use measure::Pitch;
 
 /// Places closer than this are one, metres.
@@ -65,6 +67,27 @@ impl fmt::Display for Slopes {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { first, then } = self;
         if first == then { first.fmt(f) } else { write!(f, "{first} and {then}") }
+    }
+}
+
+/// Where a section is cut: the pitches, and what the wall is clad with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Setting {
+    /// The pitches.
+    pub slopes: Slopes,
+    /// What layers of cladding are; none where there is no wall, or any will do: then it counts nothing.
+    pub cladding: Option<Cladding>,
+}
+
+impl From<Slopes> for Setting {
+    fn from(slopes: Slopes) -> Self {
+        Self { slopes, cladding: None }
+    }
+}
+
+impl From<Pitch> for Setting {
+    fn from(pitch: Pitch) -> Self {
+        Slopes::from(pitch).into()
     }
 }
 
@@ -133,14 +156,19 @@ pub struct Stretch {
 }
 
 impl<'a> Section<'a> {
-    /// The detail laid out on a roof of a pitch, or of two that meet.
+    /// The detail laid out where it is cut: on a roof of a pitch or of two that meet, beside a wall of a cladding.
     ///
     /// # Errors
     /// Materials the books do not have.
-    pub fn of(detail: &'a Detail, slopes: impl Into<Slopes>, book: &'a Book) -> Result<Self, LookupError> {
-        let faces = laid(&detail.faces, slopes.into());
+    pub fn of(detail: &'a Detail, at: impl Into<Setting>, book: &'a Book) -> Result<Self, LookupError> {
+        let Setting { slopes, cladding } = at.into();
+        let faces = laid(&detail.faces, slopes);
+        let material = |layer: &Layer| match cladding.filter(|_| layer.material == CLADDING) {
+            Some(cladding) => book.cladding(cladding),
+            None => book.material(&layer.material),
+        };
         let sheets: Result<Vec<Sheet<'a>>, LookupError> =
-            detail.layers.iter().map(|layer| sheet(layer, &faces, book)).collect();
+            detail.layers.iter().map(|layer| Ok(sheet(layer, material(layer)?, &faces))).collect();
         let mut section = Self { detail, faces, sheets: sheets?, stretches: Vec::new() };
         section.stretches = section.divided();
         Ok(section)
@@ -247,19 +275,19 @@ fn fall(face: &Face, pitch: Pitch) -> f64 {
     }
 }
 
-fn sheet<'a>(layer: &'a Layer, faces: &[Laid<'_>], book: &'a Book) -> Result<Sheet<'a>, LookupError> {
+fn sheet<'a>(layer: &'a Layer, material: &'a Material, faces: &[Laid<'_>]) -> Sheet<'a> {
     let covered = spans(&layer.covers, faces);
     let ends = covered.iter().copied().reduce(|a, b| Span { from: a.from.min(b.from), to: a.to.max(b.to) });
     let fixing = |fixing: &'a book::Fixing| {
         let laid = faces.iter().enumerate().find(|(_, laid)| laid.face.name == fixing.face)?;
         Some((placed(laid, fixing.between[0].m(), fixing.between[1].m()), fixing.by.as_str()))
     };
-    Ok(Sheet {
+    Sheet {
         layer,
-        material: book.material(&layer.material)?,
+        material,
         span: ends.unwrap_or(Span { from: 0.0, to: 0.0 }),
         fixings: layer.fixed.iter().filter_map(fixing).collect(),
-    })
+    }
 }
 
 fn spans(reaches: &BTreeMap<String, Reach>, faces: &[Laid<'_>]) -> Vec<Span> {

@@ -16,6 +16,9 @@ use crate::attack::Attack;
 use crate::reach::{Slot, Ways};
 use crate::section::Section;
 
+/// More than this many failures at once are not looked for.
+pub const MOST_FAILURES: usize = 6;
+
 /// Something that can fail by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Failure {
@@ -30,7 +33,7 @@ pub enum Failure {
 pub struct Stand {
     /// The attack.
     pub attack: Attack,
-    /// The fewest failures that let water reach wood; none where even all together do not.
+    /// The fewest failures that let water reach wood; none where not even [`MOST_FAILURES`] together do.
     pub failures: Option<usize>,
     /// All sets of so many failures that do, in order; the empty set where it takes none.
     pub sets: Vec<BTreeSet<Failure>>,
@@ -57,17 +60,7 @@ impl Stand {
 /// Whether water reaches wood once these have failed.
 pub fn wets(section: &Section<'_>, attack: Attack, failed: &BTreeSet<Failure>) -> bool {
     let ways = Ways::of(section, attack);
-    let mut waiting = ways.starts();
-    let mut wet: BTreeSet<Slot> = waiting.iter().copied().collect();
-    while let Some(slot) = waiting.pop() {
-        if ways.is_wood(slot) {
-            return true;
-        }
-        let open =
-            ways.steps(slot).into_iter().filter(|step| step.needs.is_none_or(|need| failed.contains(&need)));
-        waiting.extend(open.map(|step| step.to).filter(|to| wet.insert(*to)));
-    }
-    false
+    ways.wet(|failure| failed.contains(&failure)).into_iter().any(|slot| ways.is_wood(slot))
 }
 
 impl Failure {
@@ -93,10 +86,9 @@ fn least_sets(section: &Section<'_>, attack: Attack) -> Vec<BTreeSet<Failure>> {
     let number = |slot: Slot| offsets[slot.stretch] + slot.depth;
     let slots = section.stretches.iter().map(|stretch| stretch.layers.len() + 1).sum();
     let mut known: Known = vec![Vec::new(); slots];
-    let mut rounds: Vec<Vec<(Slot, BTreeSet<Failure>)>> =
-        vec![ways.starts().into_iter().map(|slot| (slot, BTreeSet::new())).collect()];
-    let mut round = 0;
-    while round < rounds.len() {
+    let mut rounds: Vec<Vec<(Slot, BTreeSet<Failure>)>> = vec![Vec::new(); MOST_FAILURES + 1];
+    rounds[0] = ways.starts().into_iter().map(|slot| (slot, BTreeSet::new())).collect();
+    for round in 0..rounds.len() {
         let mut found = BTreeSet::new();
         while let Some((slot, failed)) = rounds[round].pop() {
             if known[number(slot)].iter().any(|there| there.is_subset(&failed)) {
@@ -107,17 +99,15 @@ fn least_sets(section: &Section<'_>, attack: Attack) -> Vec<BTreeSet<Failure>> {
             }
             for step in ways.steps(slot) {
                 let with: BTreeSet<Failure> = failed.iter().copied().chain(step.needs).collect();
-                if rounds.len() <= with.len() {
-                    rounds.resize_with(with.len() + 1, Vec::new);
+                if let Some(round) = rounds.get_mut(with.len()) {
+                    round.push((step.to, with));
                 }
-                rounds[with.len()].push((step.to, with));
             }
             known[number(slot)].push(failed);
         }
         if !found.is_empty() {
             return found.into_iter().collect();
         }
-        round += 1;
     }
     Vec::new()
 }

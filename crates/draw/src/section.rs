@@ -9,8 +9,8 @@ mod legend;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
-use book::{Book, LookupError};
-use detail::{Details, Section};
+use book::{Book, Detail, LookupError};
+use detail::{Details, Place, Section, Span};
 use job::Units;
 
 use self::bend::Bend;
@@ -25,7 +25,7 @@ use crate::vector::{P2, along, sub};
 /// How to draw a section.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SectionOptions {
-    /// Width and height of the picture; at least 110 mm each way is used.
+    /// Width and height of the picture; at least 110 mm each way is used, and more height where the list of layers asks it.
     pub size_mm: (f64, f64),
     /// How numbers are written, and which rule the scale is from.
     pub units: Units,
@@ -40,6 +40,8 @@ const MARGIN: f64 = 13.0;
 /// How far outside the layers tags and water arrows stand, mm.
 const TAG_OFF: f64 = 6.0;
 const ARROW_OFF: f64 = 11.0;
+/// Least height of the drawing itself, mm.
+const LEAST_HEIGHT: f64 = 50.0;
 /// Least distance between tags, mm.
 const TAG_ROOM: f64 = 6.0;
 
@@ -47,6 +49,8 @@ const TAG_ROOM: f64 = 6.0;
 pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     let size = sheet_size(options.size_mm);
     let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
+    // A sheet too low for its legend grows: a drawing of no height would say nothing.
+    let size = [size[0], size[1].max(legend.height() + 2.0 * MARGIN + LEAST_HEIGHT)];
     let room = [size[0] - 2.0 * MARGIN, size[1] - legend.height() - 2.0 * MARGIN];
     let stack = Bend::deepest(section) * GAP;
     let fits = |scale: &Scale| {
@@ -77,14 +81,32 @@ pub fn sections(
 ) -> Result<Vec<(String, Figure)>, LookupError> {
     let mut drawn: BTreeMap<(&str, String), Figure> = BTreeMap::new();
     for place in &details.places {
-        let Some(fit) = place.usual() else { continue };
-        if let Entry::Vacant(empty) = drawn.entry((&fit.detail, place.slopes.to_string())) {
-            let cut = Section::of(book.detail(&fit.detail)?, place.slopes, book)?;
+        let Some(fit) = place.chosen() else { continue };
+        let detail = book.detail(&fit.detail)?;
+        if let Entry::Vacant(empty) = drawn.entry((&fit.detail, cut_name(detail, place))) {
+            let cut = Section::of(detail, place.setting(), book)?;
             empty.insert(section(&cut, options));
         }
     }
-    let named = |((detail, slopes), figure)| (file_name(&format!("section {detail} {slopes}")), figure);
+    let named = |((detail, cut), figure)| (file_name(&format!("section {detail} {cut}")), figure);
     Ok(drawn.into_iter().map(named).collect())
+}
+
+/// What tells a section of a detail from others of it: the pitches it is cut at, and the cladding where it has one.
+fn cut_name(detail: &Detail, place: &Place) -> String {
+    let cladding = place.facts.cladding.filter(|_| detail.is_clad());
+    cladding
+        .map_or_else(|| place.slopes.to_string(), |cladding| format!("{} {}", place.slopes, cladding.name()))
+}
+
+/// Where a row of fasteners is drawn: by its end nearest the joint, which is at zero.
+fn nearest_the_joint(span: Span) -> f64 {
+    const NEAR: f64 = 0.05;
+    if span.to <= 0.0 {
+        f64::midpoint(span.from.max(span.to - NEAR), span.to)
+    } else {
+        f64::midpoint(span.from, span.to.min(span.from + NEAR))
+    }
 }
 
 struct Drawing<'a> {
@@ -192,7 +214,7 @@ impl Drawing<'_> {
         let mut path = Path::default();
         for (index, sheet) in self.section.sheets.iter().enumerate() {
             for (span, _) in &sheet.fixings {
-                let at = f64::midpoint(span.from, span.to.min(span.from + 0.05));
+                let at = nearest_the_joint(*span);
                 let Some(stretch) = self.section.stretch_at(at) else { continue };
                 let Some(depth) = Bend::depth(self.section, stretch, index) else { continue };
                 let face = self.section.stretches[stretch].face;

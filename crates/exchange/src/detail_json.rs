@@ -1,6 +1,6 @@
 //! What stands between water and wood, as JSON.
 
-use book::{Book, Choice};
+use book::{Book, Choice, Facts};
 use detail::{At, Details, Fault, Fit, Place, Stood};
 use serde::Serialize;
 use serde_json::Value;
@@ -29,7 +29,13 @@ struct PlaceOut<'a> {
     edge: Option<usize>,
     node: Option<usize>,
     opening: Option<usize>,
+    slopes: [f64; 2],
+    facts_found: Facts,
+    facts: Facts,
+    is_there: bool,
+    will_be: bool,
     found: Option<FitOut<'a>>,
+    chosen: Option<&'a str>,
     planned: Vec<FitOut<'a>>,
 }
 
@@ -73,7 +79,13 @@ fn place(place: &Place) -> PlaceOut<'_> {
         edge,
         node,
         opening,
+        slopes: [place.slopes.first, place.slopes.then].map(|pitch| pitch.slope()),
+        facts_found: place.facts_found,
+        facts: place.facts,
+        is_there: place.is_there,
+        will_be: place.will_be,
         found: place.found.as_ref().map(fit),
+        chosen: place.chosen().map(|fit| fit.detail.as_str()),
         planned: place.planned.iter().map(fit).collect(),
     }
 }

@@ -175,6 +175,17 @@ pub struct Covering {
     pub exposure: Figure<Length>,
     /// Layers of roofing found on the deck.
     pub layers: Option<Figure<u32>>,
+    /// Details to be built instead of the usual ones, wherever they fit.
+    pub details: Vec<Wish>,
+}
+
+/// A detail somebody wishes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wish {
+    /// Its id in the books.
+    pub detail: String,
+    /// Where it stands in the document.
+    pub span: Span,
 }
 
 /// A checked job document.

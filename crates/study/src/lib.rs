@@ -73,11 +73,11 @@ impl Study {
             water::hang(&roof, &job.gutters).map_err(|problems| [problems, warnings.clone()].concat())?;
         let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, book).map_err(lost)?;
         let details = Details::of(&roof, &job, book).map_err(lost)?;
-        if !details.problems.is_empty() {
+        if details.problems.iter().any(Problem::is_error) {
             return Err([details.problems, warnings].concat());
         }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
-        warnings.extend(roof.warnings.iter().cloned());
+        warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
         let assumptions = job.assumptions.clone();
         Ok(Self { job, roof, water, gutters, drainage, details, takeoff, adjustment, assumptions, warnings })
     }

@@ -257,7 +257,11 @@ fn eaves_of(roof: &Roof, name: &PlaneName) -> Vec<EdgeId> {
     eaves
 }
 
-fn eave_of(roof: &Roof, gutter: &Gutter) -> Result<EdgeId, Problem> {
+/// The eave a gutter of the job hangs at.
+///
+/// # Errors
+/// A [`Problem`] where its plane has no eave, or several and the gutter does not say which.
+pub fn eave_of(roof: &Roof, gutter: &Gutter) -> Result<EdgeId, Problem> {
     let eaves = eaves_of(roof, &gutter.eave);
     match (eaves.as_slice(), gutter.part) {
         ([], _) => Err(no_eave(gutter)),

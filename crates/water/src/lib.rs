@@ -45,6 +45,6 @@ pub use flow::{
     DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
-pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, hang};
+pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};

@@ -196,7 +196,7 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
         "drawings/plan.svg",
         "drawings/view.svg",
         "drawings/plane-01-main-n.svg",
-        "drawings/section-kick-out-3-12.svg",
+        "drawings/section-kick-out-3-12-lap.svg",
         "drawings/section-valley-open-6-12-and-9-12.svg",
         "detail.json",
     ] {

@@ -1,17 +1,18 @@
 //! `[covering]`: what the roof is covered with.
 
+use book::Stage;
 use measure::Length;
 
-use crate::Covering;
 use crate::read::field::{May, Must, Section};
-use crate::read::notation::{At, Count, Marked, Quantity, Survey, Text};
+use crate::read::notation::{At, Count, Many, Marked, Quantity, Survey, Text};
 use crate::read::table::Table;
+use crate::{Covering, Problem, Wish};
 
 /// The section.
 pub(crate) const COVERING: Section = Section {
     name: "covering",
     what: "what the roof is covered with",
-    fields: &[&SHINGLE, &EXPOSURE, &LAYERS],
+    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &DETAILS],
 };
 
 const SHINGLE: Must<At<Text>> = Must::new(
@@ -28,13 +29,33 @@ const EXPOSURE: May<Survey<Quantity<Length>>> = May::new(
 );
 const LAYERS: May<Survey<Count>> =
     May::new("layers", "layers of roofing found on the deck", "1", Survey(Count(0, 5), "covering.layers"));
+const DETAILS: May<Many<At<Text>>> = May::new(
+    "details",
+    "details to be built instead of the usual ones wherever they fit, as the books name them",
+    r#"["valley-closed-cut"]"#,
+    Many(At(Text::NOTE)),
+);
 
 /// Reads the section.
 pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let shingle = shingle(table);
     let exposure = table.survey(&EXPOSURE);
     let layers = table.may(&LAYERS);
-    Some(Covering { shingle: shingle?, exposure: exposure?, layers })
+    let details = table.may(&DETAILS).unwrap_or_default();
+    let details = details.into_iter().filter_map(|named| wish(named, table)).collect();
+    Some(Covering { shingle: shingle?, exposure: exposure?, layers, details })
+}
+
+/// A detail of the books that is to be built.
+fn wish(Marked { value: id, span }: Marked<String>, table: &mut Table<'_, '_>) -> Option<Wish> {
+    let known = table.desk.book().detail(&id).map(|detail| detail.stage);
+    let stage = table.desk.looked_up("unknown-detail", known, &span)?;
+    if stage == Stage::Found {
+        let message = format!("`{id}` is how a roof is met with, not how one is built");
+        let mend = "name a detail with `stage = \"planned\"`";
+        return table.desk.refuse(Problem::error("found-detail", message, mend).at(span, ""));
+    }
+    Some(Wish { detail: id, span })
 }
 
 /// A package of the books that is a shingle.

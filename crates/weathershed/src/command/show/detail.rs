@@ -8,8 +8,9 @@ use super::roof::table;
 /// Layers to wet at every place, the worst found first, and what they hang on.
 pub(super) fn text(details: &Details, book: &Book) -> String {
     let places = details.worst_first();
-    let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; -: does not happen \
-                  there or cannot get in. Sealant counts nothing. Edges are numbered as on the plan.";
+    let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; all: not even six \
+                  together let it in; -: does not happen there; ?: the books do not know how such a place is met with. Sealant counts nothing. Edges \
+                  are numbered as on the plan.";
     [counts(&places), weakest(&places), holds(details, book), legend.to_owned()].join("\n\n")
 }
 
@@ -19,20 +20,34 @@ fn counts(places: &[&Place]) -> String {
     head.push("to be built");
     let mut table = table(&head, usize::MAX);
     for place in places {
-        let built = place.usual().map_or("goes", |fit| fit.name.as_str());
         let cells = Attack::ALL.map(|attack| found_and_planned(place, attack));
-        table.add_row([place.name.clone()].into_iter().chain(cells).chain([built.to_owned()]));
+        table.add_row([place.name.clone()].into_iter().chain(cells).chain([to_be_built(place)]));
     }
     format!("Layers to wet, as found > as planned\n{table}")
 }
 
-/// Such as `0 > 3`; a place where nothing is found or nothing is built has one number.
-fn found_and_planned(place: &Place, attack: Attack) -> String {
-    let count = |fit: Option<&Fit>| {
-        let failures = fit.and_then(|fit| fit.failures(attack));
-        failures.map_or_else(|| "-".to_owned(), |count| count.to_string())
+/// The detail to be built, and what is wrong with it.
+fn to_be_built(place: &Place) -> String {
+    let Some(fit) = place.chosen() else {
+        return if place.will_be { "?" } else { "goes" }.to_owned();
     };
-    format!("{} > {}", count(place.found.as_ref()), count(place.usual()))
+    let faults = fit.faults.iter().map(|fault| format!("FAULT: {fault}"));
+    [fit.name.clone()].into_iter().chain(faults).collect::<Vec<_>>().join("\n")
+}
+
+/// Such as `0 > 3`.
+fn found_and_planned(place: &Place, attack: Attack) -> String {
+    let unless = |known: bool| if known { "?" } else { "-" };
+    let found = count(place.found.as_ref(), attack, unless(place.is_there));
+    let planned = count(place.chosen(), attack, unless(place.will_be));
+    format!("{found} > {planned}")
+}
+
+/// Failures a detail takes under an attack; `without` where there is no detail.
+fn count(fit: Option<&Fit>, attack: Attack, without: &str) -> String {
+    let Some(fit) = fit else { return without.to_owned() };
+    let Some(stood) = fit.stands.iter().find(|stood| stood.attack == attack) else { return "-".to_owned() };
+    stood.failures.map_or_else(|| "all".to_owned(), |failures| failures.to_string())
 }
 
 /// What must be photographed before it is covered, and where.
@@ -57,12 +72,12 @@ fn short(place: &Place) -> String {
 /// Of each detail to be built, what it hangs on under running rain.
 fn weakest(places: &[&Place]) -> String {
     let mut table = table(&["detail", "under", "what must fail together"], usize::MAX);
-    let mut told: Vec<&str> = Vec::new();
-    for fit in places.iter().filter_map(|place| place.usual()) {
-        if told.contains(&fit.detail.as_str()) {
+    let mut told: Vec<&Fit> = Vec::new();
+    for fit in places.iter().filter_map(|place| place.chosen()) {
+        if told.contains(&fit) {
             continue;
         }
-        told.push(&fit.detail);
+        told.push(fit);
         for (row, stood) in fit.stands.iter().enumerate() {
             let sets: Vec<String> = stood.sets.iter().map(|set| set.join(" + ")).collect();
             let name = if row == 0 { fit.name.clone() } else { String::new() };

@@ -1,0 +1,216 @@
+//! The places of a house that need a detail, and what is known of each.
+
+use book::{Book, Cladding, Facts, Spot};
+use job::{Job, Opening, OpeningKind, State, Walls};
+use measure::Pitch;
+use roof::plan::{between, flat, to_segment};
+use roof::{Edge, EdgeId, EdgeKind, NodeId, NodeKind, Roof};
+
+use super::At;
+use crate::section::Slopes;
+
+/// A wall edge this near a wall line runs along it, metres: 1/4 in, what walls of a tape survey may miss by.
+const ALONG: f64 = 0.006_35;
+
+/// A place before its details are looked up.
+pub(super) struct Site {
+    pub(super) at: At,
+    pub(super) spot: Spot,
+    pub(super) name: String,
+    pub(super) facts_found: Facts,
+    pub(super) facts: Facts,
+    pub(super) slopes: Slopes,
+    pub(super) is_there: bool,
+    pub(super) will_be: bool,
+}
+
+/// What finding places takes.
+pub(super) struct Survey<'a> {
+    pub(super) roof: &'a Roof,
+    pub(super) job: &'a Job,
+    pub(super) book: &'a Book,
+    /// Flatter than this a roof takes no shingles.
+    pub(super) least_pitch: Pitch,
+    /// Eaves at which gutters hang, or will.
+    pub(super) gutters: Vec<(EdgeId, State)>,
+}
+
+impl Survey<'_> {
+    pub(super) fn sites(&self) -> Vec<Site> {
+        let edges = (0..self.roof.edges.len()).filter_map(|index| self.along(EdgeId(index)));
+        let ends = (0..self.roof.nodes.len()).filter_map(|index| self.end(NodeId(index)));
+        let openings = (0..self.roof.openings.len()).flat_map(|index| self.around(index));
+        edges.chain(ends).chain(openings).collect()
+    }
+
+    fn along(&self, id: EdgeId) -> Option<Site> {
+        let edge = self.roof.edge(id);
+        let spot = self.spot(edge)?;
+        let [facts_found, facts] = self.facts(id);
+        Some(Site {
+            at: At::Edge(id),
+            spot,
+            name: format!("edge {}, {}", id.number(), edge.kind.name()),
+            facts_found,
+            facts,
+            slopes: self.slopes(edge),
+            is_there: true,
+            will_be: true,
+        })
+    }
+
+    fn spot(&self, edge: &Edge) -> Option<Spot> {
+        Some(match edge.kind {
+            EdgeKind::Eave => Spot::Eave,
+            EdgeKind::Rake | EdgeKind::SkewRake => Spot::Rake,
+            EdgeKind::HighEave => Spot::HighEave,
+            EdgeKind::Ridge => Spot::Ridge,
+            EdgeKind::Hip => Spot::Hip,
+            EdgeKind::Valley => Spot::Valley,
+            EdgeKind::LevelValley => Spot::LevelValley,
+            EdgeKind::PitchBreakConcave if self.is_low(edge) => Spot::LowSlope,
+            EdgeKind::PitchBreakConcave => Spot::PitchBreakIn,
+            EdgeKind::PitchBreakConvex => Spot::PitchBreakOut,
+            EdgeKind::Sidewall | EdgeKind::SkewWall => Spot::Sidewall,
+            EdgeKind::Headwall if self.is_under_cantilever(edge) => Spot::Cantilever,
+            EdgeKind::Headwall => Spot::Headwall,
+            EdgeKind::BackWall => Spot::BackWall,
+            EdgeKind::Step => Spot::Step,
+            EdgeKind::Soffit => Spot::Soffit,
+        })
+    }
+
+    /// Whether a plane at an edge is too flat for shingles.
+    fn is_low(&self, edge: &Edge) -> bool {
+        let slope = |plane: &roof::PlaneId| self.roof.plane(*plane).pitch.slope();
+        edge.planes.iter().any(|plane| slope(plane) < self.least_pitch.slope() - 1e-9)
+    }
+
+    /// Whether the floor behind a wall edge stands out over the wall below on that side of its block.
+    fn is_under_cantilever(&self, edge: &Edge) -> bool {
+        let Some((block, walls)) = self.walls(edge) else { return false };
+        let middle = {
+            let [from, to] = [edge.from, edge.to].map(|node| flat(self.roof.node(node).at));
+            between(from, to, 0.5)
+        };
+        let sides = self.roof.walls.iter().filter(|wall| wall.block == block);
+        let mut along = sides.filter(|wall| to_segment(middle, wall.from, wall.to).0 < ALONG);
+        along.any(|wall| walls.cantilevers.iter().any(|reach| reach.side.to_string() == wall.side))
+    }
+
+    /// The block behind a wall edge and what is known of its walls.
+    fn walls<'e>(&self, edge: &'e Edge) -> Option<(&'e str, &Walls)> {
+        let block = edge.wall_of.as_deref()?;
+        Some((block, self.job.walls.get(block)?))
+    }
+
+    /// The pitches that meet at an edge; where the pitch changes, that of the upper plane first.
+    fn slopes(&self, edge: &Edge) -> Slopes {
+        let mut pitches: Vec<Pitch> = edge.planes.iter().map(|plane| self.roof.plane(*plane).pitch).collect();
+        match edge.kind {
+            EdgeKind::PitchBreakConcave => pitches.sort_by(|a, b| b.slope().total_cmp(&a.slope())),
+            _ => pitches.sort_by(|a, b| a.slope().total_cmp(&b.slope())),
+        }
+        let first = pitches[0];
+        Slopes { first, then: pitches.last().copied().unwrap_or(first) }
+    }
+
+    /// What is known of an edge as it is met with and as it will be.
+    fn facts(&self, id: EdgeId) -> [Facts; 2] {
+        let edge = self.roof.edge(id);
+        match edge.kind {
+            kind if kind.is_wall() => {
+                let facts = self.wall_facts(edge);
+                [facts, facts]
+            }
+            EdgeKind::Eave => [State::Plan, State::Remove].map(|without| {
+                let hangs = |(at, state): &(EdgeId, State)| *at == id && *state != without;
+                Facts { gutter: Some(self.gutters.iter().any(hangs)), ..Facts::default() }
+            }),
+            EdgeKind::Ridge => [false, true]
+                .map(|planned| Facts { vented: Some(self.is_vented(edge, planned)), ..Facts::default() }),
+            _ => [Facts::default(); 2],
+        }
+    }
+
+    fn wall_facts(&self, edge: &Edge) -> Facts {
+        let walls = self.walls(edge).map(|(_, walls)| walls);
+        let siding = walls.and_then(|walls| walls.siding.as_deref());
+        let cladding =
+            siding.and_then(|id| self.book.siding(id).ok()).map_or(Cladding::Lap, |siding| siding.family);
+        let is = |figure: Option<&job::Figure<bool>>| Some(figure.is_some_and(|figure| figure.value));
+        Facts {
+            cladding: Some(cladding),
+            lapped: is(walls.and_then(|walls| walls.lapped.as_ref())),
+            kick_out: is(walls.and_then(|walls| walls.kick_out.as_ref())),
+            ..Facts::default()
+        }
+    }
+
+    /// Whether a ridge vent lies, or will, over the space under an edge.
+    fn is_vented(&self, edge: &Edge, planned: bool) -> bool {
+        let blocks = || edge.planes.iter().flat_map(|plane| &self.roof.plane(*plane).blocks);
+        let vents = |attic: &&job::Attic| {
+            let state = if planned { &attic.plan } else { &attic.found };
+            state.ridge_vent.is_some()
+        };
+        self.job.attics.iter().filter(vents).any(|attic| blocks().any(|block| attic.under.contains(block)))
+    }
+
+    /// The lower end of a wall where the eave stops.
+    fn end(&self, id: NodeId) -> Option<Site> {
+        let node = self.roof.node(id);
+        let ends_here = |edge: &&EdgeId| {
+            let wall = self.roof.edge(**edge);
+            matches!(wall.kind, EdgeKind::Sidewall | EdgeKind::SkewWall | EdgeKind::Step) && wall.from == id
+        };
+        let edge = *node.edges.iter().find(ends_here).filter(|_| node.kind == NodeKind::WallFoot)?;
+        let [facts_found, facts] = self.facts(edge);
+        Some(Site {
+            at: At::End(edge, id),
+            spot: Spot::KickOut,
+            name: format!("lower end of edge {}, {}", edge.number(), self.roof.edge(edge).kind.name()),
+            facts_found,
+            facts,
+            slopes: self.slopes(self.roof.edge(edge)),
+            is_there: true,
+            will_be: true,
+        })
+    }
+
+    fn around(&self, index: usize) -> Vec<Site> {
+        let placed = &self.roof.openings[index];
+        let Some(opening) = self.job.openings.iter().find(|opening| opening.name == placed.name) else {
+            return Vec::new();
+        };
+        let cricket = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
+        let known = |cricket: bool| Facts { cricket: Some(cricket), ..Facts::default() };
+        let site = |(spot, side): &(Spot, &str)| Site {
+            at: At::Opening(index),
+            spot: *spot,
+            name: if side.is_empty() { opening.name.clone() } else { format!("{}, {side}", opening.name) },
+            facts_found: known(false),
+            facts: known(cricket),
+            slopes: self.roof.plane(placed.plane).pitch.into(),
+            is_there: opening.state != State::Plan,
+            will_be: opening.state != State::Remove,
+        };
+        sides(opening).iter().map(site).collect()
+    }
+}
+
+/// The spots round an opening, each with the side it is on.
+fn sides(opening: &Opening) -> &'static [(Spot, &'static str)] {
+    match opening.kind {
+        OpeningKind::Pipe => &[(Spot::Pipe, "")],
+        OpeningKind::Hood => &[(Spot::Hood, "")],
+        OpeningKind::BoxVent | OpeningKind::PowerVent => &[(Spot::BoxVent, "")],
+        OpeningKind::DaylightTube => &[(Spot::DaylightTube, "")],
+        OpeningKind::Chimney => {
+            &[(Spot::ChimneyLow, "low side"), (Spot::ChimneySide, "flanks"), (Spot::ChimneyHigh, "high side")]
+        }
+        OpeningKind::Skylight => {
+            &[(Spot::SkylightLow, "sill"), (Spot::SkylightSide, "jambs"), (Spot::SkylightHigh, "head")]
+        }
+    }
+}
