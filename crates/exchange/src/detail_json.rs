@@ -1,11 +1,14 @@
 //! What stands between water and wood, as JSON.
 
-use book::{Book, Choice, Facts};
+use book::{Because, Book, Choice, Facts};
 use detail::{At, Details, Fault, Fit, Place, Stood};
+use job::Units;
 use serde::Serialize;
 use serde_json::Value;
+use takeoff::Dimension;
 
 use crate::VERSION;
+use crate::number::tidy;
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -34,9 +37,20 @@ struct PlaceOut<'a> {
     facts: Facts,
     is_there: bool,
     will_be: bool,
+    dimensions: Vec<DimensionOut<'a>>,
     found: Option<FitOut<'a>>,
     chosen: Option<&'a str>,
     planned: Vec<FitOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct DimensionOut<'a> {
+    what: &'a str,
+    value: f64,
+    unit: &'static str,
+    written: String,
+    assumed: bool,
+    because: &'a Because,
 }
 
 #[derive(Serialize)]
@@ -54,20 +68,23 @@ struct StoodOut<'a> {
     sets: &'a [Vec<String>],
 }
 
-/// Every place with its details: how many failures each takes under each attack, and which; then the hold points.
-pub fn details(details: &Details, book: &Book) -> Value {
-    let places = details.places.iter().map(place).collect();
+/// Every place with its details: what they measure there, how many failures each takes under each attack, and which; then the hold points.
+/// `dimensions` are those of the places, in their order; quantities in the units of the job.
+pub fn details(details: &Details, dimensions: &[Vec<Dimension>], units: Units, book: &Book) -> Value {
+    let none = Vec::new();
+    let dimensions = dimensions.iter().chain(std::iter::repeat(&none));
+    let places = details.places.iter().zip(dimensions).map(|(place, sizes)| self::place(place, sizes, units));
     let holds = details.holds(book).into_iter().map(|(hold, places)| HoldOut {
         photo: &hold.photo,
         passes: &hold.passes,
         prevents: &hold.prevents,
         at: places.iter().map(|place| place.name.as_str()).collect(),
     });
-    let document = Document { version: VERSION, places, holds: holds.collect() };
+    let document = Document { version: VERSION, places: places.collect(), holds: holds.collect() };
     serde_json::to_value(document).unwrap_or_default()
 }
 
-fn place(place: &Place) -> PlaceOut<'_> {
+fn place<'a>(place: &'a Place, dimensions: &'a [Dimension], units: Units) -> PlaceOut<'a> {
     let (edge, node, opening) = match place.at {
         At::Edge(edge) => (Some(edge.number()), None, None),
         At::End(edge, node) => (Some(edge.number()), Some(node.number()), None),
@@ -84,9 +101,22 @@ fn place(place: &Place) -> PlaceOut<'_> {
         facts: place.facts,
         is_there: place.is_there,
         will_be: place.will_be,
+        dimensions: dimensions.iter().map(|size| dimension(size, units)).collect(),
         found: place.found.as_ref().map(fit),
         chosen: place.chosen().map(|fit| fit.detail.as_str()),
         planned: place.planned.iter().map(fit).collect(),
+    }
+}
+
+fn dimension(dimension: &Dimension, units: Units) -> DimensionOut<'_> {
+    let (value, unit) = dimension.size.in_units(units);
+    DimensionOut {
+        what: &dimension.what,
+        value: tidy(value),
+        unit,
+        written: dimension.size.written(units),
+        assumed: dimension.is_assumed,
+        because: &dimension.because,
     }
 }
 

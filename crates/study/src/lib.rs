@@ -22,7 +22,7 @@ use book::{Book, LookupError};
 use detail::Details;
 use job::{Assumption, Job, Problem};
 use roof::Roof;
-use takeoff::Takeoff;
+use takeoff::{Dimension, Takeoff};
 use water::{Drainage, GutterNeed, Water};
 
 pub use adjust::{Accused, Adjustment, CRITICAL, Fit, Judged, Suspect, TOO_UNLIKELY};
@@ -49,6 +49,8 @@ pub struct Study {
     pub details: Details,
     /// What it takes.
     pub takeoff: Takeoff,
+    /// What the details measure on this house, in the order of their places.
+    pub dimensions: Vec<Vec<Dimension>>,
     /// What was made of spare readings; none where there are none.
     pub adjustment: Option<Adjustment>,
     /// What the books filled in.
@@ -77,9 +79,22 @@ impl Study {
             return Err([details.problems, warnings].concat());
         }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
+        let dimensions = takeoff::dimensions(&details, &takeoff.ice, &roof, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
         let assumptions = job.assumptions.clone();
-        Ok(Self { job, roof, water, gutters, drainage, details, takeoff, adjustment, assumptions, warnings })
+        Ok(Self {
+            job,
+            roof,
+            water,
+            gutters,
+            drainage,
+            details,
+            takeoff,
+            dimensions,
+            adjustment,
+            assumptions,
+            warnings,
+        })
     }
 }
 

@@ -3,7 +3,8 @@
 //! [`Takeoff::of`] is the one entry: roof, job and books in, lines out. Each trade in its own module:
 //! `areas` (what was measured) · `tear_off` · `ice` and `membrane` (ice barrier: the clause, and all that is cut from the rolls; `columns` and `band`
 //! follow the fall over the planes) · `underlayment` · `edges` (drip edge, starter, caps) · `field` (shingles) · `nails` · `valley` · `steps` (where roof
-//! meets wall) · `openings` · `vents` and `ridge`. `sticks` and `line` count pieces and packages.
+//! meets wall) · `openings` · `vents` and `ridge`. `sticks` and `line` count pieces and packages. [`dimensions`] is the other entry: what the details measure on this
+//! house, place by place.
 //!
 //! Invariant: every figure comes from the roof, the job or a row of the books, and its line says which. No figure is
 //! given where a rule forbids the thing: the line says so instead.
@@ -13,6 +14,7 @@ mod assumed;
 mod band;
 mod case;
 mod columns;
+mod dimension;
 mod edges;
 mod field;
 mod ice;
@@ -36,6 +38,7 @@ use roof::Roof;
 
 pub use crate::assumed::{Assumed, Of};
 use crate::case::Case;
+pub use crate::dimension::{Dimension, Size, dimensions};
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
 pub use crate::vents::{Applies, Condition, Place, VentCheck, VentPart, Vented, Verdict};

@@ -87,7 +87,7 @@ fn step_flashing(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
 }
 
 /// How far an edge climbs its plane, measured on the slope.
-fn up_the_slope(roof: &Roof, edge: &Edge) -> Length {
+pub(crate) fn up_the_slope(roof: &Roof, edge: &Edge) -> Length {
     edge.planes.first().map_or(edge.length, |plane| up_the_plane(roof.plane(*plane), edge))
 }
 
@@ -98,7 +98,7 @@ pub(crate) fn up_the_plane(plane: &Plane, edge: &Edge) -> Length {
     run * plane.pitch.slope_factor()
 }
 
-fn courses(length: Length, exposure: Length) -> u64 {
+pub(crate) fn courses(length: Length, exposure: Length) -> u64 {
     packages(length.m(), exposure.m())
 }
 

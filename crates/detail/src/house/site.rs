@@ -37,30 +37,29 @@ pub(super) struct Survey<'a> {
 
 impl Survey<'_> {
     pub(super) fn sites(&self) -> Vec<Site> {
-        let edges = (0..self.roof.edges.len()).filter_map(|index| self.along(EdgeId(index)));
+        let edges = (0..self.roof.edges.len()).map(|index| self.along(EdgeId(index)));
         let ends = (0..self.roof.nodes.len()).filter_map(|index| self.end(NodeId(index)));
         let openings = (0..self.roof.openings.len()).flat_map(|index| self.around(index));
         edges.chain(ends).chain(openings).collect()
     }
 
-    fn along(&self, id: EdgeId) -> Option<Site> {
+    fn along(&self, id: EdgeId) -> Site {
         let edge = self.roof.edge(id);
-        let spot = self.spot(edge)?;
         let [facts_found, facts] = self.facts(id);
-        Some(Site {
+        Site {
             at: At::Edge(id),
-            spot,
+            spot: self.spot(edge),
             name: format!("edge {}, {}", id.number(), edge.kind.name()),
             facts_found,
             facts,
             slopes: self.slopes(edge),
             is_there: true,
             will_be: true,
-        })
+        }
     }
 
-    fn spot(&self, edge: &Edge) -> Option<Spot> {
-        Some(match edge.kind {
+    fn spot(&self, edge: &Edge) -> Spot {
+        match edge.kind {
             EdgeKind::Eave => Spot::Eave,
             EdgeKind::Rake | EdgeKind::SkewRake => Spot::Rake,
             EdgeKind::HighEave => Spot::HighEave,
@@ -77,7 +76,7 @@ impl Survey<'_> {
             EdgeKind::BackWall => Spot::BackWall,
             EdgeKind::Step => Spot::Step,
             EdgeKind::Soffit => Spot::Soffit,
-        })
+        }
     }
 
     /// Whether a plane at an edge is too flat for shingles.

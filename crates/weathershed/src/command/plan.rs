@@ -45,7 +45,10 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         study.job.site.rain.value,
     );
     folder.add("water.json", pretty(&water).as_bytes())?;
-    folder.add("detail.json", pretty(&exchange::details(&study.details, books)).as_bytes())?;
+    folder.add(
+        "detail.json",
+        pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books)).as_bytes(),
+    )?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;

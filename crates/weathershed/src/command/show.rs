@@ -34,8 +34,10 @@ pub(crate) fn run(
         (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),
         (Part::Takeoff, true) => pretty(&exchange::takeoff(&study.takeoff, study.job.units)),
         (Part::Water, _) => water_shown(&study, json, blocked, books)?,
-        (Part::Detail, true) => pretty(&exchange::details(&study.details, books)),
-        (Part::Detail, false) => detail::text(&study.details, books),
+        (Part::Detail, true) => {
+            pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
+        }
+        (Part::Detail, false) => detail::text(study, books),
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };

@@ -2,16 +2,21 @@
 
 use book::Book;
 use detail::{At, Attack, Details, Fit, Place};
+use job::Units;
+use study::Study;
+use takeoff::Dimension;
 
 use super::roof::table;
 
 /// Layers to wet at every place, the worst found first, and what they hang on.
-pub(super) fn text(details: &Details, book: &Book) -> String {
+pub(super) fn text(study: &Study, book: &Book) -> String {
+    let details = &study.details;
     let places = details.worst_first();
     let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; all: not even six \
                   together let it in; -: does not happen there; ?: the books do not know how such a place is met with. Sealant counts nothing. Edges \
                   are numbered as on the plan.";
-    [counts(&places), weakest(&places), holds(details, book), legend.to_owned()].join("\n\n")
+    [counts(&places), weakest(&places), dimensions(study), holds(details, book), legend.to_owned()]
+        .join("\n\n")
 }
 
 fn counts(places: &[&Place]) -> String {
@@ -48,6 +53,24 @@ fn count(fit: Option<&Fit>, attack: Attack, without: &str) -> String {
     let Some(fit) = fit else { return without.to_owned() };
     let Some(stood) = fit.stands.iter().find(|stood| stood.attack == attack) else { return "-".to_owned() };
     stood.failures.map_or_else(|| "all".to_owned(), |failures| failures.to_string())
+}
+
+/// What the details measure at each place of the house.
+fn dimensions(study: &Study) -> String {
+    let mut table = table(&["at", "what", "how much"], usize::MAX);
+    for (place, all) in study.details.places.iter().zip(&study.dimensions).filter(|(_, all)| !all.is_empty())
+    {
+        let lines = |line: fn(&Dimension, Units) -> String| {
+            all.iter().map(|one| line(one, study.job.units)).collect::<Vec<_>>().join("\n")
+        };
+        let what = lines(|one, _| one.what.clone());
+        let sizes = lines(|one, units| {
+            let mark = if one.is_assumed { " ◊" } else { "" };
+            format!("{}{mark}", one.size.written(units))
+        });
+        table.add_row([place.name.clone(), what, sizes]);
+    }
+    format!("What they measure on this house (◊: a reading nobody took is behind it)\n{table}")
 }
 
 /// What must be photographed before it is covered, and where.

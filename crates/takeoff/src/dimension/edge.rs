@@ -1,0 +1,173 @@
+//! Dimensions along edges.
+
+use book::{Detail, Layer, LookupError, Spot};
+use detail::Place;
+use measure::{Length, Pitch};
+use roof::{Edge, EdgeId};
+
+use super::{Bench, Dimension, Size, reach, sheets};
+use crate::case::Ruled;
+use crate::line::{input, packages};
+use crate::ridge::VentRidges;
+
+impl Bench<'_, '_> {
+    pub(super) fn along(
+        &self,
+        id: EdgeId,
+        place: &Place,
+        detail: &Detail,
+    ) -> Result<Vec<Dimension>, LookupError> {
+        let edge = self.case.roof.edge(id);
+        let mut all = vec![self.on_edge(
+            id,
+            "length",
+            Size::Length(edge.length),
+            Vec::new(),
+            "true length of the edge",
+        )];
+        match place.spot {
+            Spot::Eave => all.extend(self.ice_barrier(id)),
+            Spot::Valley => all.extend(self.valley(id, edge, detail)?),
+            Spot::Ridge => all.extend(self.slot(id, detail)?),
+            Spot::Sidewall | Spot::Headwall | Spot::Step | Spot::Cantilever => {
+                all.extend(self.wall(id, edge, place, detail)?);
+            }
+            _ => {}
+        }
+        // at an eave, courses of a roll instead
+        if place.spot != Spot::Eave {
+            all.extend(sheets(detail, self.case.book));
+        }
+        all.extend(detail.layers.iter().filter_map(|layer| self.pieces(id, edge, layer)));
+        Ok(all)
+    }
+
+    /// Pieces of metal end to end.
+    fn pieces(&self, id: EdgeId, edge: &Edge, layer: &Layer) -> Option<Dimension> {
+        let pieces = layer.pieces.as_ref()?;
+        let length = **pieces.length.as_ref()?;
+        if length < SHORTEST_RUN {
+            return None; // one to each course, counted where the wall is
+        }
+        let lap = *pieces.lap;
+        let count = packages((edge.length - lap).m(), (length - lap).m()).max(1);
+        let inputs = vec![
+            input("length", self.case.words.run(edge.length)),
+            input("one piece", self.case.words.tape(length)),
+            input("lap", self.case.words.tape(lap)),
+        ];
+        let what = format!("{}, pieces of {}", layer.id, self.case.words.tape(length));
+        Some(self.on_edge(id, what, Size::Count(count), inputs, "(length - lap) ÷ (piece - lap), rounded up"))
+    }
+
+    fn ice_barrier(&self, id: EdgeId) -> Vec<Dimension> {
+        let Some(strip) = self.ice.eaves.iter().find(|strip| strip.edge == id) else { return Vec::new() };
+        let asked = match self.ice.taken {
+            job::WallLine::Inside => strip.inside,
+            job::WallLine::Outside => strip.outside,
+        };
+        let inputs = vec![
+            input("level", self.case.words.inches(asked.level)),
+            input("courses", strip.courses.to_string()),
+            input("what they cover", self.case.words.inches(strip.cover)),
+        ];
+        let rule = "from the roof edge up the slope, as the adopted edition asks; laid in whole courses";
+        let asked =
+            self.on_edge(id, "ice barrier up the slope, at least", Size::Length(asked.along), inputs, rule);
+        let courses = self.on_edge(id, "ice barrier, courses", Size::Count(strip.courses), Vec::new(), rule);
+        vec![asked, courses]
+    }
+
+    fn valley(&self, id: EdgeId, edge: &Edge, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
+        let mut all = vec![self.on_edge(
+            id,
+            "fall along the valley",
+            Size::Pitch(Pitch::from_slope(edge.slope.abs())),
+            Vec::new(),
+            "rise over run of the valley's line",
+        )];
+        if let [one, other] = edge.planes.as_slice() {
+            let [one, other] = [one, other].map(|plane| self.case.roof.plane(*plane).rise);
+            let rule = "between the planes, from their normals; flat metal is 0°";
+            all.push(self.on_edge(id, "bend of the metal", Size::Angle(bend(one, other)), Vec::new(), rule));
+        }
+        let starts: Vec<Length> = open_edges(detail);
+        if let [one, other] = starts.as_slice() {
+            let taper: Ruled<f64> = self.case.rule("valley.opening.taper")?;
+            let top = *one + *other;
+            let bottom = top + edge.length * taper.value;
+            let inputs = vec![
+                input("at the top", self.case.words.tape(top)),
+                taper.input(),
+                input("length", self.case.words.run(edge.length)),
+            ];
+            all.push(self.on_edge(
+                id,
+                "open at the top",
+                Size::Length(top),
+                Vec::new(),
+                "what the shingles leave free on both sides",
+            ));
+            all.push(self.on_edge(
+                id,
+                "open at the bottom",
+                Size::Length(bottom),
+                inputs,
+                "open at the top + length × taper",
+            ));
+        }
+        Ok(all)
+    }
+
+    /// How long the ridge is slotted and how wide.
+    fn slot(&self, id: EdgeId, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
+        let is_slotted = detail.when.vented == Some(true);
+        let blocks: Vec<String> = self.case.job.blocks.iter().map(|block| block.name.clone()).collect();
+        let ridges = if is_slotted { VentRidges::over(self.case, &blocks)?.ridges } else { Vec::new() };
+        let Some(ridge) = ridges.into_iter().find(|ridge| ridge.edge == id) else { return Ok(Vec::new()) };
+        let rule = "length less what the slot stops short of at its ends and at chimneys";
+        let slot = self.on_edge(id, "slot, length", Size::Length(ridge.slot), vec![ridge.input], rule);
+        let wide: Length = open_edges(detail).into_iter().sum();
+        let wide = self.on_edge(
+            id,
+            "slot, width",
+            Size::Length(wide),
+            Vec::new(),
+            "what the shingles leave free on both sides",
+        );
+        Ok(vec![slot, wide])
+    }
+}
+
+/// Pieces shorter than this go one to each course: 2 ft.
+const SHORTEST_RUN: Length = Length::from_m(0.6096);
+
+/// Of the shingles of each face how far back from the joint they begin.
+fn open_edges(detail: &Detail) -> Vec<Length> {
+    let starts = |layer: &Layer| {
+        let [only] = layer.covers.keys().collect::<Vec<_>>()[..] else { return None };
+        let [from, _] = reach(detail, layer, only)?;
+        (layer.material == "shingles" && from > Length::ZERO).then_some(from)
+    };
+    detail.layers.iter().filter_map(starts).collect()
+}
+
+/// Angle between two planes that rise so, degrees from flat.
+fn bend(one: [f64; 3], other: [f64; 3]) -> f64 {
+    let dot = one[0] * other[0] + one[1] * other[1] + 1.0;
+    let size = |rise: [f64; 3]| (rise[0] * rise[0] + rise[1] * rise[1] + 1.0).sqrt();
+    (dot / (size(one) * size(other))).clamp(-1.0, 1.0).acos().to_degrees()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two 12/12 planes square to each other in plan meet at 60° from flat: their normals are at 45° to the vertical, a quarter turn apart.
+    #[test]
+    fn square_12_12_planes_bend_metal_by_60_degrees() {
+        assert!((bend([1.0, 0.0, 0.0], [0.0, 1.0, 0.0]) - 60.0).abs() < 1e-9);
+        assert!(bend([0.5, 0.0, 0.0], [0.5, 0.0, 3.0]).abs() < 1e-6);
+        assert!((bend([1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]) - 90.0).abs() < 1e-9);
+    }
+}

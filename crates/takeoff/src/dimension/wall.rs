@@ -1,0 +1,182 @@
+//! Dimensions where roof meets wall.
+
+use book::{Book, CLADDING, Detail, Layer, Look, LookupError, Material, Spot, Stands};
+use detail::Place;
+use measure::Length;
+use roof::{Edge, EdgeId, NodeId};
+
+use super::{Bench, Dimension, Size, dimension, reach};
+use crate::case::Ruled;
+use crate::line::{input, packages, whole};
+use crate::steps::{courses, up_the_slope};
+
+impl Bench<'_, '_> {
+    pub(super) fn wall(
+        &self,
+        id: EdgeId,
+        edge: &Edge,
+        place: &Place,
+        detail: &Detail,
+    ) -> Result<Vec<Dimension>, LookupError> {
+        let mut all = Vec::new();
+        if place.spot == Spot::Sidewall {
+            all.extend(self.steps(id, edge)?);
+        } else {
+            let end: Ruled<Length> = self.case.rule("headwall.end-return")?;
+            let size = Size::Length(edge.length + end.value * 2.0);
+            all.push(self.on_edge(
+                id,
+                "apron with its returns",
+                size,
+                vec![end.input()],
+                "length + a return at each end",
+            ));
+        }
+        all.extend(self.cut(id, edge, place, detail));
+        Ok(all)
+    }
+
+    fn steps(&self, id: EdgeId, edge: &Edge) -> Result<Vec<Dimension>, LookupError> {
+        let exposure = self.case.job.covering.exposure.value;
+        let extra: Ruled<f64> = self.case.rule("step-flashing.extra")?;
+        let over: Ruled<Length> = self.case.rule("step-flashing.over-exposure")?;
+        let up = up_the_slope(self.case.roof, edge);
+        let count = courses(up, exposure) + whole(extra.value);
+        let inputs = vec![
+            input("up the slope", self.case.words.run(up)),
+            input("exposure", self.case.words.tape(exposure)),
+            extra.input(),
+        ];
+        let rule = "one for each course that ends at the wall, the lowest on the kick-out";
+        let count = self.on_edge(id, "step pieces", Size::Count(count), inputs, rule);
+        let inputs = vec![input("exposure", self.case.words.tape(exposure)), over.input()];
+        let long = self.on_edge(
+            id,
+            "step piece, length at least",
+            Size::Length(exposure + over.value),
+            inputs,
+            "exposure + headlap",
+        );
+        let is_assumed = self.case.assumed("all planes", &self.case.job.covering.exposure).is_some();
+        Ok([count, long].map(|one| Dimension { is_assumed: one.is_assumed || is_assumed, ..one }).into())
+    }
+
+    /// Where the siding is sawn.
+    fn cut(&self, id: EdgeId, edge: &Edge, place: &Place, detail: &Detail) -> Vec<Dimension> {
+        let is_siding = |material: &Material| material.id == CLADDING || material.clads.is_some();
+        let is_board = |material: &Material| material.drawn == Look::Band;
+        let [cut, clear] =
+            [lowest(detail, self.case.book, is_siding), lowest(detail, self.case.book, is_board)];
+        let Some((cut, clear)) = cut.zip(clear) else { return Vec::new() };
+        let mut all = vec![self.on_edge(
+            id,
+            "siding cut, plumb above the deck",
+            Size::Length(cut),
+            Vec::new(),
+            "where the siding begins in the section",
+        )];
+        if place.spot == Spot::Sidewall {
+            let factor = self.case.roof.plane(edge.planes[0]).pitch.slope_factor();
+            let inputs = vec![
+                input("plumb", self.case.words.tape(cut)),
+                input("slope factor", format!("{factor:.4}")),
+            ];
+            all.push(self.on_edge(
+                id,
+                "siding cut, square to the roof line",
+                Size::Length(cut * (1.0 / factor)),
+                inputs,
+                "plumb height ÷ slope factor",
+            ));
+        }
+        all.push(self.on_edge(
+            id,
+            "lowest board clear of the deck",
+            Size::Length(clear),
+            Vec::new(),
+            "where the lowest board begins in the section",
+        ));
+        let walls = edge.wall_of.as_ref().and_then(|block| self.case.job.walls.get(block));
+        if let Some(exposure) = walls.and_then(|walls| walls.exposure) {
+            let rise = edge.plan_length * edge.slope.abs();
+            let inputs = vec![
+                input("rise along the wall", self.case.words.inches(rise)),
+                input("height of the cut", self.case.words.tape(cut)),
+                input("exposure of the siding", self.case.words.tape(exposure)),
+            ];
+            let count = Size::Count(packages((rise + cut).m(), exposure.m()));
+            all.push(self.on_edge(
+                id,
+                "courses of siding cut or taken off",
+                count,
+                inputs,
+                "(rise + height of the cut) ÷ exposure, rounded up",
+            ));
+        }
+        all
+    }
+
+    /// Where a kick-out stands.
+    pub(super) fn foot(&self, id: EdgeId, node: NodeId, detail: &Detail) -> Vec<Dimension> {
+        let at = self.case.roof.node(node).at;
+        let rule = "from the job's origin, where the eave ends at the wall";
+        let toward = |metres: f64, ways: [&str; 2]| {
+            let way = ways[usize::from(metres < 0.0)];
+            dimension(
+                format!("foot, {way} the origin"),
+                Size::Length(Length::from_m(metres.abs())),
+                Vec::new(),
+                rule,
+            )
+        };
+        let mut all = vec![
+            toward(at[0], ["east of", "west of"]),
+            toward(at[1], ["north of", "south of"]),
+            toward(at[2], ["above", "below"]),
+        ];
+        let run = detail.layers.iter().find(|layer| layer.id == "kick-out").and_then(|layer| {
+            let face = &detail.faces.first()?.name;
+            reach(detail, layer, face).map(|[from, to]| to - from)
+        });
+        all.extend(run.map(|run| {
+            dimension(
+                "kick-out up the wall's foot",
+                Size::Length(run),
+                Vec::new(),
+                "what it covers in the section",
+            )
+        }));
+        let eaves = self.case.roof.node(node).edges.iter();
+        let gap = eaves.filter_map(|eave| {
+            let hangs =
+                |gutter: &&job::Gutter| water::eave_of(self.case.roof, gutter).is_ok_and(|at| at == *eave);
+            self.case
+                .job
+                .gutters
+                .iter()
+                .filter(|gutter| gutter.state != job::State::Remove)
+                .find(hangs)?
+                .wall_gap
+        });
+        all.extend(gap.map(|gap| {
+            dimension("gutter ends short of the wall", Size::Length(gap), Vec::new(), "as the job says")
+        }));
+        let above = self.case.roof.edge(id).length;
+        all.push(self.on_edge(
+            id,
+            "wall above it, along the roof",
+            Size::Length(above),
+            Vec::new(),
+            "true length of the edge",
+        ));
+        all
+    }
+}
+
+/// How far above the joint the lowest layer that looks so begins on the wall.
+fn lowest(detail: &Detail, book: &Book, is_meant: impl Fn(&Material) -> bool) -> Option<Length> {
+    let wall = &detail.faces.iter().find(|face| face.stands == Stands::Upright)?.name;
+    let meant = |layer: &&Layer| book.material(&layer.material).is_ok_and(&is_meant);
+    let starts = detail.layers.iter().filter(meant).filter_map(|layer| reach(detail, layer, wall));
+    starts.map(|[from, _]| from).reduce(Length::min)
+}

@@ -1,0 +1,123 @@
+//! What details measure on the two example houses, against the figures of their description and against hand-worked ones.
+
+use book::{Book, Spot};
+use detail::{Details, Place};
+use job::Job;
+use roof::Roof;
+use takeoff::{Dimension, Size, Takeoff, dimensions};
+
+const CROSS_GABLE: &str = include_str!("../../../examples/cross-gable.toml");
+const SPLIT_LEVEL: &str = include_str!("../../../examples/hip-split-level.toml");
+
+fn measured(text: &str) -> Vec<(Place, Vec<Dimension>)> {
+    let book = Book::builtin();
+    let (job, _) = Job::read(text, &book).expect("a sound job");
+    let roof = Roof::of(&job, &book).expect("a roof");
+    let details = Details::of(&roof, &job, &book).expect("details");
+    let takeoff = Takeoff::of(&roof, &job, &book).expect("a takeoff");
+    let all = dimensions(&details, &takeoff.ice, &roof, &job, &book).expect("dimensions");
+    assert_eq!(all.len(), details.places.len());
+    details.places.into_iter().zip(all).collect()
+}
+
+/// The sizes so called at all places of a spot.
+fn sizes(house: &[(Place, Vec<Dimension>)], spot: Spot, what: &str) -> Vec<Size> {
+    let at = house.iter().filter(|(place, _)| place.spot == spot);
+    at.flat_map(|(_, all)| all).filter(|one| one.what == what).map(|one| one.size).collect()
+}
+
+fn inches(size: Size) -> f64 {
+    let Size::Length(length) = size else { panic!("{size:?}") };
+    length.inches()
+}
+
+fn close(found: &[Size], wanted: &[f64]) {
+    assert_eq!(found.len(), wanted.len(), "{found:?}");
+    for (size, wanted) in found.iter().zip(wanted) {
+        assert!((inches(*size) - wanted).abs() < 0.005, "{size:?} is not {wanted} in");
+    }
+}
+
+/// 20 steps along the porch, 5 a side at the chimney, 9 at the skylight; slots of 20 and 38 ft; 44.72 and 43.33 in of ice barrier in two courses: from
+/// the description of the house.
+#[test]
+fn counts_and_lengths_are_those_of_the_description() {
+    let house = measured(CROSS_GABLE);
+    assert_eq!(sizes(&house, Spot::Sidewall, "step pieces"), [Size::Count(20)]);
+    assert_eq!(sizes(&house, Spot::ChimneySide, "step pieces on each side"), [Size::Count(5)]);
+    assert_eq!(sizes(&house, Spot::SkylightSide, "step pieces on each side"), [Size::Count(9)]);
+    close(&sizes(&house, Spot::Ridge, "slot, length"), &[240.0, 456.0]);
+    let asked = [43.333, 43.333, 44.721, 44.721, 44.721];
+    close(&sizes(&house, Spot::Eave, "ice barrier up the slope, at least"), &asked);
+    assert_eq!(sizes(&house, Spot::Eave, "ice barrier, courses"), [Size::Count(2); 5]);
+}
+
+/// Worked by hand: an opening of 6 in and 1/8 in to each of 17.356 ft; the planes' normals (-1/2 across, 3/4 along) meet at
+/// acos(1 / (1.118 × 1.25)) = 44.3°; 80 in of rise in 192.3 in of run falls 4.99/12.
+#[test]
+fn a_valley_widens_falls_and_bends_as_its_planes_meet() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::Valley, "open at the top"), &[6.0; 2]);
+    close(&sizes(&house, Spot::Valley, "open at the bottom"), &[6.0 + 17.356 / 8.0; 2]);
+    for (size, fall) in sizes(&house, Spot::Valley, "bend of the metal").into_iter().zip(sizes(
+        &house,
+        Spot::Valley,
+        "fall along the valley",
+    )) {
+        let (Size::Angle(degrees), Size::Pitch(pitch)) = (size, fall) else { panic!("{size:?} {fall:?}") };
+        let wanted = (1.0 / (1.25_f64.sqrt() * 1.25)).acos().to_degrees();
+        assert!((degrees - wanted).abs() < 1e-9, "{degrees}");
+        assert!((pitch.slope() - 6.6667 / 16.025).abs() < 1e-4, "{pitch}");
+    }
+    assert_eq!(
+        sizes(&house, Spot::Valley, "strip on one, cut width"),
+        [Size::Length(Length::from_in(36.0)); 2]
+    );
+}
+
+/// The siding is cut 7 1/4 in plumb above the deck, at 3/12 that is 7 1/4 / 1.0308 square to the roof line; 27 in of rise and the cut cross
+/// (27 + 7 1/4) / 6 1/2 = 5.27 courses.
+#[test]
+fn siding_is_sawn_parallel_to_the_roof() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::Sidewall, "siding cut, plumb above the deck"), &[7.25]);
+    close(&sizes(&house, Spot::Sidewall, "siding cut, square to the roof line"), &[7.25 / 1.030_776]);
+    assert_eq!(sizes(&house, Spot::Sidewall, "courses of siding cut or taken off"), [Size::Count(6)]);
+    close(&sizes(&house, Spot::Headwall, "siding cut, plumb above the deck"), &[7.25]);
+    assert_eq!(sizes(&house, Spot::Headwall, "courses of siding cut or taken off"), [Size::Count(2)]);
+}
+
+/// 32 in of chimney at 6/12: height 32 / 4, level ridge 32 / 2, valleys of 16 in of run at 1.5 in to the inch (IRC Table R1003.20 for the height).
+#[test]
+fn the_cricket_is_a_quarter_of_the_chimneys_width_high_at_6_12() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::ChimneyHigh, "cricket, height at the chimney"), &[8.0]);
+    close(&sizes(&house, Spot::ChimneyHigh, "cricket, level ridge"), &[16.0]);
+    close(&sizes(&house, Spot::ChimneyHigh, "cricket, each valley"), &[24.0]);
+}
+
+#[test]
+fn kick_outs_stand_where_eaves_end_at_walls() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::KickOut, "foot, east of the origin"), &[240.0]);
+    close(&sizes(&house, Spot::KickOut, "foot, south of the origin"), &[108.0]);
+    close(&sizes(&house, Spot::KickOut, "gutter ends short of the wall"), &[1.0]);
+    let split = measured(SPLIT_LEVEL);
+    assert_eq!(sizes(&split, Spot::KickOut, "kick-out up the wall's foot").len(), 2);
+}
+
+/// Schedule 40 pipe called 3 in is 3 1/2 in over all, 2 in is 2 3/8 in.
+#[test]
+fn boots_go_by_the_outside_of_the_pipe() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::Pipe, "boot for an outside diameter of"), &[3.5, 2.375]);
+}
+
+/// A longer exposure makes the step pieces longer and fewer; a wider siding fewer courses to cut.
+#[test]
+fn dimensions_follow_the_job() {
+    let text = CROSS_GABLE.replace("exposure = \"5 5/8 in\"", "exposure = \"6 in\"");
+    let house = measured(&text);
+    assert_eq!(sizes(&house, Spot::Sidewall, "step pieces"), [Size::Count(19)]);
+    close(&sizes(&house, Spot::Sidewall, "step piece, length at least"), &[8.0]);
+}
