@@ -37,7 +37,7 @@ extern crate self as draw; // test houses are shared with the example, which see
 mod tests;
 
 pub use figure::{Figure, file_name};
-pub use plan::{PlanOptions, plan};
+pub use plan::{PlanOptions, WaterScene, owner_water, plan, water_plan};
 pub use section::{SectionOptions, section, sections};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;

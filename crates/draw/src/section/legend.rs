@@ -5,7 +5,7 @@ use detail::Section;
 use job::Units;
 
 use crate::ink::FAINT;
-use crate::letter::{Anchor, Cut, Text};
+use crate::letter::{Anchor, Cut, Text, wrapped};
 use crate::svg::Svg;
 use crate::vector::P2;
 
@@ -80,17 +80,4 @@ fn laps(layer: &Layer, units: Units) -> String {
         pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", units.length(**length)))
     });
     over.chain(pieces).collect::<Vec<_>>().join("; ")
-}
-
-/// Text in lines no wider than a room.
-fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        let fits = |line: &String| Text::new(format!("{line} {word}"), [0.0; 2], size).width() <= width;
-        match lines.last_mut().filter(|line| fits(line)) {
-            Some(line) => line.extend([" ", word]),
-            None => lines.push(word.to_owned()),
-        }
-    }
-    lines
 }
