@@ -9,6 +9,7 @@
 //! `Source Sans 3`, which whoever shows the picture supplies. Texts are placed by the family's widths, so another
 //! family may let them touch.
 
+mod chart;
 mod count;
 mod figure;
 mod ink;
@@ -36,6 +37,7 @@ extern crate self as draw; // test houses are shared with the example, which see
 #[cfg(test)]
 mod tests;
 
+pub use chart::{ChartOptions, layers_chart};
 pub use figure::{Figure, file_name};
 pub use plan::{PlanOptions, WaterScene, owner_water, plan, water_plan};
 pub use section::{SectionOptions, section, sections};

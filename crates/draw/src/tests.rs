@@ -3,6 +3,7 @@
 #[path = "../tests/houses/mod.rs"]
 mod houses;
 
+mod chart;
 mod hidden;
 mod numbers;
 mod page;

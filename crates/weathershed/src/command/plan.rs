@@ -4,7 +4,7 @@ use std::path::Path;
 
 use book::Book;
 use dossier::{Paper, Prepared};
-use draw::{PlanOptions, SectionOptions, Survey, WaterScene};
+use draw::{ChartOptions, PlanOptions, SectionOptions, Survey, WaterScene};
 use job::Basis;
 use serde_json::json;
 use study::Study;
@@ -41,6 +41,11 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
     }
     add_water(&study, &mut folder)?;
+    let options = ChartOptions { size_mm: WATER_MM };
+    let chart = draw::layers_chart(&study.details, &study.roof, &options);
+    for (i, figure) in chart.iter().enumerate() {
+        folder.add(&format!("drawings/layers-{:02}.svg", i + 1), figure.svg.as_bytes())?;
+    }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
     let water = exchange::water(
         &study.water,
