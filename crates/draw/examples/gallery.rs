@@ -9,8 +9,8 @@ use std::path::{Path, PathBuf};
 use book::Book;
 use detail::Section;
 use draw::{
-    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, owner_water, plan, plane_sheet, section,
-    view, water_plan,
+    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, laying_strip, owner_water, plan,
+    plane_sheet, section, view, water_plan,
 };
 use houses::House;
 use job::Units;
@@ -35,6 +35,10 @@ fn draw_details(folder: &Path, wanted: &str) -> std::io::Result<()> {
             .expect("materials of the books");
         let figure = section(&cut, &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us });
         std::fs::write(folder.join(format!("detail-{}.svg", detail.id)), &figure.svg)?;
+        let options = SectionOptions { size_mm: (180.0, 216.0), units: Units::Us };
+        for (i, sheet) in laying_strip(&cut, &options).iter().enumerate() {
+            std::fs::write(folder.join(format!("laying-{}-{}.svg", detail.id, i + 1)), &sheet.svg)?;
+        }
     }
     Ok(())
 }

@@ -19,7 +19,7 @@ use crate::vector::P2;
 /// How to draw a chart.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChartOptions {
-    /// Width and height of each sheet; at least 110 mm each way is used.
+    /// Width, and most height, of each sheet; at least 110 mm each way is used.
     pub size_mm: (f64, f64),
 }
 
@@ -98,7 +98,7 @@ impl Frame {
 
     /// Rows by sheet.
     fn sheets<'r>(&self, rows: &'r [Row]) -> Vec<&'r [Row]> {
-        let room = self.size[1] - self.head() - self.foot();
+        let room = self.size[1] - self.head() - self.foot() - 2.0;
         let (mut sheets, mut from, mut taken) = (Vec::new(), 0, 0.0);
         for (i, row) in rows.iter().enumerate() {
             let height = self.height(row);
@@ -148,11 +148,12 @@ impl Frame {
             self.row(&mut svg, row, top);
             top += self.height(row);
         }
-        self.key(&mut svg);
+        let height = bottom + 2.0 + self.foot();
+        self.key(&mut svg, bottom + 2.0);
         let told: Vec<String> = rows.iter().map(Row::told).collect();
         let alt = format!("{title}, the worst place first. {}", told.join(" "));
-        let svg = svg.finish(self.size, "Layers to wet", &alt);
-        Figure { svg, width_mm: self.size[0], height_mm: self.size[1], alt }
+        let svg = svg.finish([self.size[0], height], "Layers to wet", &alt);
+        Figure { svg, width_mm: self.size[0], height_mm: height, alt }
     }
 
     /// Names of the attacks, their numbers, and lines down from them; the strip of nought is toned.
@@ -209,8 +210,7 @@ impl Frame {
     }
 
     /// What the marks mean.
-    fn key(&self, svg: &mut Svg) {
-        let top = self.size[1] - self.foot();
+    fn key(&self, svg: &mut Svg, top: f64) {
         let y = top + LINE * 0.8;
         let mut x = BORDER + RING + 0.3;
         for (words, found, is_nought, planned) in [

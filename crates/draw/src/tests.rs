@@ -5,6 +5,7 @@ mod houses;
 
 mod chart;
 mod hidden;
+mod laying;
 mod numbers;
 mod page;
 mod random;

@@ -80,7 +80,7 @@ impl Sort {
         match self {
             Self::Edge(kind) => format!("{kind} {list}"),
             Self::End(kind) => format!("lower end of {kind} {list}"),
-            Self::Opening => list,
+            Self::Opening => names.join("; "),
         }
     }
 }

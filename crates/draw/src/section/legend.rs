@@ -72,7 +72,7 @@ fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
 }
 
 /// Such as `over steps 2" and more; pieces lap 6"`.
-fn laps(layer: &Layer, units: Units) -> String {
+pub(super) fn laps(layer: &Layer, units: Units) -> String {
     let over =
         layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.lap(**least)));
     let pieces = layer.pieces.iter().map(|pieces| {

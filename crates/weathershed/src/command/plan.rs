@@ -40,6 +40,10 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     for (name, figure) in draw::sections(&study.details, books, &options)? {
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
     }
+    let options = SectionOptions { size_mm: WATER_MM, units: study.job.units };
+    for (name, figure) in draw::laying_strips(&study.details, books, &options)? {
+        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
+    }
     add_water(&study, &mut folder)?;
     let options = ChartOptions { size_mm: WATER_MM };
     let chart = draw::layers_chart(&study.details, &study.roof, &options);
