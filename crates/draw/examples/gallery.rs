@@ -9,7 +9,8 @@ use std::path::{Path, PathBuf};
 use book::Book;
 use detail::Section;
 use draw::{
-    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, plan, plane_sheet, section, view,
+    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, laying_strip, owner_water, plan,
+    plane_sheet, section, view, water_plan,
 };
 use houses::House;
 use job::Units;
@@ -34,16 +35,23 @@ fn draw_details(folder: &Path, wanted: &str) -> std::io::Result<()> {
             .expect("materials of the books");
         let figure = section(&cut, &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us });
         std::fs::write(folder.join(format!("detail-{}.svg", detail.id)), &figure.svg)?;
+        let options = SectionOptions { size_mm: (180.0, 216.0), units: Units::Us };
+        for (i, sheet) in laying_strip(&cut, &options).iter().enumerate() {
+            std::fs::write(folder.join(format!("laying-{}-{}.svg", detail.id, i + 1)), &sheet.svg)?;
+        }
     }
     Ok(())
 }
 
 fn draw_all(house: &House, folder: &Path) -> std::io::Result<()> {
-    let House { name, job, roof, survey } = house;
+    let House { name, job, roof, survey, .. } = house;
     let write = |what: &str, figure: &Figure| {
         std::fs::write(folder.join(format!("{}-{what}.svg", name.replace(' ', "-"))), &figure.svg)
     };
     write("plan", &plan(roof, survey, &PlanOptions { size_mm: (183.9, 163.4), units: job.units }))?;
+    let options = |size_mm| PlanOptions { size_mm, units: job.units };
+    write("water", &water_plan(&house.water(), &options((180.0, 216.0))))?;
+    write("water-owner", &owner_water(&house.water(), &options((180.0, 125.0))))?;
     for azimuth_degrees in [225.0, 60.0] {
         let options = ViewOptions { size_mm: (183.9, 143.4), azimuth_degrees };
         write(&format!("view-{azimuth_degrees}"), &view(roof, survey, &options))?;

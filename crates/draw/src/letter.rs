@@ -17,6 +17,19 @@ pub(crate) fn shortened(name: &str, size: f64, room: f64) -> String {
     if fits(&all) { name.into() } else { first((0..all).rev().find(fits).unwrap_or(0)) + "…" }
 }
 
+/// Text in lines no wider than a room.
+pub(crate) fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let fits = |line: &String| Text::new(format!("{line} {word}"), [0.0; 2], size).width() <= width;
+        match lines.last_mut().filter(|line| fits(line)) {
+            Some(line) => line.extend([" ", word]),
+            None => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 #[cfg(test)]
 mod font;
 

@@ -9,6 +9,7 @@
 //! `Source Sans 3`, which whoever shows the picture supplies. Texts are placed by the family's widths, so another
 //! family may let them touch.
 
+mod chart;
 mod count;
 mod figure;
 mod ink;
@@ -36,9 +37,10 @@ extern crate self as draw; // test houses are shared with the example, which see
 #[cfg(test)]
 mod tests;
 
+pub use chart::{ChartOptions, layers_chart};
 pub use figure::{Figure, file_name};
-pub use plan::{PlanOptions, plan};
-pub use section::{SectionOptions, section, sections};
+pub use plan::{PlanOptions, WaterScene, owner_water, plan, water_plan};
+pub use section::{SectionOptions, laying_strip, laying_strips, section, sections};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};

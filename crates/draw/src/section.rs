@@ -5,6 +5,7 @@
 
 mod bend;
 mod legend;
+mod strip;
 
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -14,6 +15,7 @@ use detail::{Details, Place, Section, Span};
 use job::Units;
 
 use self::bend::Bend;
+pub use self::strip::{laying_strip, laying_strips};
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
 use crate::letter::Text;
@@ -35,6 +37,10 @@ pub struct SectionOptions {
 const GAP: f64 = 1.7;
 /// Thickness of the wood on paper, mm.
 const WOOD: f64 = 3.2;
+/// Tone inside shingles, siding and the like.
+const BAND: &str = "#bdbdbd";
+/// Of layers that lie already.
+const EARLIER: &str = "#8a8a8a";
 /// Room around the drawing for tags and ruler, mm.
 const MARGIN: f64 = 13.0;
 /// How far outside the layers tags and water arrows stand, mm.
@@ -79,17 +85,25 @@ pub fn sections(
     book: &Book,
     options: &SectionOptions,
 ) -> Result<Vec<(String, Figure)>, LookupError> {
-    let mut drawn: BTreeMap<(&str, String), Figure> = BTreeMap::new();
+    let drawn = each_planned(details, book, |cut| section(cut, options))?;
+    Ok(drawn.into_iter().map(|(name, figure)| (file_name(&format!("section {name}")), figure)).collect())
+}
+
+/// What is drawn of every detail that is to be built, each once for each pitch it is cut at, with the names of both.
+fn each_planned<T>(
+    details: &Details,
+    book: &Book,
+    draw: impl Fn(&Section<'_>) -> T,
+) -> Result<Vec<(String, T)>, LookupError> {
+    let mut drawn: BTreeMap<(&str, String), T> = BTreeMap::new();
     for place in &details.places {
         let Some(fit) = place.chosen() else { continue };
         let detail = book.detail(&fit.detail)?;
         if let Entry::Vacant(empty) = drawn.entry((&fit.detail, cut_name(detail, place))) {
-            let cut = Section::of(detail, place.setting(), book)?;
-            empty.insert(section(&cut, options));
+            empty.insert(draw(&Section::of(detail, place.setting(), book)?));
         }
     }
-    let named = |((detail, cut), figure)| (file_name(&format!("section {detail} {cut}")), figure);
-    Ok(drawn.into_iter().map(named).collect())
+    Ok(drawn.into_iter().map(|((detail, cut), what)| (format!("{detail} {cut}"), what)).collect())
 }
 
 /// What tells a section of a detail from others of it: the pitches it is cut at, and the cladding where it has one.
@@ -117,25 +131,56 @@ struct Drawing<'a> {
     stack: f64,
 }
 
+/// How heavy a layer is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Weight {
+    /// As all the others.
+    Even,
+    /// The one a picture is about.
+    New,
+    /// One that lies already.
+    Earlier,
+}
+
+impl Weight {
+    const fn times(self) -> f64 {
+        match self {
+            Self::Even => 1.0,
+            Self::New => 1.7,
+            Self::Earlier => 0.6,
+        }
+    }
+
+    const fn colour(self, own: &'static str) -> &'static str {
+        match self {
+            Self::Even => own,
+            Self::New => INK,
+            Self::Earlier => EARLIER,
+        }
+    }
+}
+
 impl Drawing<'_> {
     fn draw(&self, svg: &mut Svg) {
         self.wood(svg);
         for index in 0..self.section.sheets.len() {
-            self.layer(svg, index);
+            self.layer(svg, index, Weight::Even);
         }
-        self.fasteners(svg);
+        for face in 0..self.section.faces.len() {
+            self.ruler(svg, face);
+        }
+        self.fasteners(svg, 0..self.section.sheets.len());
         self.water(svg);
         self.tags(svg);
     }
 
-    /// The wood with a ruler along its inside.
+    /// The wood, by face.
     fn wood(&self, svg: &mut Svg) {
         for (face, laid) in self.section.faces.iter().enumerate() {
             let ring = self.bend.band(face, -WOOD);
             let fill = if laid.face.masonry { "#d9d9d9" } else { "#ececec" };
             svg.shape("wood", &Path::closed(&ring), fill, &FINE);
             self.grain(svg, face, laid.face.masonry);
-            self.ruler(svg, face);
         }
     }
 
@@ -187,33 +232,37 @@ impl Drawing<'_> {
         svg.stroke("ruler", &ticks, &Pen { width: 0.15, dash: &[], colour: FAINT });
     }
 
-    fn layer(&self, svg: &mut Svg, index: usize) {
-        let line = self.bend.line(self.section, index);
-        let look = self.section.sheets[index].material.drawn;
-        match look {
-            book::Look::Sheet => {
-                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.35, dash: &[2.2, 0.9], colour: INK });
-            }
-            book::Look::Membrane => {
-                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.95, dash: &[], colour: INK });
-            }
+    fn layer(&self, svg: &mut Svg, index: usize, weight: Weight) {
+        let line = Path::open(&self.bend.line(self.section, index));
+        let mut stroke = |width: f64, dash: &'static [f64], colour: &'static str| {
+            let pen = Pen { width: width * weight.times(), dash, colour: weight.colour(colour) };
+            svg.stroke("layer", &line, &pen);
+        };
+        match self.section.sheets[index].material.drawn {
+            book::Look::Sheet => stroke(0.35, &[2.2, 0.9], INK),
+            book::Look::Membrane => stroke(0.95, &[], INK),
             book::Look::Metal => {
-                svg.stroke("layer", &Path::open(&line), &Pen { width: 0.45, dash: &[], colour: WATER });
-                let ends = line.first().into_iter().chain(line.last());
-                ends.for_each(|end| svg.fill("layer-end", &Path::circle(*end, 0.6), WATER));
+                stroke(0.45, &[], WATER);
+                let points = self.bend.line(self.section, index);
+                let ends = points.first().into_iter().chain(points.last());
+                let radius = 0.6 * weight.times().min(1.3);
+                ends.for_each(|end| {
+                    svg.fill("layer-end", &Path::circle(*end, radius), weight.colour(WATER));
+                });
             }
             book::Look::Band => {
-                svg.stroke("layer", &Path::open(&line), &Pen { width: 1.5, dash: &[], colour: INK });
-                svg.stroke("layer", &Path::open(&line), &Pen { width: 1.1, dash: &[], colour: "#bdbdbd" });
+                stroke(1.5, &[], INK);
+                let pen = Pen { width: 1.5 * weight.times() - 0.4, dash: &[], colour: BAND };
+                svg.stroke("layer", &line, &pen);
             }
         }
     }
 
-    /// A short stroke where a layer is fastened, from its outside into the wood.
-    fn fasteners(&self, svg: &mut Svg) {
+    /// A short stroke where layers are fastened, from their outside into the wood.
+    fn fasteners(&self, svg: &mut Svg, layers: std::ops::Range<usize>) {
         let mut path = Path::default();
-        for (index, sheet) in self.section.sheets.iter().enumerate() {
-            for (span, _) in &sheet.fixings {
+        for index in layers {
+            for (span, _) in &self.section.sheets[index].fixings {
                 let at = nearest_the_joint(*span);
                 let Some(stretch) = self.section.stretch_at(at) else { continue };
                 let Some(depth) = Bend::depth(self.section, stretch, index) else { continue };

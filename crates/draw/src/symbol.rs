@@ -89,13 +89,18 @@ pub(crate) const NORTH_HALF: f64 = 7.5;
 
 /// A needle towards north with an N at its point; `north` is a unit direction on paper.
 pub(crate) fn north_arrow(svg: &mut Svg, center: P2, north: P2) {
+    north_arrow_of(svg, center, north, 3.6);
+}
+
+/// With an N of a size.
+pub(crate) fn north_arrow_of(svg: &mut Svg, center: P2, north: P2, size: f64) {
     let tip = along(center, north, 4.2);
     let tail = along(center, north, -NORTH_HALF);
     let waist = |side: f64| along(along(center, north, -4.5), quarter(north), side);
     svg.stroke("north", &Path::open(&[tail, tip]), &MARK);
     svg.shape("north", &Path::closed(&[tip, waist(1.6), along(center, north, -3.2)]), INK, &FINE);
     svg.shape("north", &Path::closed(&[tip, waist(-1.6), along(center, north, -3.2)]), PAPER, &FINE);
-    svg.text("north", &Text::new("N", along(center, north, 6.3), 3.6).cut(Cut::Bold));
+    svg.text("north", &Text::new("N", along(center, north, 4.5 + size / 2.0), size).cut(Cut::Bold));
 }
 
 /// Height the scale bar takes with its words.

@@ -28,6 +28,7 @@ mod change;
 mod channel;
 mod descent;
 mod desk;
+mod drops;
 mod finding;
 mod flow;
 mod gutter;
@@ -36,6 +37,7 @@ mod judge;
 mod outfall;
 mod packet;
 mod route;
+mod spot;
 mod tell;
 mod trace;
 

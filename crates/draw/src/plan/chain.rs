@@ -141,6 +141,9 @@ impl Chain {
 
 /// Sides that get a chain; whether with the whole; the stations in order.
 fn sides_with_stations(draft: &Draft) -> Vec<(Side, bool, Vec<Station>)> {
+    if draft.surround.is_some() {
+        return Vec::new();
+    }
     let pair = |first: Side, second: Side| {
         let (a, b) = (stations(draft, first), stations(draft, second));
         let ((more, rich), (less, poor)) =

@@ -20,6 +20,8 @@ pub(crate) struct Draft<'a> {
     /// How far the drawing is turned: this direction, degrees clockwise from north, is up on paper.
     pub(crate) up_degrees: f64,
     pub(crate) scene: Scene,
+    /// Room kept free around the roof, mm on paper, where there are no dimension lines.
+    pub(crate) surround: Option<f64>,
     /// Outlines of the planes on the screen.
     outlines: Vec<Vec<Vec<P2>>>,
 }
@@ -33,7 +35,12 @@ impl<'a> Draft<'a> {
             face.rings.iter().map(|ring| ring.iter().map(|&p| eye.screen(p)).collect()).collect()
         };
         let outlines = faces.iter().map(on_screen).collect();
-        Self { roof, survey, units, up_degrees, scene: Scene::new(eye, &faces), outlines }
+        Self { roof, survey, units, up_degrees, scene: Scene::new(eye, &faces), surround: None, outlines }
+    }
+
+    /// With room around the roof in place of dimension lines.
+    pub(crate) fn with_room(self, mm: f64) -> Self {
+        Self { surround: Some(mm), ..self }
     }
 
     /// Around all planes, on the screen.

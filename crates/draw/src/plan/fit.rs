@@ -48,6 +48,8 @@ struct Compass {
     bar_width: f64,
 }
 
+type Arrange = for<'a> fn(&'a Legend, &Bounds) -> Arrangement<'a>;
+
 /// A way of sharing the sheet.
 struct Arrangement<'a> {
     drawing: Bounds,
@@ -60,8 +62,12 @@ struct Arrangement<'a> {
 impl<'a> Fit<'a> {
     pub(crate) fn best(draft: &Draft, legend: &'a Legend, size: P2) -> Self {
         let inner = Bounds { low: [BORDER; 2], high: size.map(|mm| mm - BORDER) };
-        let ways = || [below, floating, beside].map(|arrange| arrange(legend, &inner));
-        let try_all = |scale: &Scale| ways().into_iter().find_map(|way| way.fit(draft, scale));
+        // What stands around a roof without dimension lines is not known here, so nothing floats there.
+        let all: [Arrange; 3] = [below, floating, beside];
+        let some: [Arrange; 2] = [below, beside];
+        let ways: &[Arrange] = if draft.surround.is_none() { &all } else { &some };
+        let ways = || ways.iter().map(|arrange| arrange(legend, &inner));
+        let try_all = |scale: &Scale| ways().find_map(|way| way.fit(draft, scale));
         let scale = Scale::first(draft.units, |scale| try_all(scale).is_some());
         try_all(&scale).unwrap_or_else(|| below(legend, &inner).forced(draft, scale))
     }
@@ -188,6 +194,7 @@ fn beside<'a>(legend: &'a Legend, inner: &Bounds) -> Arrangement<'a> {
 /// What roof and dimension lines take at a scale.
 fn taken(draft: &Draft, paper: &Paper, overflows: Overflows) -> Bounds {
     let roof = paper.bounds(&draft.bounds());
-    let margin = Bounds { low: roof.low.map(|x| x - 2.5), high: roof.high.map(|x| x + 2.5) };
+    let room = draft.surround.unwrap_or(2.5);
+    let margin = Bounds { low: roof.low.map(|x| x - room), high: roof.high.map(|x| x + room) };
     Chain::all(draft, paper, overflows).iter().fold(margin, |all, chain| all.and(chain.bounds()))
 }

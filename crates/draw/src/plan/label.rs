@@ -191,7 +191,13 @@ impl Label {
 }
 
 /// An arrow by itself, where its label left no room for one beside it.
-fn lone_arrow(draft: &Draft, paper: &Paper, id: PlaneId, spots: &[P2], board: &Board) -> Option<[P2; 2]> {
+pub(super) fn lone_arrow(
+    draft: &Draft,
+    paper: &Paper,
+    id: PlaneId,
+    spots: &[P2],
+    board: &Board,
+) -> Option<[P2; 2]> {
     let fall = draft.fall(draft.roof.plane(id));
     let is_sloped = length(fall) > 0.5;
     let arrow = |&at: &P2, shaft: f64| [along(at, fall, -shaft / 2.0), along(at, fall, shaft / 2.0)];
@@ -243,7 +249,7 @@ const SPACING: f64 = 2.0;
 const MOST: u32 = 32;
 
 /// Places on a grid over the paper where a plane is seen, the roomiest first.
-fn spots(draft: &Draft, paper: &Paper, id: PlaneId) -> Vec<P2> {
+pub(super) fn spots(draft: &Draft, paper: &Paper, id: PlaneId) -> Vec<P2> {
     let outline: Vec<Vec<P2>> =
         draft.outline(id).iter().map(|ring| ring.iter().map(|&p| paper.at(p)).collect()).collect();
     let bounds = Bounds::of(outline.iter().flatten().copied());

@@ -7,6 +7,7 @@ use roof::{EdgeId, EdgeKind, Family, PlaneId};
 use super::chain;
 use super::draft::Draft;
 use super::label::key_text;
+use super::water::Mark;
 use crate::ink::{HIDDEN, Pen, WALL};
 use crate::letter::{Anchor, Text, shortened};
 use crate::line;
@@ -31,6 +32,7 @@ enum Sample {
     Key(usize),
     Opening(State),
     Assumed(Units),
+    Water(Mark),
 }
 
 /// Length of a sample.
@@ -51,7 +53,6 @@ pub(crate) struct Legend {
 impl Legend {
     /// Only what the plan shows, and the names of `keyed` planes, which have letters on it.
     pub(crate) fn of(draft: &Draft, keyed: &[PlaneId]) -> Self {
-        let edge = |kind| Entry { sample: Sample::Edge(kind), words: edge_words(kind).to_owned() };
         let roof = draft.roof;
         let hides = |i: usize| !draft.scene.hidden(roof.ends(EdgeId(i))).is_empty();
         let has = |state: State| roof.openings.iter().any(|o| draft.survey.state(&o.name) == state);
@@ -67,13 +68,25 @@ impl Legend {
         ];
         let shown = others.into_iter().filter(|(is_shown, ..)| *is_shown);
         let shown = shown.map(|(_, sample, words)| Entry { sample, words: words.to_owned() });
-        let names = keyed.iter().enumerate().map(|(number, id)| {
-            let plane = roof.plane(*id);
-            let name = shortened(&plane.name, SMALL, LONGEST);
-            let words = format!("{name} {}", notation::pitch(plane.pitch, draft.units));
-            Entry { sample: Sample::Key(number), words }
+        Self { entries: edges(draft).chain(shown).chain(names(draft, keyed)).collect() }
+    }
+
+    /// Edges, and marks of water with their words.
+    pub(crate) fn of_water(
+        draft: &Draft,
+        keyed: &[PlaneId],
+        marks: Vec<(Mark, String)>,
+        is_assumed: bool,
+    ) -> Self {
+        let number = Entry { sample: Sample::Number, words: "edge number".to_owned() };
+        let marks = marks.into_iter().map(|(mark, words)| Entry { sample: Sample::Water(mark), words });
+        let assumed = is_assumed.then(|| Entry {
+            sample: Sample::Assumed(draft.units),
+            words: "assumed, not measured".to_owned(),
         });
-        Self { entries: draft.looks().into_iter().map(edge).chain(shown).chain(names).collect() }
+        let entries =
+            edges(draft).chain([number]).chain(marks).chain(assumed).chain(names(draft, keyed)).collect();
+        Self { entries }
     }
 
     /// In as many columns as a width holds.
@@ -88,6 +101,22 @@ impl Legend {
     pub(crate) fn column(&self) -> Columns<'_> {
         Columns::new(&self.entries, self.entries.len())
     }
+}
+
+/// Each look of an edge.
+fn edges(draft: &Draft) -> impl Iterator<Item = Entry> {
+    let edge = |kind| Entry { sample: Sample::Edge(kind), words: edge_words(kind).to_owned() };
+    draft.looks().into_iter().map(edge)
+}
+
+/// Names of planes that have letters on the plan.
+fn names<'a>(draft: &'a Draft, keyed: &'a [PlaneId]) -> impl Iterator<Item = Entry> + 'a {
+    keyed.iter().enumerate().map(|(number, id)| {
+        let plane = draft.roof.plane(*id);
+        let name = shortened(&plane.name, SMALL, LONGEST);
+        let words = format!("{name} {}", notation::pitch(plane.pitch, draft.units));
+        Entry { sample: Sample::Key(number), words }
+    })
 }
 
 /// A legend laid out.
@@ -134,6 +163,7 @@ impl Entry {
             Sample::Number => Tag::new(7, SMALL).draw(svg, middle),
             Sample::Key(number) => svg.text("key", &key_text(*number, middle)),
             Sample::Opening(state) => opening::sample(OpeningKind::Hood, *state, middle, 1.6).draw(svg),
+            Sample::Water(mark) => mark.draw(svg, [at, end]),
             Sample::Assumed(units) => svg.text("sample", &assumed_sample(*units, middle)),
         }
         svg.text(

@@ -5,7 +5,7 @@ use detail::{Laid, Section, Span, Stretch};
 
 use super::{GAP, WOOD};
 use crate::polygon::Bounds;
-use crate::vector::{P2, add, along, cross, quarter};
+use crate::vector::{P2, add, along, between, cross, distance, quarter, sub, unit};
 
 /// Distance of a layer's line from the wood, in gaps: the first lies a little off it.
 const FIRST: f64 = 0.6;
@@ -193,6 +193,17 @@ impl Bend {
             Some((*layer, from, self.at(face, at, depth)))
         });
         tags.collect()
+    }
+
+    /// Where the leader of a layer's tag starts, on the longest part of its line, and where the tag stands so far off it.
+    pub(super) fn tag_of(&self, section: &Section<'_>, layer: usize, off: f64) -> Option<[P2; 2]> {
+        let line = self.line(section, layer);
+        let parts = line.windows(2).map(|ends| [ends[0], ends[1]]);
+        let longest = parts.max_by(|[a, b], [c, d]| distance(*a, *b).total_cmp(&distance(*c, *d)))?;
+        let [x, y] = unit(sub(longest[1], longest[0]))?;
+        let middle = between(longest[0], longest[1], 0.5);
+        // Faces run so that the wood lies on one hand of them.
+        Some([middle, along(middle, [y, -x], off)])
     }
 
     /// The part of a face beside which tags do not run into those of the face round an inside corner.

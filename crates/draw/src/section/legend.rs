@@ -5,7 +5,7 @@ use detail::Section;
 use job::Units;
 
 use crate::ink::FAINT;
-use crate::letter::{Anchor, Cut, Text};
+use crate::letter::{Anchor, Cut, Text, wrapped};
 use crate::svg::Svg;
 use crate::vector::P2;
 
@@ -72,7 +72,7 @@ fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
 }
 
 /// Such as `over steps 2" and more; pieces lap 6"`.
-fn laps(layer: &Layer, units: Units) -> String {
+pub(super) fn laps(layer: &Layer, units: Units) -> String {
     let over =
         layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.lap(**least)));
     let pieces = layer.pieces.iter().map(|pieces| {
@@ -80,17 +80,4 @@ fn laps(layer: &Layer, units: Units) -> String {
         pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", units.length(**length)))
     });
     over.chain(pieces).collect::<Vec<_>>().join("; ")
-}
-
-/// Text in lines no wider than a room.
-fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        let fits = |line: &String| Text::new(format!("{line} {word}"), [0.0; 2], size).width() <= width;
-        match lines.last_mut().filter(|line| fits(line)) {
-            Some(line) => line.extend([" ", word]),
-            None => lines.push(word.to_owned()),
-        }
-    }
-    lines
 }

@@ -68,7 +68,7 @@ fn tags_of_the_examples_keep_off_each_other_and_off_all_names() {
 }
 
 /// The upright box around a path of straight lines.
-fn bounds_of_path(path: &super::xml::Element) -> Tilted {
+pub(super) fn bounds_of_path(path: &super::xml::Element) -> Tilted {
     let numbers: Vec<f64> = path
         .get("d")
         .expect("a path has a shape")

@@ -4,10 +4,11 @@
 use std::fmt::Write as _;
 
 use book::Book;
-use draw::Survey;
+use draw::{Survey, WaterScene};
 use job::{BlockEdge, Job};
 use roof::Roof;
 use takeoff::Assumed;
+use water::{Drainage, Water};
 
 /// A house ready to be drawn.
 pub struct House {
@@ -15,6 +16,8 @@ pub struct House {
     pub job: Job,
     pub roof: Roof,
     pub survey: Survey,
+    pub bare: Water,
+    pub drainage: Drainage,
 }
 
 impl House {
@@ -27,7 +30,24 @@ impl House {
     fn of(name: &'static str, job: Job) -> Self {
         let roof = Roof::of(&job, &Book::builtin()).unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
         let survey = Survey::of(&job, Assumed::of(&roof, &job, &Book::builtin()));
-        Self { name, job, roof, survey }
+        let bare = Water::of(&roof);
+        // Names by compass letter do not hold in a house that was turned: its gutters are left away.
+        let gutters = water::hang(&roof, &job.gutters).unwrap_or_default();
+        let drainage = Drainage::of(&roof, &gutters, &[], job.site.rain.value, &Book::builtin())
+            .unwrap_or_else(|lost| panic!("{name}: {lost}"));
+        Self { name, job, roof, survey, bare, drainage }
+    }
+
+    /// What its pictures of water show.
+    pub fn water(&self) -> WaterScene<'_> {
+        WaterScene {
+            roof: &self.roof,
+            survey: &self.survey,
+            bare: &self.bare,
+            drainage: &self.drainage,
+            rain: self.job.site.rain.value,
+            is_rain_assumed: false,
+        }
     }
 }
 

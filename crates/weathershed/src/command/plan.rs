@@ -4,8 +4,10 @@ use std::path::Path;
 
 use book::Book;
 use dossier::{Paper, Prepared};
-use draw::SectionOptions;
+use draw::{ChartOptions, PlanOptions, SectionOptions, Survey, WaterScene};
+use job::Basis;
 use serde_json::json;
+use study::Study;
 use time::OffsetDateTime;
 
 use super::{pretty, studied, warn};
@@ -15,6 +17,9 @@ use crate::output::{Output, plain};
 
 /// Width and height of a section's drawing: it fits a page of either size.
 const SECTION_MM: (f64, f64) = (180.0, 225.0);
+/// Of the plan of water, and of the owner's picture, which shares its page with words.
+const WATER_MM: (f64, f64) = (180.0, 216.0);
+const OWNER_MM: (f64, f64) = (180.0, 125.0);
 
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
@@ -34,6 +39,16 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     let options = SectionOptions { size_mm: SECTION_MM, units: study.job.units };
     for (name, figure) in draw::sections(&study.details, books, &options)? {
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
+    }
+    let options = SectionOptions { size_mm: WATER_MM, units: study.job.units };
+    for (name, figure) in draw::laying_strips(&study.details, books, &options)? {
+        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
+    }
+    add_water(&study, &mut folder)?;
+    let options = ChartOptions { size_mm: WATER_MM };
+    let chart = draw::layers_chart(&study.details, &study.roof, &options);
+    for (i, figure) in chart.iter().enumerate() {
+        folder.add(&format!("drawings/layers-{:02}.svg", i + 1), figure.svg.as_bytes())?;
     }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
     let water = exchange::water(
@@ -62,7 +77,25 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
-fn summary(study: &study::Study, target: &Path, files: &[String]) -> String {
+/// The plan of water and the owner's picture of it.
+fn add_water(study: &Study, folder: &mut Folder) -> Result<(), Failure> {
+    let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
+    let scene = WaterScene {
+        roof: &study.roof,
+        survey: &survey,
+        bare: &study.water,
+        drainage: &study.drainage,
+        rain: study.job.site.rain.value,
+        is_rain_assumed: matches!(study.job.site.rain.basis, Basis::Assumed { .. }),
+    };
+    let options = |size_mm| PlanOptions { size_mm, units: study.job.units };
+    let plan = draw::water_plan(&scene, &options(WATER_MM));
+    folder.add("drawings/water-plan.svg", plan.svg.as_bytes())?;
+    let owner = draw::owner_water(&scene, &options(OWNER_MM));
+    folder.add("drawings/water-owner.svg", owner.svg.as_bytes())
+}
+
+fn summary(study: &Study, target: &Path, files: &[String]) -> String {
     let roof = &study.roof;
     format!(
         "{}: {} planes, {:.2} squares, {} lines to order; {} files in {}",
