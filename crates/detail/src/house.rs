@@ -72,6 +72,8 @@ pub struct Fit {
     pub detail: String,
     /// Name for papers.
     pub name: String,
+    /// Where its section is cut; of no cladding where it has no layer of it.
+    pub at: Setting,
     /// How readily it is chosen.
     pub choice: Choice,
     /// Whether the job wishes it.
@@ -93,12 +95,16 @@ pub struct Stood {
     pub sets: Vec<Vec<String>>,
 }
 
-impl Place {
-    /// Where its sections are cut.
-    pub fn setting(&self) -> Setting {
-        Setting { slopes: self.slopes, cladding: self.facts.cladding }
-    }
+/// A detail that will be built, with all the places at which its section is the same.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Built<'d> {
+    /// The detail and how it stands.
+    pub fit: &'d Fit,
+    /// The places by index in [`Details::places`].
+    pub places: Vec<usize>,
+}
 
+impl Place {
     /// What will be built there: what the job wishes, else the usual.
     pub fn chosen(&self) -> Option<&Fit> {
         self.planned
@@ -142,6 +148,20 @@ impl Details {
             }
         }
         holds
+    }
+
+    /// The details that will be built, each once for each setting, in the order of their first places.
+    pub fn built(&self) -> Vec<Built<'_>> {
+        let mut all: Vec<Built<'_>> = Vec::new();
+        for (index, fit) in self.places.iter().enumerate().filter_map(|(i, place)| Some((i, place.chosen()?)))
+        {
+            let same = |built: &&mut Built<'_>| built.fit.detail == fit.detail && built.fit.at == fit.at;
+            match all.iter_mut().find(same) {
+                Some(built) => built.places.push(index),
+                None => all.push(Built { fit, places: vec![index] }),
+            }
+        }
+        all
     }
 
     /// Places by how they stand as found, the worst first; those where nothing is found last.

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use book::Book;
 use detail::Section;
 use draw::{
-    Figure, PlanOptions, SectionOptions, SheetOptions, ViewOptions, laying_strip, owner_water, plan,
+    Figure, PlanOptions, Reader, SectionOptions, SheetOptions, ViewOptions, laying_strip, owner_water, plan,
     plane_sheet, section, view, water_plan,
 };
 use houses::House;
@@ -33,9 +33,12 @@ fn draw_details(folder: &Path, wanted: &str) -> std::io::Result<()> {
     for detail in book.details().filter(|detail| detail.id.contains(wanted)) {
         let cut = Section::of(detail, "6/12".parse::<Pitch>().expect("a pitch"), &book)
             .expect("materials of the books");
-        let figure = section(&cut, &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us });
+        let figure = section(
+            &cut,
+            &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us, reader: Reader::Desk },
+        );
         std::fs::write(folder.join(format!("detail-{}.svg", detail.id)), &figure.svg)?;
-        let options = SectionOptions { size_mm: (180.0, 216.0), units: Units::Us };
+        let options = SectionOptions { size_mm: (180.0, 216.0), units: Units::Us, reader: Reader::Desk };
         for (i, sheet) in laying_strip(&cut, &options).iter().enumerate() {
             std::fs::write(folder.join(format!("laying-{}-{}.svg", detail.id, i + 1)), &sheet.svg)?;
         }

@@ -7,11 +7,8 @@ mod bend;
 mod legend;
 mod strip;
 
-use std::collections::BTreeMap;
-use std::collections::btree_map::Entry;
-
-use book::{Book, Detail, LookupError};
-use detail::{Details, Place, Section, Span};
+use book::{Book, LookupError};
+use detail::{Details, Section, Span};
 use job::Units;
 
 use self::bend::Bend;
@@ -31,6 +28,44 @@ pub struct SectionOptions {
     pub size_mm: (f64, f64),
     /// How numbers are written, and which rule the scale is from.
     pub units: Units,
+    /// Who reads it.
+    pub reader: Reader,
+}
+
+/// Who reads a section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reader {
+    /// Somebody at a desk: the list of layers stands under the drawing.
+    Desk,
+    /// The crew: numbers in 14 pt; the list stands beside it on the page, as large.
+    Crew,
+}
+
+/// Sizes of what is written in a section and how far off it stands, mm.
+#[derive(Clone, Copy, Debug)]
+struct Hand {
+    tag: f64,
+    ruler: f64,
+    /// How far outside the layers tags and water arrows stand.
+    tag_off: f64,
+    arrow_off: f64,
+    /// Least distance between tags.
+    tag_room: f64,
+    /// Room around the drawing for tags and ruler.
+    margin: f64,
+}
+
+impl Reader {
+    const fn hand(self) -> Hand {
+        match self {
+            Self::Desk => {
+                Hand { tag: 3.4, ruler: 2.5, tag_off: 6.0, arrow_off: 11.0, tag_room: 6.0, margin: 13.0 }
+            }
+            Self::Crew => {
+                Hand { tag: 4.94, ruler: 4.94, tag_off: 8.0, arrow_off: 14.5, tag_room: 8.2, margin: 17.0 }
+            }
+        }
+    }
 }
 
 /// Room between layers on paper, mm.
@@ -41,23 +76,18 @@ const WOOD: f64 = 3.2;
 const BAND: &str = "#bdbdbd";
 /// Of layers that lie already.
 const EARLIER: &str = "#8a8a8a";
-/// Room around the drawing for tags and ruler, mm.
-const MARGIN: f64 = 13.0;
-/// How far outside the layers tags and water arrows stand, mm.
-const TAG_OFF: f64 = 6.0;
-const ARROW_OFF: f64 = 11.0;
 /// Least height of the drawing itself, mm.
 const LEAST_HEIGHT: f64 = 50.0;
-/// Least distance between tags, mm.
-const TAG_ROOM: f64 = 6.0;
 
-/// Draws a detail's section with its list of layers.
+/// Draws a detail's section, for the desk with its list of layers.
 pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     let size = sheet_size(options.size_mm);
+    let hand = options.reader.hand();
     let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
+    let listed = if options.reader == Reader::Desk { legend.height() } else { 0.0 };
     // A sheet too low for its legend grows: a drawing of no height would say nothing.
-    let size = [size[0], size[1].max(legend.height() + 2.0 * MARGIN + LEAST_HEIGHT)];
-    let room = [size[0] - 2.0 * MARGIN, size[1] - legend.height() - 2.0 * MARGIN];
+    let size = [size[0], size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT)];
+    let room = [size[0] - 2.0 * hand.margin, size[1] - listed - 2.0 * hand.margin];
     let stack = Bend::deepest(section) * GAP;
     let fits = |scale: &Scale| {
         let bounds = Bend::new(section, scale.mm_per_m()).bounds(stack);
@@ -65,12 +95,14 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     };
     let scale = Scale::first(options.units, fits);
     let bend = Bend::new(section, scale.mm_per_m());
-    let bounds = bend.bounds(stack);
-    let shift = [size[0] / 2.0 - bounds.at([0.5, 0.5])[0], MARGIN + room[1] / 2.0 - bounds.at([0.5, 0.5])[1]];
-    let drawing = Drawing { section, bend: bend.moved(shift), units: options.units, stack };
+    let middle = bend.bounds(stack).at([0.5, 0.5]);
+    let shift = [size[0] / 2.0 - middle[0], hand.margin + room[1] / 2.0 - middle[1]];
+    let drawing = Drawing { section, bend: bend.moved(shift), units: options.units, stack, hand };
     let mut svg = Svg::default();
     drawing.draw(&mut svg);
-    legend.draw(&mut svg, [3.0, size[1] - legend.height()], &scale.name);
+    if options.reader == Reader::Desk {
+        legend.draw(&mut svg, [3.0, size[1] - legend.height()], &scale.name);
+    }
     let alt = legend.told();
     let svg = svg.finish(size, &section.detail.name, &alt);
     Figure { svg, width_mm: size[0], height_mm: size[1], alt }
@@ -95,22 +127,12 @@ fn each_planned<T>(
     book: &Book,
     draw: impl Fn(&Section<'_>) -> T,
 ) -> Result<Vec<(String, T)>, LookupError> {
-    let mut drawn: BTreeMap<(&str, String), T> = BTreeMap::new();
-    for place in &details.places {
-        let Some(fit) = place.chosen() else { continue };
-        let detail = book.detail(&fit.detail)?;
-        if let Entry::Vacant(empty) = drawn.entry((&fit.detail, cut_name(detail, place))) {
-            empty.insert(draw(&Section::of(detail, place.setting(), book)?));
-        }
+    let mut drawn = Vec::new();
+    for built in details.built() {
+        let section = Section::of(book.detail(&built.fit.detail)?, built.fit.at, book)?;
+        drawn.push((format!("{} {}", built.fit.detail, built.fit.at), draw(&section)));
     }
-    Ok(drawn.into_iter().map(|((detail, cut), what)| (format!("{detail} {cut}"), what)).collect())
-}
-
-/// What tells a section of a detail from others of it: the pitches it is cut at, and the cladding where it has one.
-fn cut_name(detail: &Detail, place: &Place) -> String {
-    let cladding = place.facts.cladding.filter(|_| detail.is_clad());
-    cladding
-        .map_or_else(|| place.slopes.to_string(), |cladding| format!("{} {}", place.slopes, cladding.name()))
+    Ok(drawn)
 }
 
 /// Where a row of fasteners is drawn: by its end nearest the joint, which is at zero.
@@ -129,6 +151,7 @@ struct Drawing<'a> {
     units: Units,
     /// Depth of all layers on paper.
     stack: f64,
+    hand: Hand,
 }
 
 /// How heavy a layer is drawn.
@@ -225,7 +248,14 @@ impl Drawing<'_> {
                     Units::Us => format!("{count}″"),
                     Units::Si => format!("{}", count * 25),
                 };
-                svg.text("ruler", &Text::new(words, self.bend.at(face, at, -WOOD - 4.0), 2.5));
+                svg.text(
+                    "ruler",
+                    &Text::new(
+                        words,
+                        self.bend.at(face, at, -WOOD - 1.8 - self.hand.ruler * 0.88),
+                        self.hand.ruler,
+                    ),
+                );
             }
             count += 1;
         }
@@ -280,7 +310,7 @@ impl Drawing<'_> {
     fn water(&self, svg: &mut Svg) {
         for (face, laid) in self.section.faces.iter().enumerate() {
             let middle = f64::midpoint(laid.span.from, laid.span.to);
-            let depth = self.stack + ARROW_OFF;
+            let depth = self.stack + self.hand.arrow_off;
             let half = (5.0 / self.bend.mm_per_m).min(laid.span.length() * 0.3);
             let ends = [middle - half, middle + half].map(|at| self.bend.at(face, at, depth));
             match laid.face.falls {
@@ -305,14 +335,16 @@ impl Drawing<'_> {
         let mut leaders = Path::default();
         let mut drawn: Vec<(usize, P2)> = Vec::new();
         for face in 0..self.section.faces.len() {
-            for (index, from, to) in self.bend.tagged(self.section, face, self.stack + TAG_OFF, TAG_ROOM) {
+            for (index, from, to) in
+                self.bend.tagged(self.section, face, self.stack + self.hand.tag_off, self.hand.tag_room)
+            {
                 leaders = leaders.and_open(&[from, along(to, sub(from, to), 0.25)]).and_circle(from, 0.35);
                 drawn.push((index, to));
             }
         }
         svg.stroke("leader", &leaders, &Pen { width: 0.18, dash: &[], colour: FAINT });
         for (index, at) in drawn {
-            Tag::new(index + 1, 3.4).draw(svg, at);
+            Tag::new(index + 1, self.hand.tag).draw(svg, at);
         }
     }
 }

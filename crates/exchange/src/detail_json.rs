@@ -3,6 +3,7 @@
 use book::{Because, Book, Choice, Facts};
 use detail::{At, Details, Fault, Fit, Place, Stood};
 use job::Units;
+use measure::Pitch;
 use serde::Serialize;
 use serde_json::Value;
 use takeoff::Dimension;
@@ -96,7 +97,7 @@ fn place<'a>(place: &'a Place, dimensions: &'a [Dimension], units: Units) -> Pla
         edge,
         node,
         opening,
-        slopes: [place.slopes.first, place.slopes.then].map(|pitch| pitch.slope()),
+        slopes: [place.slopes.first, place.slopes.then].map(Pitch::slope),
         facts_found: place.facts_found,
         facts: place.facts,
         is_there: place.is_there,

@@ -69,6 +69,7 @@ impl<'a> Desk<'a> {
         let fit = Fit {
             detail: detail.id.clone(),
             name: detail.name.clone(),
+            at,
             choice: detail.choice,
             is_wished: false,
             stands: Stand::all(&section).iter().map(|stand| stood(stand, &section)).collect(),

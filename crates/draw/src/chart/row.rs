@@ -94,6 +94,6 @@ fn named(place: &Place, roof: &Roof) -> (Sort, String) {
 }
 
 fn stands(place: &Place) -> Vec<[Count; 2]> {
-    let fits = [place.found.as_ref(), place.usual()];
+    let fits = [place.found.as_ref(), place.chosen()];
     Attack::ALL.iter().map(|attack| fits.map(|fit| Count::of(fit, *attack))).collect()
 }

@@ -9,7 +9,7 @@ use job::Units;
 
 use super::bend::Bend;
 use super::legend::laps;
-use super::{Drawing, GAP, SectionOptions, WOOD, Weight, each_planned};
+use super::{Drawing, GAP, Reader, SectionOptions, WOOD, Weight, each_planned};
 use crate::count::whole;
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{DIMENSION, FAINT};
@@ -174,7 +174,8 @@ impl<'a> Layout<'a> {
         let middle = [x + self.width / 2.0, y + INSIDE + self.picture / 2.0];
         let bend = bend.moved(sub(middle, bounds.at([0.5, 0.5])));
         let stack = Bend::deepest(self.section) * GAP;
-        let drawing = Drawing { section: self.section, bend, units: self.units, stack };
+        let drawing =
+            Drawing { section: self.section, bend, units: self.units, stack, hand: Reader::Desk.hand() };
         drawing.wood(svg);
         for index in 0..panel.count {
             let weight = if index + 1 == panel.count { Weight::New } else { Weight::Earlier };

@@ -42,7 +42,7 @@ fn every_row_has_its_rings_and_dots() {
                 detail::At::End(id, _) => format!("end {}", house.roof.edge(id).kind.name()),
                 detail::At::Opening(_) => "opening".to_owned(),
             };
-            let stands = [place.found.as_ref(), place.usual()].map(|fit| {
+            let stands = [place.found.as_ref(), place.chosen()].map(|fit| {
                 fit.map(|fit| fit.stands.iter().map(|s| (s.attack, s.failures)).collect::<Vec<_>>())
             });
             if !rows.contains(&(kind.clone(), stands.clone())) {

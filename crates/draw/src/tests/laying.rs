@@ -8,7 +8,7 @@ use measure::Pitch;
 use super::page::Page;
 use super::readable::{assert_readable, bounds_of_path};
 use super::xml::Element;
-use crate::{Figure, SectionOptions, laying_strip};
+use crate::{Figure, Reader, SectionOptions, laying_strip};
 
 /// Of all planned details at a low and a steep pitch.
 fn strips(units: Units) -> Vec<(String, usize, Vec<Figure>)> {
@@ -17,7 +17,7 @@ fn strips(units: Units) -> Vec<(String, usize, Vec<Figure>)> {
     for detail in book.details().filter(|detail| detail.stage == Stage::Planned) {
         for pitch in ["3/12", "12/12"] {
             let section = Section::of(detail, pitch.parse::<Pitch>().unwrap(), &book).unwrap();
-            let options = SectionOptions { size_mm: (180.0, 216.0), units };
+            let options = SectionOptions { size_mm: (180.0, 216.0), units, reader: Reader::Desk };
             all.push((detail.id.clone(), section.sheets.len(), laying_strip(&section, &options)));
         }
     }

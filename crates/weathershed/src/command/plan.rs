@@ -4,7 +4,7 @@ use std::path::Path;
 
 use book::Book;
 use dossier::{Paper, Prepared};
-use draw::{ChartOptions, PlanOptions, SectionOptions, Survey, WaterScene};
+use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene};
 use job::Basis;
 use serde_json::json;
 use study::Study;
@@ -36,11 +36,11 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
             }
         }
     }
-    let options = SectionOptions { size_mm: SECTION_MM, units: study.job.units };
+    let options = SectionOptions { size_mm: SECTION_MM, units: study.job.units, reader: Reader::Desk };
     for (name, figure) in draw::sections(&study.details, books, &options)? {
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
     }
-    let options = SectionOptions { size_mm: WATER_MM, units: study.job.units };
+    let options = SectionOptions { size_mm: WATER_MM, units: study.job.units, reader: Reader::Desk };
     for (name, figure) in draw::laying_strips(&study.details, books, &options)? {
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
     }

@@ -37,7 +37,7 @@ pub(crate) fn run(
         (Part::Detail, true) => {
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
-        (Part::Detail, false) => detail::text(study, books),
+        (Part::Detail, false) => detail::text(&study, books),
         (Part::Roof, false) => roof::text(&study.roof, study.job.units),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
