@@ -74,6 +74,8 @@ pub struct Fit {
     pub name: String,
     /// Where its section is cut; of no cladding where it has no layer of it.
     pub at: Setting,
+    /// Whether its section depends on the pitches.
+    pub is_pitched: bool,
     /// How readily it is chosen.
     pub choice: Choice,
     /// Whether the job wishes it.
@@ -114,6 +116,19 @@ impl Place {
 }
 
 impl Fit {
+    /// Whether its section is that of another.
+    fn cuts_as(&self, other: &Self) -> bool {
+        let same_pitches = self.at.slopes == other.at.slopes || !self.is_pitched;
+        self.detail == other.detail && self.at.cladding == other.at.cladding && same_pitches
+    }
+
+    /// What tells its section from those of other details and settings, in words.
+    pub fn cut_name(&self) -> String {
+        let pitches = self.is_pitched.then(|| self.at.slopes.to_string());
+        let cladding = self.at.cladding.map(|cladding| cladding.name().to_owned());
+        [Some(self.detail.clone()), pitches, cladding].into_iter().flatten().collect::<Vec<_>>().join(" ")
+    }
+
     /// Failures it takes under an attack; none where it cannot happen or no failures suffice.
     pub fn failures(&self, attack: Attack) -> Option<usize> {
         self.stands.iter().find(|stood| stood.attack == attack)?.failures
@@ -155,8 +170,7 @@ impl Details {
         let mut all: Vec<Built<'_>> = Vec::new();
         for (index, fit) in self.places.iter().enumerate().filter_map(|(i, place)| Some((i, place.chosen()?)))
         {
-            let same = |built: &&mut Built<'_>| built.fit.detail == fit.detail && built.fit.at == fit.at;
-            match all.iter_mut().find(same) {
+            match all.iter_mut().find(|built| built.fit.cuts_as(fit)) {
                 Some(built) => built.places.push(index),
                 None => all.push(Built { fit, places: vec![index] }),
             }

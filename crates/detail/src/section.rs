@@ -79,13 +79,6 @@ pub struct Setting {
     pub cladding: Option<Cladding>,
 }
 
-impl fmt::Display for Setting {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.slopes.fmt(f)?;
-        self.cladding.map_or(Ok(()), |cladding| write!(f, " {}", cladding.name()))
-    }
-}
-
 impl From<Slopes> for Setting {
     fn from(slopes: Slopes) -> Self {
         Self { slopes, cladding: None }

@@ -37,6 +37,17 @@ pub enum DossierError {
         /// Number of drawings.
         drawings: usize,
     },
+    /// The pages of the crew book cannot be laid out.
+    #[error("{details} details but {drawings} sections; give one section for each detail, in the same order")]
+    SectionDrawings {
+        /// Number of details.
+        details: usize,
+        /// Number of drawings.
+        drawings: usize,
+    },
+    /// The books lack a row.
+    #[error(transparent)]
+    Books(#[from] book::LookupError),
     /// The day of preparation is not in the calendar.
     #[error("the paper is dated {year}-{month:02}-{day:02}, which is not a day; give one that is")]
     Date {

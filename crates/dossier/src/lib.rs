@@ -8,6 +8,7 @@
 //! Texts and drawings reach the typesetter as data files, never as template source: no title or name can act as markup.
 
 mod caution;
+mod crew;
 mod error;
 mod figure;
 mod paper;
@@ -24,6 +25,7 @@ use press::Manuscript;
 use world::Compositor;
 
 pub use caution::{Caution, standing_cautions};
+pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use paper::{Paper, Room};
@@ -32,7 +34,7 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, roof_papers};
+pub use view::{RoofPapers, crew_papers, roof_papers};
 pub use world::FONT_FAMILY;
 
 /// Typesets the roof sheet of one house.

@@ -21,6 +21,9 @@ const VIEW_PAGE_TEXT: f64 = 96.0;
 /// What heading, facts and a table of half a dozen edges take of a plane's page.
 const PLANE_PAGE_TEXT: f64 = 86.0;
 
+/// Most height of a section in the crew book.
+const CREW_SECTION: f64 = 95.0;
+
 /// The sheet a paper is printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Paper {
@@ -53,6 +56,11 @@ impl Paper {
     /// Largest true-length figure of one plane that leaves room for its edges below it.
     pub fn plane_room(self) -> Room {
         self.text_area().less_height(PLANE_PAGE_TEXT)
+    }
+
+    /// Largest section of a detail that leaves room for its layers and sizes in 14 pt.
+    pub fn crew_room(self) -> Room {
+        Room { height_mm: CREW_SECTION, ..self.text_area() }
     }
 
     pub(crate) fn name(self) -> &'static str {

@@ -4,6 +4,7 @@
 //! behind it.
 
 mod assumption;
+mod crew;
 mod edge;
 mod opening;
 mod plane;
@@ -23,6 +24,7 @@ use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
+pub use crew::crew_papers;
 use words::stated;
 
 /// The roof sheet with the drawings it shows.

@@ -12,6 +12,7 @@ use detail::{Details, Section, Span};
 use job::Units;
 
 use self::bend::Bend;
+pub use self::legend::{layer_covers, layer_laps};
 pub use self::strip::{laying_strip, laying_strips};
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
@@ -37,7 +38,7 @@ pub struct SectionOptions {
 pub enum Reader {
     /// Somebody at a desk: the list of layers stands under the drawing.
     Desk,
-    /// The crew: numbers in 14 pt; the list stands beside it on the page, as large.
+    /// The crew: numbers in 14 pt, no list; it stands on the page, as large.
     Crew,
 }
 
@@ -46,6 +47,8 @@ pub enum Reader {
 struct Hand {
     tag: f64,
     ruler: f64,
+    /// Which tick of the ruler has a number: each so many inches, or times 25 mm.
+    numbered: u32,
     /// How far outside the layers tags and water arrows stand.
     tag_off: f64,
     arrow_off: f64,
@@ -53,17 +56,33 @@ struct Hand {
     tag_room: f64,
     /// Room around the drawing for tags and ruler.
     margin: f64,
+    /// Room under it where nothing but the ruler stands.
+    foot: f64,
 }
 
 impl Reader {
     const fn hand(self) -> Hand {
         match self {
-            Self::Desk => {
-                Hand { tag: 3.4, ruler: 2.5, tag_off: 6.0, arrow_off: 11.0, tag_room: 6.0, margin: 13.0 }
-            }
-            Self::Crew => {
-                Hand { tag: 4.94, ruler: 4.94, tag_off: 8.0, arrow_off: 14.5, tag_room: 8.2, margin: 17.0 }
-            }
+            Self::Desk => Hand {
+                tag: 3.4,
+                ruler: 2.5,
+                numbered: 6,
+                tag_off: 6.0,
+                arrow_off: 11.0,
+                tag_room: 6.0,
+                margin: 13.0,
+                foot: 13.0,
+            },
+            Self::Crew => Hand {
+                tag: 4.94,
+                ruler: 4.94,
+                numbered: 12,
+                tag_off: 8.0,
+                arrow_off: 14.5,
+                tag_room: 8.2,
+                margin: 17.0,
+                foot: 8.0,
+            },
         }
     }
 }
@@ -77,16 +96,19 @@ const BAND: &str = "#bdbdbd";
 /// Of layers that lie already.
 const EARLIER: &str = "#8a8a8a";
 /// Least height of the drawing itself, mm.
-const LEAST_HEIGHT: f64 = 50.0;
+const LEAST_HEIGHT: f64 = 45.0;
 
 /// Draws a detail's section, for the desk with its list of layers.
 pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
-    let size = sheet_size(options.size_mm);
     let hand = options.reader.hand();
+    let size = match options.reader {
+        Reader::Desk => sheet_size(options.size_mm),
+        Reader::Crew => [options.size_mm.0.max(110.0), options.size_mm.1],
+    };
     let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
     let listed = if options.reader == Reader::Desk { legend.height() } else { 0.0 };
     // A sheet too low for its legend grows: a drawing of no height would say nothing.
-    let size = [size[0], size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT)];
+    let mut size = [size[0], size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT)];
     let room = [size[0] - 2.0 * hand.margin, size[1] - listed - 2.0 * hand.margin];
     let stack = Bend::deepest(section) * GAP;
     let fits = |scale: &Scale| {
@@ -95,8 +117,14 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     };
     let scale = Scale::first(options.units, fits);
     let bend = Bend::new(section, scale.mm_per_m());
-    let middle = bend.bounds(stack).at([0.5, 0.5]);
-    let shift = [size[0] / 2.0 - middle[0], hand.margin + room[1] / 2.0 - middle[1]];
+    let bounds = bend.bounds(stack);
+    let middle = bounds.at([0.5, 0.5]);
+    if options.reader == Reader::Crew {
+        // the page is full: below the wood no more is left than the ruler takes
+        size[1] = bounds.height() + hand.margin + hand.foot;
+    }
+    let foot = if options.reader == Reader::Crew { hand.foot } else { hand.margin + listed };
+    let shift = [size[0] / 2.0 - middle[0], hand.margin + (size[1] - foot - hand.margin) / 2.0 - middle[1]];
     let drawing = Drawing { section, bend: bend.moved(shift), units: options.units, stack, hand };
     let mut svg = Svg::default();
     drawing.draw(&mut svg);
@@ -130,7 +158,7 @@ fn each_planned<T>(
     let mut drawn = Vec::new();
     for built in details.built() {
         let section = Section::of(book.detail(&built.fit.detail)?, built.fit.at, book)?;
-        drawn.push((format!("{} {}", built.fit.detail, built.fit.at), draw(&section)));
+        drawn.push((built.fit.cut_name(), draw(&section)));
     }
     Ok(drawn)
 }
@@ -231,10 +259,11 @@ impl Drawing<'_> {
     fn ruler(&self, svg: &mut Svg, face: usize) {
         let span = self.section.faces[face].span;
         let is_first = span.to.abs() < 1e-9 && self.section.faces.len() > 1;
-        let (tick, each) = match self.units {
-            Units::Us => (0.0254, 6),
-            Units::Si => (0.025, 4),
+        let tick = match self.units {
+            Units::Us => 0.0254,
+            Units::Si => 0.025,
         };
+        let each = self.hand.numbered;
         let mut ticks = Path::default();
         let mut count = 1;
         while f64::from(count) * tick <= span.length() + 1e-9 {

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
-use book::{Book, Choice, Cladding, Detail, LookupError, Stage};
+use book::{Book, Choice, Cladding, Detail, LookupError, Stage, Stands};
 use job::Job;
 use roof::Roof;
 
@@ -70,6 +70,7 @@ impl<'a> Desk<'a> {
             detail: detail.id.clone(),
             name: detail.name.clone(),
             at,
+            is_pitched: detail.faces.iter().any(|face| face.stands == Stands::Pitched),
             choice: detail.choice,
             is_wished: false,
             stands: Stand::all(&section).iter().map(|stand| stood(stand, &section)).collect(),

@@ -23,7 +23,7 @@ impl Legend {
         let mut lines = Vec::new();
         for (index, sheet) in section.sheets.iter().enumerate() {
             let head = format!("{}  {}: {}", index + 1, sheet.layer.id, sheet.material.name);
-            let told = [head, covers(section, sheet.layer, units), laps(sheet.layer, units)];
+            let told = [head, layer_covers(section, sheet.layer, units), layer_laps(sheet.layer, units)];
             let told: Vec<String> = told.into_iter().filter(|part| !part.is_empty()).collect();
             lines.extend(wrapped(&told.join(" · "), width, SIZE).into_iter().map(|line| (line, false)));
             let notes = wrapped(&sheet.layer.note, width - 5.0, SIZE * 0.9);
@@ -59,8 +59,8 @@ impl Legend {
     }
 }
 
-/// Such as `wall 8", deck 18"`.
-fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
+/// What a layer covers of each face, such as `wall 8 in, deck 18 in`.
+pub fn layer_covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
     let faces =
         section.faces.iter().filter_map(|laid| Some((&laid.face.name, layer.covers.get(&laid.face.name)?)));
     let told = faces.map(|(name, reach)| match reach {
@@ -71,8 +71,8 @@ fn covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
     told.collect::<Vec<_>>().join(", ")
 }
 
-/// Such as `over steps 2" and more; pieces lap 6"`.
-pub(super) fn laps(layer: &Layer, units: Units) -> String {
+/// What a layer laps and by how much, such as `over steps by 2 in and more; pieces lap 6 in`.
+pub fn layer_laps(layer: &Layer, units: Units) -> String {
     let over =
         layer.over.iter().map(|(lower, least)| format!("over {lower} by {} and more", units.lap(**least)));
     let pieces = layer.pieces.iter().map(|pieces| {

@@ -8,7 +8,7 @@ use detail::{Details, Section};
 use job::Units;
 
 use super::bend::Bend;
-use super::legend::laps;
+use super::legend::layer_laps;
 use super::{Drawing, GAP, Reader, SectionOptions, WOOD, Weight, each_planned};
 use crate::count::whole;
 use crate::figure::{Figure, file_name, sheet_size};
@@ -112,7 +112,7 @@ impl<'a> Layout<'a> {
         let mut by: Vec<&str> = sheet.fixings.iter().map(|(_, by)| *by).collect();
         by.dedup();
         let fastened = (!by.is_empty()).then(|| format!("fastened: {}", by.join("; ")));
-        let parts = [sheet.material.name.clone(), laps(sheet.layer, self.units)];
+        let parts = [sheet.material.name.clone(), layer_laps(sheet.layer, self.units)];
         let parts = parts.into_iter().chain(fastened).filter(|part| !part.is_empty());
         let lines = parts
             .flat_map(|part| wrapped(&part, room, SMALL))

@@ -1,0 +1,130 @@
+//! What a crew book says: a page for each detail to be built, every text finished.
+
+use serde::Serialize;
+use serde_json::json;
+
+use crate::press::{self, Manuscript};
+use crate::world::Compositor;
+use crate::{Caution, DossierError, Drawing, Fact, Head, Paper, Stated};
+
+/// The contents of a crew book.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CrewBook {
+    /// What heads it.
+    #[serde(skip)]
+    pub head: Head,
+    /// Of what the house is.
+    pub site: Vec<Fact>,
+    /// A page for each detail.
+    pub pages: Vec<DetailPage>,
+    /// Cautions.
+    pub cautions: Vec<Caution>,
+}
+
+/// A detail on this house.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DetailPage {
+    /// Its name.
+    pub name: String,
+    /// Where it is built, in short: `edges 16, 17`.
+    pub at: String,
+    /// Scale of its section and how to read it.
+    pub cut: String,
+    /// How many layers must fail, as found and as built.
+    pub stands: Vec<StandRow>,
+    /// Its layers in order of laying.
+    pub layers: Vec<LayerRow>,
+    /// Sizes that are the same at every place.
+    pub sizes: Vec<Fact>,
+    /// What the other sizes are of.
+    pub heads: Vec<String>,
+    /// The other sizes, place by place.
+    pub places: Vec<PlaceRow>,
+    /// What is photographed before it is covered.
+    pub holds: Vec<HoldRow>,
+    /// What a mechanic would add.
+    pub note: String,
+}
+
+/// How many layers must fail under one attack.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StandRow {
+    /// The attack.
+    pub attack: String,
+    /// As found.
+    pub found: String,
+    /// As built.
+    pub built: String,
+}
+
+/// A layer in words.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct LayerRow {
+    /// Its name.
+    pub name: String,
+    /// What it covers, laps and is fastened by.
+    pub told: String,
+    /// What a mechanic would add.
+    pub note: String,
+}
+
+/// A place with sizes of its own.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PlaceRow {
+    /// Its name.
+    pub name: String,
+    /// Its sizes, in the order of [`DetailPage::heads`].
+    pub sizes: Vec<Stated>,
+}
+
+/// A hold point.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct HoldRow {
+    /// Its number in the book.
+    pub number: usize,
+    /// What the photograph shows.
+    pub photo: String,
+    /// When it passes.
+    pub passes: String,
+    /// The defect it keeps away.
+    pub prevents: String,
+}
+
+/// Typesets the crew book of one house. `sections` are drawn at their own size, one for each page; [`Paper::crew_room`] says how large they
+/// may be.
+///
+/// # Errors
+/// As [`crate::roof_sheet`].
+pub fn crew_book(
+    book: &CrewBook,
+    sections: &[Drawing],
+    job_document: &str,
+    paper: Paper,
+) -> Result<Vec<u8>, DossierError> {
+    compose(book, sections, job_document, paper)?.pdf()
+}
+
+pub(crate) fn compose(
+    book: &CrewBook,
+    sections: &[Drawing],
+    job_document: &str,
+    paper: Paper,
+) -> Result<Compositor, DossierError> {
+    if book.pages.len() != sections.len() {
+        return Err(DossierError::SectionDrawings { details: book.pages.len(), drawings: sections.len() });
+    }
+    let path = |i: usize| format!("/figure/section-{}.svg", i + 1);
+    for (i, drawing) in sections.iter().enumerate() {
+        drawing.check(&format!("section {}", i + 1), paper.crew_room())?;
+    }
+    let entries: Vec<_> = sections.iter().enumerate().map(|(i, drawing)| drawing.entry(&path(i))).collect();
+    let manuscript = Manuscript {
+        template: "/crew-book.typ",
+        kind: "crew book",
+        head: &book.head,
+        body: press::body(book)?,
+        figures: json!({ "sections": entries }),
+        drawings: sections.iter().enumerate().map(|(i, drawing)| (path(i), drawing)).collect(),
+    };
+    Ok(manuscript.compose(job_document, paper))
+}

@@ -1,0 +1,211 @@
+//! The crew book: each detail that will be built, with its section, its layers, its sizes on this house and its hold points.
+
+use book::{Book, Detail, Hold, Layer};
+use detail::{At, Attack, Built, Fit, Place, Section};
+use draw::{Reader, SectionOptions};
+use job::Units;
+use study::Study;
+use takeoff::{Dimension, Size};
+
+use super::words::stated;
+use super::{drawing, head, site};
+use crate::{
+    CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, LayerRow, Paper, PlaceRow, Prepared,
+    StandRow, Stated, crew_book, standing_cautions,
+};
+
+/// Typesets the crew book of a job's results.
+///
+/// # Errors
+/// As [`crate::crew_book`], and rows the books do not have.
+pub fn crew_papers(
+    study: &Study,
+    book: &Book,
+    job_document: &str,
+    hash: &str,
+    prepared: Prepared,
+    paper: Paper,
+) -> Result<Vec<u8>, DossierError> {
+    let (mut pages, mut sections) = (Vec::new(), Vec::new());
+    let mut holds = Vec::new();
+    for built in of_one_detail(study.details.built()) {
+        let detail = book.detail(&built.fit.detail)?;
+        let section = Section::of(detail, built.fit.at, book)?;
+        sections.push(cut(&section, study.job.units, paper));
+        pages.push(page(study, &built, detail, &section, &mut holds));
+    }
+    let contents = CrewBook {
+        head: head(study, ["details", "crew"], hash, prepared),
+        site: site(study),
+        pages,
+        cautions: standing_cautions(),
+    };
+    crew_book(&contents, &sections, job_document, paper)
+}
+
+/// One page for each detail and cladding, whatever the pitch: layers lie along the wood alike.
+fn of_one_detail(all: Vec<Built<'_>>) -> Vec<Built<'_>> {
+    let mut pages: Vec<Built<'_>> = Vec::new();
+    for built in all {
+        let is_same = |page: &&mut Built<'_>| {
+            page.fit.detail == built.fit.detail && page.fit.at.cladding == built.fit.at.cladding
+        };
+        match pages.iter_mut().find(is_same) {
+            Some(page) => page.places.extend(built.places),
+            None => pages.push(built),
+        }
+    }
+    pages
+}
+
+fn cut(section: &Section<'_>, units: Units, paper: Paper) -> Drawing {
+    let room = paper.crew_room();
+    let options = SectionOptions { size_mm: (room.width_mm, room.height_mm), units, reader: Reader::Crew };
+    drawing(draw::section(section, &options), "")
+}
+
+fn page<'b>(
+    study: &Study,
+    built: &Built<'_>,
+    detail: &'b Detail,
+    section: &Section<'_>,
+    holds: &mut Vec<&'b Hold>,
+) -> DetailPage {
+    let units = study.job.units;
+    let places: Vec<&Place> = built.places.iter().map(|index| &study.details.places[*index]).collect();
+    let sizes: Vec<&[Dimension]> =
+        built.places.iter().map(|index| study.dimensions[*index].as_slice()).collect();
+    let (same, heads, rows) = split(&places, &sizes, units);
+    DetailPage {
+        name: built.fit.name.clone(),
+        at: at(&places),
+        cut: drawn_at(&places, built.fit, units),
+        stands: Attack::ALL.into_iter().filter_map(|attack| stand(attack, &places, built.fit)).collect(),
+        layers: detail.layers.iter().map(|one| layer(section, one, units)).collect(),
+        sizes: same,
+        heads,
+        places: rows,
+        holds: detail.hold.iter().map(|one| hold(one, holds)).collect(),
+        note: detail.note.clone(),
+    }
+}
+
+/// The pitch a section is drawn at, where its places have several.
+fn drawn_at(places: &[&Place], fit: &Fit, units: Units) -> String {
+    let pitches = |place: &Place| {
+        let [first, then] = [place.slopes.first, place.slopes.then].map(|pitch| units.pitch(pitch));
+        if first == then { first } else { format!("{first} and {then}") }
+    };
+    let mut all: Vec<String> = places.iter().map(|place| pitches(place)).collect();
+    all.dedup();
+    match all.as_slice() {
+        [first, _, ..] if fit.is_pitched => {
+            format!("Drawn at {first}; the same along the wood at {}.", other(&all))
+        }
+        _ => String::new(),
+    }
+}
+
+/// The pitches after the first, each once.
+fn other(all: &[String]) -> String {
+    let mut others: Vec<&str> = all[1..].iter().map(String::as_str).filter(|one| *one != all[0]).collect();
+    others.sort_unstable();
+    others.dedup();
+    others.join(", ")
+}
+
+/// Such as `edges 16, 17`; openings by name.
+fn at(places: &[&Place]) -> String {
+    let edges: Vec<String> = places
+        .iter()
+        .filter_map(
+            |place| if let At::Edge(edge) = place.at { Some(edge.number().to_string()) } else { None },
+        )
+        .collect();
+    let others =
+        places.iter().filter(|place| !matches!(place.at, At::Edge(_))).map(|place| place.name.clone());
+    let edges = match edges.as_slice() {
+        [] => None,
+        [one] => Some(format!("edge {one}")),
+        several => Some(format!("edges {}", several.join(", "))),
+    };
+    edges.into_iter().chain(others).collect::<Vec<_>>().join("; ")
+}
+
+/// How many layers must fail under an attack that can happen there; as found, the worst of its places.
+fn stand(attack: Attack, places: &[&Place], fit: &Fit) -> Option<StandRow> {
+    let stood = fit.stands.iter().find(|stood| stood.attack == attack)?;
+    let words =
+        |failures: Option<usize>| failures.map_or_else(|| "all".to_owned(), |count| count.to_string());
+    let found = places.iter().filter_map(|place| place.found.as_ref());
+    let worst = found
+        .filter_map(|found| found.stands.iter().find(|stood| stood.attack == attack))
+        .map(|stood| stood.failures)
+        .min_by_key(|failures| failures.unwrap_or(usize::MAX));
+    let is_new = places.iter().all(|place| !place.is_there);
+    let found = worst.map_or_else(|| if is_new { "new" } else { "–" }.to_owned(), words);
+    Some(StandRow { attack: attack.name().to_owned(), found, built: words(stood.failures) })
+}
+
+fn layer(section: &Section<'_>, layer: &Layer, units: Units) -> LayerRow {
+    let fixed = layer.fixed.iter().map(|fixing| {
+        let [from, to] = [&fixing.between[0], &fixing.between[1]].map(|place| units.lap(**place));
+        format!("{} at {from} to {to} on the {}", fixing.by, fixing.face)
+    });
+    let told = [draw::layer_covers(section, layer, units), draw::layer_laps(layer, units)];
+    let told: Vec<String> = told.into_iter().chain(fixed).filter(|part| !part.is_empty()).collect();
+    LayerRow { name: layer.id.clone(), told: told.join("; "), note: layer.note.clone() }
+}
+
+/// A hold point with its number in the book: one asked at several details keeps its number.
+fn hold<'b>(one: &'b Hold, known: &mut Vec<&'b Hold>) -> HoldRow {
+    let index = known.iter().position(|other| *other == one).unwrap_or_else(|| {
+        known.push(one);
+        known.len() - 1
+    });
+    HoldRow {
+        number: index + 1,
+        photo: one.photo.clone(),
+        passes: one.passes.clone(),
+        prevents: one.prevents.clone(),
+    }
+}
+
+/// Sizes that are the same at all places; what the others are of; the others, place by place.
+fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>, Vec<String>, Vec<PlaceRow>) {
+    let mut whats: Vec<&str> = Vec::new();
+    for one in sizes.iter().flat_map(|all| all.iter()) {
+        if !whats.contains(&one.what.as_str()) {
+            whats.push(&one.what);
+        }
+    }
+    let of = |all: &[Dimension], what: &str| {
+        let one = all.iter().find(|one| one.what == what);
+        one.map(|one| stated(written(one.size, units), one.is_assumed))
+    };
+    let is_same = |what: &&&str| {
+        let first = of(sizes[0], what);
+        first.is_some() && sizes.iter().all(|all| of(all, what) == first)
+    };
+    let (same, other): (Vec<&&str>, Vec<&&str>) = whats.iter().partition(is_same);
+    let same = same
+        .into_iter()
+        .filter_map(|what| Some(Fact { label: (*what).to_owned(), value: of(sizes[0], what)? }));
+    let row = |(place, all): (&&Place, &&[Dimension])| PlaceRow {
+        name: place_name(place),
+        sizes: other.iter().map(|what| of(all, what).unwrap_or_else(|| Stated::measured("–"))).collect(),
+    };
+    let rows = if other.is_empty() { Vec::new() } else { places.iter().zip(sizes).map(row).collect() };
+    (same.collect(), other.iter().map(|what| (**what).to_owned()).collect(), rows)
+}
+
+fn written(size: Size, units: Units) -> String {
+    size.written(units)
+}
+
+fn place_name(place: &Place) -> String {
+    match place.at {
+        At::Edge(edge) => format!("edge {}", edge.number()),
+        _ => place.name.clone(),
+    }
+}
