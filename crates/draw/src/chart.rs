@@ -5,7 +5,7 @@
 
 mod row;
 
-use detail::{Attack, Details};
+use detail::{Attack, Details, MOST_FAILURES};
 use roof::Roof;
 
 use self::row::{Count, Row};
@@ -62,7 +62,7 @@ struct Frame {
     column: f64,
     /// The largest number of the scale.
     most: usize,
-    /// Whether anything keeps water out for good.
+    /// Whether anything takes more failures than are counted.
     has_never: bool,
     reading: Vec<String>,
 }
@@ -168,7 +168,7 @@ impl Frame {
                 svg.text("attack", &Text::new(words, at, SMALL).cut(Cut::Bold));
             }
             let counts = (0..=self.most).map(|count| (Count::Failures(count), count.to_string()));
-            let never = self.has_never.then(|| (Count::Never, "–".to_owned()));
+            let never = self.has_never.then(|| (Count::Never, format!(">{MOST_FAILURES}")));
             for (count, words) in counts.chain(never) {
                 let Some(x) = self.at(index, count) else { continue };
                 if matches!(count, Count::Failures(0)) {
