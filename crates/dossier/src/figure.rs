@@ -67,7 +67,7 @@ fn plane_path(i: usize) -> String {
 }
 
 impl Drawing {
-    fn check(&self, figure: &str, room: Room) -> Result<(), DossierError> {
+    pub(crate) fn check(&self, figure: &str, room: Room) -> Result<(), DossierError> {
         let figure = || figure.to_owned();
         let size = stated_size(&self.svg).ok_or_else(|| DossierError::FigureUnsized { figure: figure() })?;
         if !room.holds(size) {
@@ -79,7 +79,7 @@ impl Drawing {
         Ok(())
     }
 
-    fn entry(&self, path: &str) -> Value {
+    pub(crate) fn entry(&self, path: &str) -> Value {
         json!({ "path": path, "alt": printable::metadata(&self.alt), "caption": printable::line(&self.caption) })
     }
 }

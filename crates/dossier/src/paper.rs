@@ -21,6 +21,9 @@ const VIEW_PAGE_TEXT: f64 = 96.0;
 /// What heading, facts and a table of half a dozen edges take of a plane's page.
 const PLANE_PAGE_TEXT: f64 = 86.0;
 
+/// What title, heading and the words under the picture take of the owner's first page.
+const OWNER_PAGE_TEXT: f64 = 92.0;
+
 /// The sheet a paper is printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Paper {
@@ -53,6 +56,11 @@ impl Paper {
     /// Largest true-length figure of one plane that leaves room for its edges below it.
     pub fn plane_room(self) -> Room {
         self.text_area().less_height(PLANE_PAGE_TEXT)
+    }
+
+    /// Largest picture on the owner's first page.
+    pub fn owner_room(self) -> Room {
+        self.text_area().less_height(OWNER_PAGE_TEXT)
     }
 
     pub(crate) fn name(self) -> &'static str {
@@ -108,7 +116,7 @@ mod tests {
     #[test]
     fn every_room_is_smaller_than_the_text_area_and_large_enough_to_read() {
         for paper in [Paper::Letter, Paper::A4] {
-            for room in [paper.plan_room(), paper.view_room(), paper.plane_room()] {
+            for room in [paper.plan_room(), paper.view_room(), paper.plane_room(), paper.owner_room()] {
                 assert!(paper.text_area().holds(room), "{room}");
                 assert!(room.width_mm > 170.0 && room.height_mm > 135.0, "{room}");
             }

@@ -5,6 +5,7 @@
 
 mod assumption;
 mod edge;
+mod letter;
 mod opening;
 mod plane;
 mod quantity;
@@ -23,6 +24,7 @@ use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
+pub use letter::owner_papers;
 use words::stated;
 
 /// The roof sheet with the drawings it shows.

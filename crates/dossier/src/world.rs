@@ -24,9 +24,11 @@ use crate::{DossierError, Prepared};
 /// The one family of the papers. Drawings name it as their `font-family`.
 pub const FONT_FAMILY: &str = "Source Sans 3";
 
-const TEMPLATES: [(&str, &str); 2] = [
+const TEMPLATES: [(&str, &str); 4] = [
     ("/base.typ", include_str!("../templates/base.typ")),
     ("/roof-sheet.typ", include_str!("../templates/roof-sheet.typ")),
+    ("/owner-letter.typ", include_str!("../templates/owner-letter.typ")),
+    ("/owner-water.typ", include_str!("../templates/owner-water.typ")),
 ];
 
 const FACES: [&[u8]; 4] = [
