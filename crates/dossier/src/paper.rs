@@ -22,7 +22,7 @@ const VIEW_PAGE_TEXT: f64 = 96.0;
 const PLANE_PAGE_TEXT: f64 = 86.0;
 
 /// What title, heading and the words under the picture take of the owner's first page.
-const OWNER_PAGE_TEXT: f64 = 92.0;
+const OWNER_PAGE_TEXT: f64 = 84.0;
 
 /// The sheet a paper is printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -5,7 +5,7 @@
 
 mod assumption;
 mod edge;
-mod letter;
+pub(crate) mod letter;
 mod opening;
 mod plane;
 mod quantity;

@@ -48,7 +48,9 @@ pub(crate) fn letter(study: &Study, hash: &str, prepared: Prepared) -> OwnerLett
 const COUNTING: &str = "A roof keeps water off its wood by layers: if one lets go, the next catches the water. The number says how many \
     layers must fail before wood gets wet. At “nothing” the water gets there today. A bead of sealant is not counted: it ages too fast.";
 
-const LIMITS: [&str; 4] = [
+const LIMITS: [&str; 5] = [
+    "“Today” is what was seen of your roof and, for what lies hidden, how such roofs are found when they are opened. Yours may be better or \
+        worse.",
     "The numbers say how many layers must fail, not when one will. Every layer ages, and a storm can break more than one at once.",
     "Gutters that leaves or ice have filled run over. Then the rain goes as in the picture.",
     "Against ice, layers only hold the water that ice keeps back. They do not keep the ice away.",
@@ -146,8 +148,7 @@ fn told(place: &Place, roof: &Roof) -> String {
             At::Edge(id) | At::End(id, _) => Some(roof.edge(id)),
             At::Opening(_) => None,
         };
-        edge.and_then(|edge| edge.wall_of.as_ref())
-            .map_or_else(String::new, |block| format!(" of the {block}"))
+        edge.and_then(|edge| edge.wall_of.as_ref()).map_or_else(String::new, |block| format!(" of “{block}”"))
     };
     match place.spot {
         Spot::Eave => "low edges of the roof".to_owned(),
