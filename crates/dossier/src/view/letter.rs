@@ -13,7 +13,7 @@ use crate::{
 };
 
 /// Rows of places at most: the worst.
-const MOST_PLACES: usize = 6;
+const MOST_PLACES: usize = 5;
 
 /// Typesets the letter to the owner of a job's house.
 ///
