@@ -116,12 +116,6 @@ impl Place {
 }
 
 impl Fit {
-    /// Whether its section is that of another.
-    fn cuts_as(&self, other: &Self) -> bool {
-        let same_pitches = self.at.slopes == other.at.slopes || !self.is_pitched;
-        self.detail == other.detail && self.at.cladding == other.at.cladding && same_pitches
-    }
-
     /// What tells its section from those of other details and settings, in words.
     pub fn cut_name(&self) -> String {
         let pitches = self.is_pitched.then(|| self.at.slopes.to_string());
@@ -170,7 +164,8 @@ impl Details {
         let mut all: Vec<Built<'_>> = Vec::new();
         for (index, fit) in self.places.iter().enumerate().filter_map(|(i, place)| Some((i, place.chosen()?)))
         {
-            match all.iter_mut().find(|built| built.fit.cuts_as(fit)) {
+            // by name: pitches that read alike are one, however they were worked out
+            match all.iter_mut().find(|built| built.fit.cut_name() == fit.cut_name()) {
                 Some(built) => built.places.push(index),
                 None => all.push(Built { fit, places: vec![index] }),
             }

@@ -22,6 +22,31 @@ pub fn standing_cautions() -> Vec<Caution> {
         .collect()
 }
 
+/// The cautions of an owner's letter.
+pub fn owner_cautions() -> Vec<Caution> {
+    OWNER.iter().map(|(heading, text)| Caution { heading: (*heading).into(), text: (*text).into() }).collect()
+}
+
+const OWNER: [(&str, &str); 4] = [
+    (
+        "Stay on the ground",
+        "Do not climb the roof to look, and keep ladders away from wires. What you can see from the ground or from a window is enough.",
+    ),
+    (
+        "Icicles and snow",
+        "Keep away from under them. Do not chop ice: it breaks the shingles. If doors begin to stick or ceilings to sag under snow, leave and \
+         ask an engineer.",
+    ),
+    (
+        "Water inside",
+        "Photograph it with the day and the weather, keep away from wet lamps and outlets, and call.",
+    ),
+    (
+        "Who decides",
+        "This letter screens and explains. The local code, the makers' instructions and the licensed trade decide what is built.",
+    ),
+];
+
 const STANDING: [(&str, &str); 9] = [
     (
         "Falls",
@@ -76,7 +101,7 @@ mod tests {
 
     #[test]
     fn no_caution_calls_anything_safe() {
-        for Caution { heading, text } in standing_cautions() {
+        for Caution { heading, text } in standing_cautions().into_iter().chain(owner_cautions()) {
             let words = format!("{heading} {text}").to_lowercase();
             assert!(!words.contains("safe"), "{words}");
         }

@@ -11,6 +11,7 @@ mod caution;
 mod crew;
 mod error;
 mod figure;
+mod letter;
 mod paper;
 mod press;
 mod printable;
@@ -22,19 +23,21 @@ mod world;
 mod tests;
 
 use press::Manuscript;
+use serde_json::json;
 use world::Compositor;
 
-pub use caution::{Caution, standing_cautions};
 pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
+pub use caution::{Caution, owner_cautions, standing_cautions};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
+pub use letter::{OwnerLetter, WaterPage, WeakPlace};
 pub use paper::{Paper, Room};
 pub use press::Head;
 pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, crew_papers, roof_papers};
+pub use view::{RoofPapers, crew_papers, owner_papers, roof_papers};
 pub use world::FONT_FAMILY;
 
 /// Typesets the roof sheet of one house.
@@ -68,6 +71,41 @@ fn compose(
         body: press::body(sheet)?,
         figures: figures.index(),
         drawings: figures.files().collect(),
+    };
+    Ok(manuscript.compose(job_document, paper))
+}
+
+/// Typesets the letter to the owner of one house. The picture is printed at its own size, so that its letters are as large as it says;
+/// [`Paper::owner_room`] says how large it may be.
+///
+/// # Errors
+/// As [`roof_sheet`].
+pub fn owner_letter(
+    letter: &OwnerLetter,
+    picture: &Drawing,
+    job_document: &str,
+    paper: Paper,
+) -> Result<Vec<u8>, DossierError> {
+    compose_letter(letter, picture, job_document, paper)?.pdf()
+}
+
+/// Where the letter's template finds its picture of the water.
+const OWNER_WATER: &str = "/figure/owner-water.svg";
+
+fn compose_letter(
+    letter: &OwnerLetter,
+    picture: &Drawing,
+    job_document: &str,
+    paper: Paper,
+) -> Result<Compositor, DossierError> {
+    picture.check("picture of the water", paper.owner_room())?;
+    let manuscript = Manuscript {
+        template: "/owner-letter.typ",
+        kind: "owner letter",
+        head: &letter.head,
+        body: press::body(letter)?,
+        figures: json!({ "water": picture.entry(OWNER_WATER) }),
+        drawings: vec![(OWNER_WATER.to_owned(), picture)],
     };
     Ok(manuscript.compose(job_document, paper))
 }

@@ -23,6 +23,8 @@ const PLANE_PAGE_TEXT: f64 = 86.0;
 
 /// Most height of a section in the crew book.
 const CREW_SECTION: f64 = 95.0;
+/// What title, heading and the words under the picture take of the owner's first page.
+const OWNER_PAGE_TEXT: f64 = 84.0;
 
 /// The sheet a paper is printed on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,6 +63,11 @@ impl Paper {
     /// Largest section of a detail that leaves room for its layers and sizes in 14 pt.
     pub fn crew_room(self) -> Room {
         Room { height_mm: CREW_SECTION, ..self.text_area() }
+    }
+
+    /// Largest picture on the owner's first page.
+    pub fn owner_room(self) -> Room {
+        self.text_area().less_height(OWNER_PAGE_TEXT)
     }
 
     pub(crate) fn name(self) -> &'static str {
@@ -116,7 +123,7 @@ mod tests {
     #[test]
     fn every_room_is_smaller_than_the_text_area_and_large_enough_to_read() {
         for paper in [Paper::Letter, Paper::A4] {
-            for room in [paper.plan_room(), paper.view_room(), paper.plane_room()] {
+            for room in [paper.plan_room(), paper.view_room(), paper.plane_room(), paper.owner_room()] {
                 assert!(paper.text_area().holds(room), "{room}");
                 assert!(room.width_mm > 170.0 && room.height_mm > 135.0, "{room}");
             }

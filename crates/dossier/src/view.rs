@@ -6,6 +6,7 @@
 mod assumption;
 mod crew;
 mod edge;
+pub(crate) mod letter;
 mod opening;
 mod plane;
 mod quantity;
@@ -25,6 +26,7 @@ use crate::{
     standing_cautions,
 };
 pub use crew::crew_papers;
+pub use letter::owner_papers;
 use words::stated;
 
 /// The roof sheet with the drawings it shows.

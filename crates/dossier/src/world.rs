@@ -24,10 +24,12 @@ use crate::{DossierError, Prepared};
 /// The one family of the papers. Drawings name it as their `font-family`.
 pub const FONT_FAMILY: &str = "Source Sans 3";
 
-const TEMPLATES: [(&str, &str); 3] = [
+const TEMPLATES: [(&str, &str); 5] = [
     ("/base.typ", include_str!("../templates/base.typ")),
     ("/crew-book.typ", include_str!("../templates/crew-book.typ")),
     ("/roof-sheet.typ", include_str!("../templates/roof-sheet.typ")),
+    ("/owner-letter.typ", include_str!("../templates/owner-letter.typ")),
+    ("/owner-water.typ", include_str!("../templates/owner-water.typ")),
 ];
 
 const FACES: [&[u8]; 4] = [

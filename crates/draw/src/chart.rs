@@ -5,7 +5,7 @@
 
 mod row;
 
-use detail::{Attack, Details};
+use detail::{Attack, Details, MOST_FAILURES};
 use roof::Roof;
 
 use self::row::{Count, Row};
@@ -29,6 +29,8 @@ const BORDER: f64 = 2.0;
 const NAMES: f64 = 0.33;
 /// From line to line of words.
 const LINE: f64 = 4.1;
+/// Title, names of the attacks in two lines at most, and their scales.
+const HEAD: f64 = BORDER + 3.4 * LINE + 1.5;
 /// Least height of a row.
 const ROW: f64 = 6.2;
 /// Radius of the ring of what is found, and of the dot of what is planned: one fits into the other.
@@ -62,7 +64,7 @@ struct Frame {
     column: f64,
     /// The largest number of the scale.
     most: usize,
-    /// Whether anything keeps water out for good.
+    /// Whether anything takes more failures than are counted.
     has_never: bool,
     reading: Vec<String>,
 }
@@ -86,11 +88,6 @@ impl Frame {
         }
     }
 
-    /// Title, names of the attacks in two lines at most, and their scales.
-    fn head(&self) -> f64 {
-        BORDER + 3.4 * LINE + 1.5
-    }
-
     /// Marks and how to read them.
     fn foot(&self) -> f64 {
         BORDER + (self.reading.len() as f64 + 1.6) * LINE
@@ -98,7 +95,7 @@ impl Frame {
 
     /// Rows by sheet.
     fn sheets<'r>(&self, rows: &'r [Row]) -> Vec<&'r [Row]> {
-        let room = self.size[1] - self.head() - self.foot() - 2.0;
+        let room = self.size[1] - HEAD - self.foot() - 2.0;
         let (mut sheets, mut from, mut taken) = (Vec::new(), 0, 0.0);
         for (i, row) in rows.iter().enumerate() {
             let height = self.height(row);
@@ -115,7 +112,7 @@ impl Frame {
     /// Lines of a row's name, no more than fill half a sheet.
     fn lines(&self, row: &Row) -> Vec<String> {
         let mut lines = wrapped(&row.name, self.width - 2.0, SMALL);
-        let most = crate::count::whole((self.size[1] - self.head() - self.foot()) * 0.5 / LINE, 40).max(1);
+        let most = crate::count::whole((self.size[1] - HEAD - self.foot()) * 0.5 / LINE, 40).max(1);
         lines.truncate(most as usize);
         lines.into_iter().map(|line| crate::letter::shortened(&line, SMALL, self.width - 2.0)).collect()
     }
@@ -141,9 +138,9 @@ impl Frame {
         let title =
             if of > 1 { format!("Layers to wet, sheet {number} of {of}") } else { "Layers to wet".into() };
         svg.text("title", &start(&title, [BORDER, BORDER + LINE * 0.5]).cut(Cut::Bold));
-        let bottom = self.head() + rows.iter().map(|row| self.height(row)).sum::<f64>();
+        let bottom = HEAD + rows.iter().map(|row| self.height(row)).sum::<f64>();
         self.scales(&mut svg, bottom);
-        let mut top = self.head();
+        let mut top = HEAD;
         for row in rows {
             self.row(&mut svg, row, top);
             top += self.height(row);
@@ -158,7 +155,7 @@ impl Frame {
 
     /// Names of the attacks, their numbers, and lines down from them; the strip of nought is toned.
     fn scales(&self, svg: &mut Svg, bottom: f64) {
-        let top = self.head();
+        let top = HEAD;
         for (index, attack) in Attack::ALL.iter().enumerate() {
             let middle = BORDER + self.width + self.column * (index as f64 + 0.5);
             for (row, words) in
@@ -168,7 +165,7 @@ impl Frame {
                 svg.text("attack", &Text::new(words, at, SMALL).cut(Cut::Bold));
             }
             let counts = (0..=self.most).map(|count| (Count::Failures(count), count.to_string()));
-            let never = self.has_never.then(|| (Count::Never, "–".to_owned()));
+            let never = self.has_never.then(|| (Count::Never, format!(">{MOST_FAILURES}")));
             for (count, words) in counts.chain(never) {
                 let Some(x) = self.at(index, count) else { continue };
                 if matches!(count, Count::Failures(0)) {

@@ -2,6 +2,7 @@
 
 mod file;
 mod fixture;
+mod letter;
 mod reading;
 mod refusal;
 

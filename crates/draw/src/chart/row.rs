@@ -1,13 +1,13 @@
 //! Places with the same answers, and those answers.
 
-use detail::{At, Attack, Details, Fit, Place};
+use detail::{At, Attack, Details, Fit, MOST_FAILURES, Place};
 use roof::Roof;
 
 /// How many failures a place takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Count {
     Failures(usize),
-    /// No failures of layers let water in.
+    /// Not even the most that are counted together let water in.
     Never,
     /// It does not happen, or nothing is there.
     Nothing,
@@ -22,7 +22,7 @@ impl Count {
     fn told(self) -> String {
         match self {
             Self::Failures(count) => count.to_string(),
-            Self::Never => "none gets in".to_owned(),
+            Self::Never => format!("more than {MOST_FAILURES}"),
             Self::Nothing => "nothing".to_owned(),
         }
     }

@@ -22,7 +22,7 @@ use water::{Drainage, Water};
 
 pub use self::full::water_plan;
 pub(crate) use self::mark::Mark;
-pub use self::owner::owner_water;
+pub use self::owner::{meets_wall, owner_water};
 use crate::notation::Basis;
 use crate::survey::Survey;
 

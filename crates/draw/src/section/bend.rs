@@ -199,7 +199,13 @@ impl Bend {
     pub(super) fn tag_of(&self, section: &Section<'_>, layer: usize, off: f64) -> Option<[P2; 2]> {
         let line = self.line(section, layer);
         let parts = line.windows(2).map(|ends| [ends[0], ends[1]]);
-        let longest = parts.max_by(|[a, b], [c, d]| distance(*a, *b).total_cmp(&distance(*c, *d)))?;
+        let longest = parts.max_by(|[a, b], [c, d]| distance(*a, *b).total_cmp(&distance(*c, *d)));
+        // A layer that the corner takes all of the room from has no line.
+        let Some(longest) = longest else {
+            let (face, place) = Self::most_open(section, layer)?;
+            let depth = Self::depth(section, section.stretch_at(place)?, layer)?;
+            return Some([depth, depth + off].map(|depth| self.at(face, place, depth)));
+        };
         let [x, y] = unit(sub(longest[1], longest[0]))?;
         let middle = between(longest[0], longest[1], 0.5);
         // Faces run so that the wood lies on one hand of them.

@@ -42,7 +42,9 @@ fn every_layer_has_its_picture_in_order() {
 fn words_of_all_details_lie_apart_and_inside() {
     for units in [Units::Us, Units::Si] {
         for (name, _, sheets) in strips(units) {
-            sheets.iter().for_each(|sheet| assert_readable(&name, sheet));
+            for sheet in &sheets {
+                assert_readable(&name, sheet);
+            }
         }
     }
 }

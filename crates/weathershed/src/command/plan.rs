@@ -11,14 +11,15 @@ use study::Study;
 use time::OffsetDateTime;
 
 use super::{pretty, studied, warn};
+use crate::document::Document;
 use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::output::{Output, plain};
 
 /// Width and height of a section's drawing: it fits a page of either size.
 const SECTION_MM: (f64, f64) = (180.0, 225.0);
-/// Of the plan of water, and of the owner's picture, which shares its page with words.
-const WATER_MM: (f64, f64) = (180.0, 216.0);
+/// Of other pictures that have a page to themselves, and of the owner's, which shares it with words.
+const SHEET_MM: (f64, f64) = (180.0, 216.0);
 const OWNER_MM: (f64, f64) = (180.0, 125.0);
 
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
@@ -26,32 +27,9 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    let prepared = today();
-    for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
-        let set = dossier::roof_papers(&study, &document.text, &document.hash(), prepared, paper)?;
-        folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
-        let crew = dossier::crew_papers(&study, books, &document.text, &document.hash(), prepared, paper)?;
-        folder.add(&format!("crew-book-{name}.pdf"), &crew)?;
-        if paper == Paper::Letter {
-            for (name, svg) in &set.drawings {
-                folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
-            }
-        }
-    }
-    let options = SectionOptions { size_mm: SECTION_MM, units: study.job.units, reader: Reader::Desk };
-    for (name, figure) in draw::sections(&study.details, books, &options)? {
-        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
-    }
-    let options = SectionOptions { size_mm: WATER_MM, units: study.job.units, reader: Reader::Desk };
-    for (name, figure) in draw::laying_strips(&study.details, books, &options)? {
-        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
-    }
+    add_papers(&document, &study, books, &mut folder)?;
+    add_details(&study, books, &mut folder)?;
     add_water(&study, &mut folder)?;
-    let options = ChartOptions { size_mm: WATER_MM };
-    let chart = draw::layers_chart(&study.details, &study.roof, &options);
-    for (i, figure) in chart.iter().enumerate() {
-        folder.add(&format!("drawings/layers-{:02}.svg", i + 1), figure.svg.as_bytes())?;
-    }
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
     let water = exchange::water(
         &study.water,
@@ -79,6 +57,40 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
+/// The papers on both sizes of sheet, and the drawings on the larger one.
+fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
+    let (text, hash, prepared) = (&document.text, document.hash(), today());
+    for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
+        let set = dossier::roof_papers(study, text, &hash, prepared, paper)?;
+        folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
+        let crew = dossier::crew_papers(study, books, text, &hash, prepared, paper)?;
+        folder.add(&format!("crew-book-{name}.pdf"), &crew)?;
+        let letter = dossier::owner_papers(study, text, &hash, prepared, paper)?;
+        folder.add(&format!("owner-letter-{name}.pdf"), &letter)?;
+        if paper == Paper::Letter {
+            for (name, svg) in &set.drawings {
+                folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Sections of what is to be built, the order in which it is laid, and the chart of layers.
+fn add_details(study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
+    let options = |size_mm| SectionOptions { size_mm, units: study.job.units, reader: Reader::Desk };
+    let sections = draw::sections(&study.details, books, &options(SECTION_MM))?;
+    let strips = draw::laying_strips(&study.details, books, &options(SHEET_MM))?;
+    for (name, figure) in sections.into_iter().chain(strips) {
+        folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;
+    }
+    let chart = draw::layers_chart(&study.details, &study.roof, &ChartOptions { size_mm: SHEET_MM });
+    for (i, figure) in chart.iter().enumerate() {
+        folder.add(&format!("drawings/layers-{:02}.svg", i + 1), figure.svg.as_bytes())?;
+    }
+    Ok(())
+}
+
 /// The plan of water and the owner's picture of it.
 fn add_water(study: &Study, folder: &mut Folder) -> Result<(), Failure> {
     let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
@@ -91,7 +103,7 @@ fn add_water(study: &Study, folder: &mut Folder) -> Result<(), Failure> {
         is_rain_assumed: matches!(study.job.site.rain.basis, Basis::Assumed { .. }),
     };
     let options = |size_mm| PlanOptions { size_mm, units: study.job.units };
-    let plan = draw::water_plan(&scene, &options(WATER_MM));
+    let plan = draw::water_plan(&scene, &options(SHEET_MM));
     folder.add("drawings/water-plan.svg", plan.svg.as_bytes())?;
     let owner = draw::owner_water(&scene, &options(OWNER_MM));
     folder.add("drawings/water-owner.svg", owner.svg.as_bytes())

@@ -200,7 +200,9 @@ impl<'a> Sheet<'a> {
             (0..draft.roof.edges.len()).map(|i| draft.line(EdgeId(i), paper)).collect();
         let (walls, openings) = (walls(draft, paper), symbols(draft, paper));
         take_lines(board, &lines, &walls, &[]);
-        openings.iter().for_each(|symbol| board.symbol(symbol.room()));
+        for symbol in &openings {
+            board.symbol(symbol.room());
+        }
         let mut sheet = Self {
             content,
             paper,
@@ -264,7 +266,9 @@ impl<'a> Sheet<'a> {
         let troubles = self.content.ringed();
         let rooms: Vec<Tilted> =
             troubles.iter().map(|t| Tilted::upright(self.at(t.at), [RING + 0.4; 2])).collect();
-        rooms.iter().for_each(|room| board.symbol(*room));
+        for room in &rooms {
+            board.symbol(*room);
+        }
         for (index, room) in rooms.iter().enumerate() {
             let text = Text::new(key(index), room.center, 3.4).cut(Cut::Bold);
             self.place("trouble-key", &text, &[*room], board);
@@ -284,7 +288,9 @@ impl<'a> Sheet<'a> {
             let width = self.content.gauge.width(mouth.amount());
             self.streams.push(Stream::even([from, along(from, out, LEAVES)], width));
         }
-        self.streams.iter().for_each(|stream| board.symbol(stream.room()));
+        for stream in &self.streams {
+            board.symbol(stream.room());
+        }
         for way in &self.content.drops {
             self.drop_way(way).into_iter().for_each(|part| board.line(part));
         }

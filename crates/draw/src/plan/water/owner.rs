@@ -102,8 +102,8 @@ struct Picture<'a> {
     gauge: Gauge,
 }
 
-/// Whether much water meets a wall there, or has no way out.
-const fn is_at_wall(finding: &Finding) -> bool {
+/// Whether much water meets a wall there, or has no way out: what the owner's picture rings.
+pub const fn meets_wall(finding: &Finding) -> bool {
     matches!(
         finding,
         Finding::StandsAt(..)
@@ -118,7 +118,7 @@ impl Picture<'_> {
     /// The worst place at a wall with its flow; where there is none, what runs off in all.
     fn told(&self) -> Told {
         let findings = self.scene.bare.findings(self.scene.roof);
-        let walls: Vec<&Finding> = findings.iter().filter(|finding| is_at_wall(finding)).collect();
+        let walls: Vec<&Finding> = findings.iter().filter(|finding| meets_wall(finding)).collect();
         let spot = |finding: &&Finding| finding.spot(self.scene.roof, &[]);
         let lines: [&str; 3] = match walls.first() {
             Some(Finding::StreamBesideWall { .. } | Finding::MeetsWall(..)) => {
@@ -182,7 +182,7 @@ impl Picture<'_> {
             let widths = current.passing.iter().map(|flow| self.gauge.width(*flow)).collect();
             streams.push(Stream { ends: current.ends.map(|p| self.at(p)), widths });
         }
-        streams.iter().for_each(|stream| board.take(stream.room()));
+        board.take_all(streams.iter().map(Stream::room));
         for arrow in self.leaving() {
             let (room, is_main) = (arrow.room(), arrow.widths[0] > WIDEST * 0.99);
             if is_main || board.cost(&room) == 0 {
@@ -195,7 +195,9 @@ impl Picture<'_> {
             board.take_all(arrow.iter().map(Stream::room));
             streams.extend(arrow);
         }
-        streams.iter().for_each(|stream| stream.draw(svg, "stream"));
+        for stream in &streams {
+            stream.draw(svg, "stream");
+        }
     }
 
     /// Arrows over edges and off ends, the largest first.

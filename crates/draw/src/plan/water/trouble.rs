@@ -1,6 +1,6 @@
 //! What to look at: rings on the plan, and the list that tells what they are.
 
-use roof::plan::P2 as OnPlan;
+use roof::plan::{P2 as OnPlan, distance};
 use water::Finding;
 
 use super::WaterScene;
@@ -12,6 +12,8 @@ use crate::vector::P2;
 
 /// Most that are ringed and told; the worst come first.
 const MOST: usize = 9;
+/// Spots closer than this are one, metres: the points of a roof are one within it.
+const SAME: f64 = 5e-4;
 /// From line to line of the list.
 const LINE: f64 = 4.3;
 /// Key to words.
@@ -38,9 +40,8 @@ pub(super) fn troubles(scene: &WaterScene<'_>, gauge: &Gauge) -> Vec<Trouble> {
             words: format!("{}: {amount}{over}", finding.told(roof, &drainage.gutters)).replace('`', "\""),
         }
     };
-    let same = |a: &Finding, b: &Finding| {
-        a.key() == b.key() && a.spot(roof, &drainage.gutters) == b.spot(roof, &drainage.gutters)
-    };
+    let spot = |finding: &Finding| finding.spot(roof, &drainage.gutters);
+    let same = |a: &Finding, b: &Finding| a.key() == b.key() && distance(spot(a), spot(b)) < SAME;
     let with = drainage.findings.iter().map(|finding| told(finding, false));
     let bare = scene.bare.findings(roof);
     let only_bare = bare.iter().filter(|bare| !drainage.findings.iter().any(|with| same(with, bare)));

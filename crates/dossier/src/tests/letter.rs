@@ -1,0 +1,106 @@
+//! What an owner sees: large letters, plain words, the numbers of the study.
+
+use book::Book;
+use detail::Attack;
+use job::Job;
+use study::Study;
+use typst_layout::PagedDocument;
+
+use super::{runs, squeezed, text_of};
+use crate::view::letter::{letter, picture};
+use crate::*;
+
+const CROSS_GABLE: &str = include_str!("../../../../examples/cross-gable.toml");
+const SPLIT_LEVEL: &str = include_str!("../../../../examples/hip-split-level.toml");
+const DAY: Prepared = Prepared { year: 2026, month: 11, day: 25 };
+
+fn study(text: &str) -> Study {
+    let books = Book::builtin();
+    let (job, _) = Job::read(text, &books).unwrap();
+    Study::of(&job, &books).unwrap()
+}
+
+fn laid_out(letter: &OwnerLetter, picture: &Drawing, paper: Paper) -> PagedDocument {
+    compose_letter(letter, picture, CROSS_GABLE, paper).unwrap().pages().unwrap()
+}
+
+fn texts(document: &PagedDocument) -> Vec<String> {
+    document.pages().iter().map(|page| squeezed(&text_of(&page.frame))).collect()
+}
+
+#[test]
+fn nothing_an_owner_reads_is_smaller_than_twelve_point() {
+    for text in [CROSS_GABLE, SPLIT_LEVEL] {
+        let study = study(text);
+        for paper in [Paper::Letter, Paper::A4] {
+            let document = laid_out(&letter(&study, "5b3f", DAY), &picture(&study, paper), paper);
+            let sizes = document.pages().iter().flat_map(|page| runs(&page.frame)).map(|(size, _)| size);
+            let smallest = sizes.fold(f64::INFINITY, f64::min);
+            assert!(smallest >= 12.0 - 1e-9, "{smallest} pt on {}", paper.name());
+        }
+    }
+}
+
+#[test]
+fn picture_stands_on_the_first_page_and_the_count_on_the_second() {
+    let study = study(CROSS_GABLE);
+    for paper in [Paper::Letter, Paper::A4] {
+        let pages = texts(&laid_out(&letter(&study, "5b3f", DAY), &picture(&study, paper), paper));
+        assert!(pages[0].contains("Wheretheraingoes") && pages[0].contains("Aringmarks"), "{}", pages[0]);
+        assert!(pages[1].starts_with("Whatstandsbetweenwaterandwood"), "{}", pages[1]);
+        for words in ["Whattheworkchanges", "Whatitdoesnotpromise", "Stayontheground", "Whodecides"] {
+            assert!(pages[1..].concat().contains(words), "{words} on {}", paper.name());
+        }
+        for (i, page) in pages.iter().enumerate() {
+            assert!(page.contains(&format!("{}of{}", i + 1, pages.len())), "page {}", i + 1);
+        }
+    }
+}
+
+#[test]
+fn numbers_of_the_letter_are_those_of_the_details() {
+    let study = study(CROSS_GABLE);
+    let water = letter(&study, "5b3f", DAY).water;
+    let open = study.details.places.iter().filter(|place| {
+        let found = place.found.as_ref();
+        found.is_some_and(|fit| Attack::ALL.iter().any(|attack| fit.failures(*attack) == Some(0)))
+    });
+    let told = format!("at {} of the", open.count());
+    assert!(water.changes[0].contains(&told), "{told}: {}", water.changes[0]);
+    let end = water.places.iter().find(|place| place.name.contains("ends at the wall of “wing”")).unwrap();
+    // Without a kick-out rain runs in behind the siding; steps, membrane and wrap or patch then hold it three deep.
+    assert_eq!((end.today.as_str(), end.after.as_str()), ("nothing", "3 layers"));
+}
+
+#[test]
+fn house_without_ring_is_not_told_of_one() {
+    let study = study(SPLIT_LEVEL);
+    let water = letter(&study, "5b3f", DAY).water;
+    assert!(!water.picture.iter().any(|words| words.contains("ring")));
+}
+
+#[test]
+fn markup_in_names_is_printed_as_typed_and_the_letter_exports() {
+    let study = study(CROSS_GABLE);
+    let mut letter = letter(&study, "5b3f", DAY);
+    let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
+    letter.head.title = hostile.into();
+    letter.water.places[0].name = hostile.into();
+    letter.water.changes.push(hostile.into());
+    let picture = picture(&study, Paper::A4);
+    let pages = texts(&laid_out(&letter, &picture, Paper::A4)).concat();
+    assert_eq!(pages.matches(&squeezed(hostile)).count(), 3, "{pages}");
+    let (once, again) = (0..2)
+        .map(|_| owner_letter(&letter, &picture, CROSS_GABLE, Paper::A4).unwrap())
+        .fold((None, None), |(_, last), bytes| (last, Some(bytes)));
+    assert_eq!(once, again, "the same bytes");
+}
+
+#[test]
+fn picture_that_is_too_large_is_refused() {
+    let study = study(CROSS_GABLE);
+    let mut picture = picture(&study, Paper::A4);
+    picture.svg = picture.svg.replacen("height=\"", "height=\"9", 1);
+    let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, CROSS_GABLE, Paper::A4);
+    assert!(matches!(refused, Err(DossierError::FigureTooLarge { .. })));
+}
