@@ -19,6 +19,20 @@ pub struct Clause {
     pub source: Source,
 }
 
+/// A clause this program does not judge, and who does.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LeftToOthers {
+    /// Clause number.
+    pub clause: String,
+    /// What it is about.
+    pub what: String,
+    /// Who or what settles it.
+    pub to: String,
+    /// Where it comes from.
+    pub source: Source,
+}
+
 /// Nails of asphalt shingles.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]

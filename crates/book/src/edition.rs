@@ -14,8 +14,8 @@ use measure::{Length, Pitch};
 use serde::Deserialize;
 
 use crate::clause::{
-    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, NailCount, PlumbingVent, Recover,
-    Replacement, SkylightCurb, VentClearance,
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
 };
 use crate::quantity::{Share, Text};
 use crate::source::{Source, words};
@@ -90,6 +90,8 @@ pub struct Edition {
     pub exhaust: Clause,
     /// Where roof water goes on poor soil.
     pub discharge: Discharge,
+    /// Clauses about roofs that are for others to judge.
+    pub left_to_others: Vec<LeftToOthers>,
     /// Names of the rules an overlay states, here or in an edition it is based on: local amendments.
     pub amended: BTreeSet<&'static str>,
 }
@@ -323,6 +325,7 @@ pub(crate) struct Written {
     attic_access: Option<AtticAccess>,
     exhaust: Option<Clause>,
     discharge: Option<Discharge>,
+    left_to_others: Option<Vec<LeftToOthers>>,
 }
 
 /// Takes each rule from the written edition or else from its base, or names all the rules neither has.
@@ -389,7 +392,8 @@ impl Written {
             vent_clearance,
             attic_access,
             exhaust,
-            discharge
+            discharge,
+            left_to_others
         ))
     }
 }

@@ -35,8 +35,8 @@ mod table;
 mod wording;
 
 pub use clause::{
-    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, NailCount, PlumbingVent, Recover,
-    Replacement, SkylightCurb, VentClearance,
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
 };
 pub use detail::{
     Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Facts, Falls, Fixing, Hold, Layer, Look, Material,

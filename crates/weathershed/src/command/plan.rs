@@ -65,6 +65,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books)).as_bytes(),
     )?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
+    folder.add("code.json", pretty(&exchange::code(&study.code)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;
     if json {
