@@ -212,3 +212,18 @@ fn the_overlays_shown_in_the_readme_read() {
         overlay(block).unwrap();
     }
 }
+
+#[test]
+fn an_edition_knows_which_rules_an_overlay_amends_and_so_do_those_built_on_it() {
+    let on_top = "\n[[edition]]\nid = \"town\"\nname = \"a town\"\nyear = 2016\nbased_on = \"wisconsin\"\n\
+                  source = { text = \"town text\", confidence = \"published\" }\n";
+    let book = Book::with_overlays(&[("mine.toml", &format!("{AMENDED}{on_top}"))]).unwrap();
+    for (id, amended) in [("wisconsin", true), ("town", true), ("irc-2015", false)] {
+        let edition = book.edition(id).unwrap();
+        assert_eq!(
+            (edition.is_amended("ice_barrier"), edition.is_amended("drip_edge")),
+            (amended, false),
+            "{id}"
+        );
+    }
+}

@@ -124,6 +124,8 @@ fn trimmed(value: f64, decimals: usize) -> String {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn inches(value: f64) -> Figure {
@@ -159,5 +161,18 @@ mod tests {
     fn figures_of_different_kinds_do_not_compare() {
         assert_eq!(inches(1.0).compare(Figure::Count(1)), None);
         assert_eq!(inches(1.0).less(Figure::Count(1)), None);
+    }
+
+    proptest! {
+        /// Alike in print if and only if alike in fact, whatever the size of the figures and of what is between them.
+        #[test]
+        fn print_tells_apart_what_differs(value in 0.001_f64..5000.0, share in -8.0_f64..0.0, up in any::<bool>()) {
+            let other = value * if up { 1.0 + 10_f64.powf(share) } else { 1.0 };
+            let of = |value: f64| Figure::Length(Length::from_in(value));
+            for units in [Units::Us, Units::Si] {
+                let [a, b] = apart(of(value), of(other), units);
+                prop_assert_eq!(a == b, !up || (other - value).abs() * 25.4 < 1e-9, "{} {}", a, b);
+            }
+        }
     }
 }

@@ -233,14 +233,12 @@ impl Desk<'_> {
             let held = Held::or_missing(thickness, "thickness of the metal bought (its label, or a gauge)");
             let check =
                 Check::new("thickness", Demand::AtLeast(Figure::Length(*clause.least_thickness)), None, held);
-            let bought = because(
-                "as planned",
-                [input("thickness", package.thickness.as_ref().map_or("not stated", |t| t.text()))],
-                "as ordered",
-                &package.source,
-            );
+            let bought = package.thickness.as_ref().map(|thickness| {
+                let inputs = [input("thickness", thickness.text())];
+                because("as planned", inputs, "as ordered", &package.source)
+            });
             let name = if is_chimney { "chimney apron".to_owned() } else { package.name.clone() };
-            self.one(&ask, name, check, vec![bought]);
+            self.one(&ask, name, check, bought.into_iter().collect());
         }
         if !self.asks("base_flashing") {
             self.unasked(&edition.base_flashing.clause, "base and cap flashing", "no chimney");
