@@ -60,11 +60,6 @@ fn a_reading_of_the_wall_line_nobody_asked_for_decides_nothing() {
     assert_eq!(of(guessed, "wall_thickness = \"6 in\""), Pass);
 }
 
-/// The books' details with one figure changed, as an overlay.
-fn details(file: &str, from: &str, to: &str) -> String {
-    changed(file, from, to)
-}
-
 const VALLEYS: &str = include_str!("../../../books/details/valleys.toml");
 const WALLS: &str = include_str!("../../../books/details/walls.toml");
 const OPENINGS: &str = include_str!("../../../books/details/openings.toml");
@@ -73,16 +68,14 @@ const OPENINGS: &str = include_str!("../../../books/details/openings.toml");
 #[test]
 fn valleys_are_lined_wide_enough_or_not() {
     assert_eq!(verdict(&sheet(CROSS_GABLE), "valley_metal"), Pass);
-    let metal = "material = \"valley-metal\", covers = { one = \"12 in\"";
-    let narrow = details(VALLEYS, metal, &metal.replace("12 in", "11 7/8 in"));
+    let narrow =
+        VALLEYS.replace("one = \"12 in\", other = \"12 in\"", "one = \"11 7/8 in\", other = \"11 7/8 in\"");
+    let narrow = narrow.replace("\"12 in\"], by = \"clips", "\"11 7/8 in\"], by = \"clips");
+    let narrow = narrow.replace("[\"8 in\", \"36 in\"]", "[\"7 in\", \"36 in\"]");
+    assert_ne!(narrow, VALLEYS);
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &narrow), "valley_metal"), Fail);
-    let closed = details(VALLEYS, "choice = \"usual\"", "choice = \"allowed\"");
-    let closed = changed(
-        &closed,
-        "name = \"closed-cut valley\"\nat = \"valley\"\nstage = \"planned\"\nchoice = \"allowed\"",
-        "name = \"closed-cut valley\"\nat = \"valley\"\nstage = \"planned\"\nchoice = \"usual\"",
-    );
-    let sheet = sheet_over(CROSS_GABLE, &closed);
+    let closed = changed(CROSS_GABLE, "layers = 1", "layers = 1\ndetails = [\"valley-closed-cut\"]");
+    let sheet = sheet(&closed);
     assert_eq!(verdict(&sheet, "closed_valley"), Pass);
     assert!(
         sheet.rule("valley_metal").count() == 0
@@ -93,13 +86,13 @@ fn valleys_are_lined_wide_enough_or_not() {
 /// A kick-out that does not reach out over the wall below turns nothing away; a pipe without its boot is not flashed.
 #[test]
 fn kick_outs_and_boots_are_there_or_not() {
-    let held_back = details(
+    let held_back = changed(
         WALLS,
         "covers = { beside = \"6 in\", below = \"2 in\" }, over = { \"siding below\" = \"1 in\" }",
         "covers = { beside = \"6 in\" }",
     );
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &held_back), "kick_out"), Fail);
-    let bare = details(
+    let bare = changed(
         OPENINGS,
         "{ id = \"boot\", material = \"collar\", covers = { above = \"6 in\"",
         "{ id = \"boot\", spent = true, material = \"collar\", covers = { above = \"6 in\"",
@@ -158,15 +151,15 @@ fn nails_to_a_shingle_are_enough_too_few_or_the_makers_to_say() {
     assert_eq!(verdict(&sheet(&gable("irc-2018", "21/12", 12.0)), "nail_count"), Pass);
 }
 
-/// The books' drip edge reaches 1 1/2 in down from the top of the deck: 1 in below one of 1/2 in, 1/4 in below one of 1 1/4 in.
+/// The books' drip edge of an eave without gutter reaches 2 in down from the top of the deck: 1/4 in below one of 1 3/4 in, 1/8 in below one of 1 7/8 in.
 #[test]
 fn drip_edge_reaches_below_the_deck_or_not_by_its_thickness() {
     let of = |deck: &str| {
         let sheet = made("thickness = \"1/2 in\"", deck, "");
         sheet.rule("drip_edge").next().unwrap().planned.clone()
     };
-    assert_eq!(of("thickness = \"1 1/4 in\""), Pass);
-    assert_eq!(of("thickness = \"1 3/8 in\""), Fail);
+    assert_eq!(of("thickness = \"1 3/4 in\""), Pass);
+    assert_eq!(of("thickness = \"1 7/8 in\""), Fail);
     assert_eq!(of("thickness = \"1/2 in\""), Pass);
     let undescribed = made(", thickness = \"1/2 in\"", "", "");
     assert_eq!(undescribed.rule("drip_edge").next().unwrap().planned, missing("block.main.deck.thickness"));
@@ -296,7 +289,7 @@ face = [
   { name = "deck", shown = "24 in", stands = "level", falls = "along" },
 ]
 layer = [
-  { id = "underlayment", material = "underlayment", covers = { barge = "1 in", deck = "all" } },
+  { id = "underlayment", material = "underlayment", covers = { deck = "all" } },
   { id = "drip edge", material = "drip-edge", covers = { barge = "1 1/2 in", deck = "3 in" }, over = { underlayment = "2 in" }, spent = true },
   { id = "shingles", material = "shingles", covers = { deck = "all" } },
 ]

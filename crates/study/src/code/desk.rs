@@ -134,10 +134,10 @@ impl<'a> Desk<'a> {
     pub(super) fn laid(&self, place: &Place, stage: Stage) -> Result<Option<Laid<'a>>, LookupError> {
         let fit = match stage {
             Stage::Found => place.found.as_ref(),
-            Stage::Planned => place.usual(),
+            Stage::Planned => place.chosen(),
         };
         let Some(fit) = fit else { return Ok(None) };
-        let section = Section::of(self.book.detail(&fit.detail)?, place.slopes, self.book)?;
+        let section = Section::of(self.book.detail(&fit.detail)?, place.setting(), self.book)?;
         Ok(Some(Laid { section, stage }))
     }
 

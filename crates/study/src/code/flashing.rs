@@ -1,6 +1,6 @@
 //! Flashing at walls, valleys, changes of pitch and what goes through the roof.
 
-use book::{Because, Look, LookupError, Spot};
+use book::{Because, Cladding, Look, LookupError, Spot};
 use detail::{Place, Sheet};
 use measure::Length;
 
@@ -186,12 +186,12 @@ impl Desk<'_> {
 
     fn veneer(&mut self, place: &Place) -> Result<(), LookupError> {
         let is_wall = place.spot == Spot::Sidewall || place.spot == Spot::Headwall;
-        if !is_wall || place.facts.get("cladding").is_none_or(|cladding| cladding != "brick") {
+        if !is_wall || place.facts.cladding != Some(Cladding::Brick) {
             return Ok(());
         }
         let asked = "flashing and counter-flashing let into veneer above a roof";
         let ask = Ask::of(Part::Flashing, "veneer", &self.edition.veneer, asked);
-        self.yes_no(&ask, place, |laid| laid.sheet(|sheet| is_metal(sheet) && sheet.layer.let_in).is_some())
+        self.yes_no(&ask, place, is_counter_flashed)
     }
 
     /// A clause that asks something to be there.
@@ -274,6 +274,13 @@ fn lines_valley(sheet: &Sheet<'_>) -> bool {
 /// A membrane that is a roof by itself; ice barrier under shingles is none.
 fn is_membrane(sheet: &Sheet<'_>) -> bool {
     sheet.material.drawn == Look::Membrane && !sheet.material.does(book::Act::Heals)
+}
+
+/// Whether metal is let into the wall, or laps over the metal below it, as pans through a wall do.
+fn is_counter_flashed(laid: &Laid<'_>) -> bool {
+    let is_base = |id: &String| laid.sheet(|sheet| is_metal(sheet) && sheet.layer.id == *id).is_some();
+    laid.sheet(|sheet| is_metal(sheet) && (sheet.layer.let_in || sheet.layer.over.keys().any(is_base)))
+        .is_some()
 }
 
 /// The metal that lies on both faces of a joint.
