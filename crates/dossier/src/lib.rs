@@ -8,6 +8,7 @@
 //! Texts and drawings reach the typesetter as data files, never as template source: no title or name can act as markup.
 
 mod caution;
+mod code;
 mod error;
 mod figure;
 mod paper;
@@ -24,6 +25,7 @@ use press::Manuscript;
 use world::Compositor;
 
 pub use caution::{Caution, standing_cautions};
+pub use code::{CodeCheck, CodeNote, CodePart, CodeRow, CodeSheet, CodeState, CodeVerdict, code_sheet};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use paper::{Paper, Room};
@@ -32,7 +34,7 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, roof_papers};
+pub use view::{RoofPapers, code_paper, roof_papers};
 pub use world::FONT_FAMILY;
 
 /// Typesets the roof sheet of one house.

@@ -4,6 +4,7 @@
 //! behind it.
 
 mod assumption;
+pub(crate) mod code;
 mod edge;
 mod opening;
 mod plane;
@@ -23,6 +24,7 @@ use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
+pub use code::code_paper;
 use words::stated;
 
 /// The roof sheet with the drawings it shows.

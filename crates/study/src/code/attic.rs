@@ -67,7 +67,7 @@ impl Desk<'_> {
         let (mut sure, mut fields) = (vented.total, Vec::new());
         for part in &vented.parts {
             if let Some(field) = self.assumed_part(attic, part) {
-                sure = sure - part.area;
+                sure -= part.area;
                 fields.push(field);
             }
         }

@@ -75,7 +75,8 @@ impl Desk<'_> {
             ("veneer", &edition.veneer.clause, "veneer above a roof", "no veneer stands above a roof"),
         ];
         for (rule, clause, what, why) in clauses {
-            if !self.asks(rule) && !(rule == "valley_metal" && self.asks("closed_valley")) {
+            let is_asked = self.asks(rule) || (rule == "valley_metal" && self.asks("closed_valley"));
+            if !is_asked {
                 self.unasked(clause, what, why);
             }
         }

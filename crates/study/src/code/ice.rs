@@ -35,7 +35,7 @@ impl Desk<'_> {
         Ok(())
     }
 
-    fn ice_ask<'b>(clause: &'b IceBarrier) -> Ask<'b> {
+    fn ice_ask(clause: &IceBarrier) -> Ask<'_> {
         let steep = clause.steep.as_ref().map_or(String::new(), |steep| {
             format!(", from {} at least {} along the slope", steep.from.text(), steep.along_slope.text())
         });

@@ -30,6 +30,8 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
         let set = dossier::roof_papers(&study, &document.text, &document.hash(), prepared, paper)?;
         folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
+        let code = dossier::code_paper(&study, &document.text, &document.hash(), prepared, paper)?;
+        folder.add(&format!("code-sheet-{name}.pdf"), &code)?;
         if paper == Paper::Letter {
             for (name, svg) in &set.drawings {
                 folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;

@@ -90,8 +90,8 @@ fn folded(line: &str) -> String {
             lines.push(String::new());
         }
         if let Some(last) = lines.last_mut() {
-            let comma = if last.is_empty() { "" } else { ", " };
-            *last += &format!("{comma}{name}");
+            *last += if last.is_empty() { "" } else { ", " };
+            *last += name;
         }
     }
     lines.join(",\n")
