@@ -134,7 +134,7 @@ fn nails_are_long_enough_too_short_or_untold() {
     assert_eq!(of(&shingle("thickness = \"7/8 in\"\n")), Fail);
     assert_eq!(
         of(&shingle("")),
-        missing("thickness of `shingle-laminated-metric` at its nail line (its label)")
+        missing("thickness of shingle-laminated-metric at its nail line (its label)")
     );
     let thin = "[[package]]\nid = \"roofing-nails\"\nname = \"thin\"\nunit = \"coil\"\nform.nail = { length = \"1 1/4 in\", shank = \"0.104 in\", \
                 head = \"3/8 in\" }\nsource = { text = \"test\", confidence = \"published\" }\n";

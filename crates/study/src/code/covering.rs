@@ -147,7 +147,7 @@ impl Desk<'_> {
         let into = shingle.thickness.as_ref().map(|thickness| Figure::Length(*nail.length - **thickness));
         for (id, name, _) in self.planes() {
             let deck = self.deck(id).unwrap_or(*clause.into_deck);
-            let missing = format!("thickness of `{}` at its nail line (its label)", shingle.id);
+            let missing = format!("thickness of {} at its nail line (its label)", shingle.id);
             let checks = vec![
                 Check::new("shank", least(*clause.shank), None, length(*nail.shank)),
                 Check::new("head", least(*clause.head), None, length(*nail.head)),
