@@ -137,7 +137,7 @@ impl<'a> Desk<'a> {
             Stage::Planned => place.chosen(),
         };
         let Some(fit) = fit else { return Ok(None) };
-        let section = Section::of(self.book.detail(&fit.detail)?, place.setting(), self.book)?;
+        let section = Section::of(self.book.detail(&fit.detail)?, fit.at, self.book)?;
         Ok(Some(Laid { section, stage }))
     }
 
