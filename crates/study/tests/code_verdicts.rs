@@ -71,7 +71,7 @@ fn valleys_are_lined_wide_enough_or_not() {
     let narrow =
         VALLEYS.replace("one = \"12 in\", other = \"12 in\"", "one = \"11 7/8 in\", other = \"11 7/8 in\"");
     let narrow = narrow.replace("\"12 in\"], by = \"clips", "\"11 7/8 in\"], by = \"clips");
-    let narrow = narrow.replace("[\"8 in\", \"36 in\"]", "[\"7 in\", \"36 in\"]");
+    let narrow = narrow.replace("[\"8 in\", \"44 in\"]", "[\"7 in\", \"44 in\"]");
     assert_ne!(narrow, VALLEYS);
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &narrow), "valley_metal"), Fail);
     let closed = changed(CROSS_GABLE, "layers = 1", "layers = 1\ndetails = [\"valley-closed-cut\"]");
