@@ -7,11 +7,16 @@
 //! Whether a clause applies to a job (ice history, roof covering, climate zone) is for the caller; local amendments
 //! are editions of their own.
 
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
 use measure::{Length, Pitch};
 use serde::Deserialize;
 
+use crate::clause::{
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
+};
 use crate::quantity::{Share, Text};
 use crate::source::{Source, words};
 use crate::table::Row;
@@ -47,6 +52,55 @@ pub struct Edition {
     pub flashing_metal: FlashingMetal,
     /// Cricket behind chimneys.
     pub cricket: Cricket,
+    /// Deck under asphalt shingles.
+    pub solid_deck: Clause,
+    /// Nails of asphalt shingles.
+    pub fasteners: Fasteners,
+    /// How many nails a shingle takes.
+    pub nail_count: NailCount,
+    /// Lining of valleys closed over with shingles.
+    pub closed_valley: ClosedValley,
+    /// Metal of base and cap flashings.
+    pub base_flashing: FlashingMetal,
+    /// Where a roof is flashed.
+    pub flashing_places: Clause,
+    /// Flashing of what goes through a roof.
+    pub penetrations: Clause,
+    /// Counter-flashing of veneer above a roof.
+    pub veneer: Clause,
+    /// Taking the old roof off.
+    pub replacement: Replacement,
+    /// Laying a new roof over the old one.
+    pub recover: Recover,
+    /// What of the old roof is used again.
+    pub reuse: Clause,
+    /// Curbs of skylights on flat slopes.
+    pub skylight_curb: SkylightCurb,
+    /// Plumbing vents through the roof.
+    pub plumbing_vent: PlumbingVent,
+    /// Height of chimneys.
+    pub chimney_height: ChimneyHeight,
+    /// Air in and out of each space.
+    pub cross_vents: Clause,
+    /// Clear way between insulation and deck.
+    pub vent_clearance: VentClearance,
+    /// Way into an attic.
+    pub attic_access: AtticAccess,
+    /// Where exhaust ends.
+    pub exhaust: Clause,
+    /// Where roof water goes on poor soil.
+    pub discharge: Discharge,
+    /// Clauses about roofs that are for others to judge.
+    pub left_to_others: Vec<LeftToOthers>,
+    /// Names of the rules an overlay states, here or in an edition it is based on: local amendments.
+    pub amended: BTreeSet<&'static str>,
+}
+
+impl Edition {
+    /// Whether an overlay states a rule, by its name in the tables.
+    pub fn is_amended(&self, rule: &str) -> bool {
+        self.amended.contains(rule)
+    }
 }
 
 /// Ice barrier at eaves, asked where the building department records a history of ice.
@@ -252,11 +306,34 @@ pub(crate) struct Written {
     valley_metal: Option<ValleyMetal>,
     flashing_metal: Option<FlashingMetal>,
     cricket: Option<Cricket>,
+    solid_deck: Option<Clause>,
+    fasteners: Option<Fasteners>,
+    nail_count: Option<NailCount>,
+    closed_valley: Option<ClosedValley>,
+    base_flashing: Option<FlashingMetal>,
+    flashing_places: Option<Clause>,
+    penetrations: Option<Clause>,
+    veneer: Option<Clause>,
+    replacement: Option<Replacement>,
+    recover: Option<Recover>,
+    reuse: Option<Clause>,
+    skylight_curb: Option<SkylightCurb>,
+    plumbing_vent: Option<PlumbingVent>,
+    chimney_height: Option<ChimneyHeight>,
+    cross_vents: Option<Clause>,
+    vent_clearance: Option<VentClearance>,
+    attic_access: Option<AtticAccess>,
+    exhaust: Option<Clause>,
+    discharge: Option<Discharge>,
+    left_to_others: Option<Vec<LeftToOthers>>,
 }
 
 /// Takes each rule from the written edition or else from its base, or names all the rules neither has.
 macro_rules! inherit {
-    ($written:ident, $base:ident, $($rule:ident),+) => {{
+    ($written:ident, $base:ident, $is_local:ident, $($rule:ident),+) => {{
+        let mut amended = $base.map(|base| base.amended.clone()).unwrap_or_default();
+        let stated = [("drip_edge", $written.drip_edge.is_some()), $((stringify!($rule), $written.$rule.is_some())),+];
+        amended.extend(stated.into_iter().filter(|(_, is)| $is_local && *is).map(|(rule, _)| rule));
         $(let $rule = $written.$rule.or_else(|| $base.map(|base| base.$rule.clone()));)+
         let missing: Vec<&str> =
             [$((stringify!($rule), $rule.is_none())),+].iter().filter(|(_, none)| *none).map(|(rule, _)| *rule).collect();
@@ -268,7 +345,8 @@ macro_rules! inherit {
             based_on: $written.based_on,
             source: $written.source,
             drip_edge: $written.drip_edge.or_else(|| $base.and_then(|base| base.drip_edge.clone())),
-            $($rule),+
+            $($rule,)+
+            amended,
         }
     }};
 }
@@ -282,11 +360,12 @@ impl Row for Written {
 }
 
 impl Written {
-    /// The whole edition, or the names of the rules neither it nor its base states.
-    pub(crate) fn on(self, base: Option<&Edition>) -> Result<Edition, Vec<&'static str>> {
+    /// The whole edition, or the names of the rules neither it nor its base states; `is_local` where an overlay states it.
+    pub(crate) fn on(self, base: Option<&Edition>, is_local: bool) -> Result<Edition, Vec<&'static str>> {
         Ok(inherit!(
             self,
             base,
+            is_local,
             ice_barrier,
             attic_vents,
             asphalt_shingles,
@@ -294,7 +373,27 @@ impl Written {
             kick_out,
             valley_metal,
             flashing_metal,
-            cricket
+            cricket,
+            solid_deck,
+            fasteners,
+            nail_count,
+            closed_valley,
+            base_flashing,
+            flashing_places,
+            penetrations,
+            veneer,
+            replacement,
+            recover,
+            reuse,
+            skylight_curb,
+            plumbing_vent,
+            chimney_height,
+            cross_vents,
+            vent_clearance,
+            attic_access,
+            exhaust,
+            discharge,
+            left_to_others
         ))
     }
 }

@@ -20,6 +20,7 @@
 //! # Ok::<(), book::LookupError>(())
 //! ```
 
+mod clause;
 mod detail;
 mod edition;
 mod gutter;
@@ -33,6 +34,10 @@ mod source;
 mod table;
 mod wording;
 
+pub use clause::{
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
+};
 pub use detail::{
     Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Facts, Falls, Fixing, Hold, Layer, Look, Material,
     Pieces, Pond, Reach, Siding, Spot, Stage, Stands, When,
@@ -43,7 +48,7 @@ pub use edition::{
 };
 pub use gutter::{Downspout, Drains, Gutter, RainFactor};
 pub use lookup::{LookupError, nearest};
-pub use package::{Form, FreeArea, Package, Roll, Run, Shingle, Step, Stick, Vent, VentPlace};
+pub use package::{Form, FreeArea, Nail, Package, Roll, Run, Shingle, Step, Stick, Vent, VentPlace};
 pub use problem::{Problem, Problems};
 pub use quantity::{Kind, NotAShare, Quantity, Share, Text};
 pub use rule::{DefaultValue, Rule};

@@ -26,6 +26,8 @@ pub struct Package {
     pub unit: String,
     /// Its shape and sizes.
     pub form: Form,
+    /// How thick it is, where its label or a gauge says so: metal, or a shingle at its nail line.
+    pub thickness: Option<Text<Length>>,
     /// Where it comes from.
     pub source: Source,
 }
@@ -44,6 +46,8 @@ pub enum Form {
     Shingle(Shingle),
     /// Step flashing.
     Step(Step),
+    /// Nails.
+    Nail(Nail),
     /// Sold one by one.
     Each {},
 }
@@ -132,7 +136,24 @@ pub struct Step {
     pub length: Text<Length>,
 }
 
+/// Nails.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Nail {
+    /// From the underside of the head to the point.
+    pub length: Text<Length>,
+    /// Across the shank.
+    pub shank: Text<Length>,
+    /// Across the head.
+    pub head: Text<Length>,
+}
+
 impl Package {
+    /// The sizes of a nail.
+    pub fn nail(&self) -> Result<&Nail, LookupError> {
+        if let Form::Nail(nail) = &self.form { Ok(nail) } else { Err(self.not("a nail")) }
+    }
+
     /// The sizes of a roll.
     pub fn roll(&self) -> Result<&Roll, LookupError> {
         if let Form::Roll(roll) = &self.form { Ok(roll) } else { Err(self.not("a roll")) }
@@ -171,20 +192,31 @@ impl Row for Package {
     }
 
     fn faults(&self) -> Vec<String> {
-        match &self.form {
-            Form::Roll(roll) => [
+        let thickness = self.thickness.as_ref().and_then(|thickness| size_fault("thickness", thickness));
+        self.form.faults().into_iter().chain(thickness).collect()
+    }
+
+    fn replaces(&self, old: &Self) -> bool {
+        std::mem::discriminant(&self.form) == std::mem::discriminant(&old.form)
+    }
+}
+
+impl Form {
+    fn faults(&self) -> Vec<String> {
+        match self {
+            Self::Roll(roll) => [
                 lap_fault("side_lap", &roll.side_lap, "width", &roll.width),
                 lap_fault("end_lap", &roll.end_lap, "length", &roll.length),
             ]
             .into_iter()
             .flatten()
             .collect(),
-            Form::Stick(stick) => lap_fault("lap", &stick.lap, "length", &stick.length)
+            Self::Stick(stick) => lap_fault("lap", &stick.lap, "length", &stick.length)
                 .into_iter()
                 .chain(stick.width.as_ref().and_then(|width| size_fault("width", width)))
                 .collect(),
-            Form::Run(run) => size_fault("covers", &run.covers).into_iter().collect(),
-            Form::Shingle(shingle) => [
+            Self::Run(run) => size_fault("covers", &run.covers).into_iter().collect(),
+            Self::Shingle(shingle) => [
                 size_fault("height", &shingle.height),
                 size_fault("length", &shingle.length),
                 size_fault("exposure", &shingle.exposure),
@@ -192,7 +224,7 @@ impl Row for Package {
             .into_iter()
             .flatten()
             .collect(),
-            Form::Step(step) => [
+            Self::Step(step) => [
                 size_fault("wall_leg", &step.wall_leg),
                 size_fault("roof_leg", &step.roof_leg),
                 size_fault("length", &step.length),
@@ -200,12 +232,16 @@ impl Row for Package {
             .into_iter()
             .flatten()
             .collect(),
-            Form::Each {} => Vec::new(),
+            Self::Nail(nail) => [
+                size_fault("length", &nail.length),
+                size_fault("shank", &nail.shank),
+                size_fault("head", &nail.head),
+            ]
+            .into_iter()
+            .flatten()
+            .collect(),
+            Self::Each {} => Vec::new(),
         }
-    }
-
-    fn replaces(&self, old: &Self) -> bool {
-        std::mem::discriminant(&self.form) == std::mem::discriminant(&old.form)
     }
 }
 

@@ -70,13 +70,13 @@ impl Book {
     /// The tables the program carries.
     #[expect(clippy::missing_panics_doc, reason = "the tables are fixed when the program is built")]
     pub fn builtin() -> Self {
-        Self::read(&BUILTIN)
+        Self::read(&BUILTIN, &[])
             .expect("the built-in tables read without a problem, as the tests of this crate show")
     }
 
     /// The built-in tables with overlays on top, each a name for messages and a text; later ones win.
     pub fn with_overlays(overlays: &[(&str, &str)]) -> Result<Self, Problems> {
-        Self::read(&[&BUILTIN, overlays].concat())
+        Self::read(&BUILTIN, overlays)
     }
 
     /// The edition of the code of that id.
@@ -172,7 +172,7 @@ impl Book {
         self.defaults.get(path)
     }
 
-    fn read(files: &[(&str, &str)]) -> Result<Self, Problems> {
+    fn read(builtin: &[(&str, &str)], overlays: &[(&str, &str)]) -> Result<Self, Problems> {
         let mut book = Self {
             editions: BTreeMap::new(),
             packages: BTreeMap::new(),
@@ -186,20 +186,22 @@ impl Book {
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
         };
-        let problems: Vec<Problem> =
-            files.iter().flat_map(|(name, text)| book.lay(TableFile::new(name, text))).collect();
+        let files = builtin.iter().map(|file| (file, false)).chain(overlays.iter().map(|file| (file, true)));
+        let problems: Vec<Problem> = files
+            .flat_map(|((name, text), is_local)| book.lay(TableFile::new(name, text), is_local))
+            .collect();
         if problems.is_empty() { Ok(book) } else { Err(Problems(problems)) }
     }
 
     /// Lays one file over what is there.
-    fn lay(&mut self, mut file: TableFile<'_>) -> Vec<Problem> {
+    fn lay(&mut self, mut file: TableFile<'_>, is_local: bool) -> Vec<Problem> {
         let mut tables = file.tables();
         tables.sort_by_key(|(name, _)| TABLES.iter().position(|table| table == name.get_ref()));
         for (name, table) in tables {
             match name.get_ref().as_str() {
                 Written::TABLE => {
                     for placed in file.rows(table) {
-                        self.put_edition(&mut file, placed);
+                        self.put_edition(&mut file, placed, is_local);
                     }
                 }
                 Package::TABLE => put_all(&mut self.packages, file.rows(table), &mut file),
@@ -235,8 +237,8 @@ impl Book {
         }
     }
 
-    fn put_edition(&mut self, file: &mut TableFile<'_>, (written, at): Placed<Written>) {
-        match self.complete(written) {
+    fn put_edition(&mut self, file: &mut TableFile<'_>, (written, at): Placed<Written>, is_local: bool) {
+        match self.complete(written, is_local) {
             Ok(edition) => {
                 self.editions.insert(edition.id.clone(), edition);
             }
@@ -245,7 +247,7 @@ impl Book {
     }
 
     /// A written edition on its base, or what is wrong and what would mend it.
-    fn complete(&self, written: Written) -> Result<Edition, (String, String)> {
+    fn complete(&self, written: Written, is_local: bool) -> Result<Edition, (String, String)> {
         let id = written.id.clone();
         let base = match &written.based_on {
             Some(base) => Some(self.edition(base).map_err(|_| {
@@ -254,7 +256,7 @@ impl Book {
             })?),
             None => None,
         };
-        written.on(base).map_err(|missing| {
+        written.on(base, is_local).map_err(|missing| {
             let mend = "state them, or name an earlier edition with `based_on`".to_owned();
             (format!("edition `{id}` does not state {}", missing.join(", ")), mend)
         })
@@ -299,7 +301,7 @@ mod tests {
             let sources = (0..lines.len()).filter(|n| lines[*n].starts_with("source = "));
             for n in sources {
                 let without = [&lines[..n], &lines[n + 1..]].concat().join("\n");
-                let found = Book::read(&[(name, &without)]).expect_err("a source is gone").to_string();
+                let found = Book::read(&[(name, &without)], &[]).expect_err("a source is gone").to_string();
                 assert!(found.contains("missing field `source`"), "line {n} of {name}: {found}");
             }
         }
@@ -319,7 +321,7 @@ mod tests {
             + book.details.len()
             + book.rules.len()
             + book.defaults.len();
-        let is_row = |line: &&str| line.starts_with("[[") && !line.starts_with("[[detail.");
+        let is_row = |line: &&str| line.starts_with("[[") && !line.contains('.');
         let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(is_row);
         assert_eq!(rows, heads.count());
     }
@@ -337,7 +339,7 @@ mod tests {
             let from = at.index(chars.len());
             let rest = &chars[(from + length).min(chars.len())..];
             let damaged: String = chars[..from].iter().copied().chain(put.chars()).chain(rest.iter().copied()).collect();
-            if let Err(problems) = Book::read(&[(name, &damaged)]) {
+            if let Err(problems) = Book::read(&[(name, &damaged)], &[]) {
                 prop_assert!(!problems.0.is_empty());
                 for problem in problems.0 {
                     prop_assert!(problem.line >= 1 && problem.line <= damaged.lines().count() + 1, "{problem}");

@@ -88,7 +88,9 @@ fn an_edition_on_no_base_must_state_every_rule() {
         found,
         [
             "mine.toml:2:1: edition `wisconsin` does not state attic_vents, asphalt_shingles, sidewall_flashing, kick_out, \
-          valley_metal, flashing_metal, cricket; state them, or name an earlier edition with `based_on`"
+          valley_metal, flashing_metal, cricket, solid_deck, fasteners, nail_count, closed_valley, base_flashing, \
+          flashing_places, penetrations, veneer, replacement, recover, reuse, skylight_curb, plumbing_vent, \
+          chimney_height, cross_vents, vent_clearance, attic_access, exhaust, discharge, left_to_others; state them, or name an earlier edition with `based_on`"
         ]
     );
 }
@@ -208,5 +210,20 @@ fn the_overlays_shown_in_the_readme_read() {
     assert_eq!(shown.len(), 3);
     for block in shown {
         overlay(block).unwrap();
+    }
+}
+
+#[test]
+fn an_edition_knows_which_rules_an_overlay_amends_and_so_do_those_built_on_it() {
+    let on_top = "\n[[edition]]\nid = \"town\"\nname = \"a town\"\nyear = 2016\nbased_on = \"wisconsin\"\n\
+                  source = { text = \"town text\", confidence = \"published\" }\n";
+    let book = Book::with_overlays(&[("mine.toml", &format!("{AMENDED}{on_top}"))]).unwrap();
+    for (id, amended) in [("wisconsin", true), ("town", true), ("irc-2015", false)] {
+        let edition = book.edition(id).unwrap();
+        assert_eq!(
+            (edition.is_amended("ice_barrier"), edition.is_amended("drip_edge")),
+            (amended, false),
+            "{id}"
+        );
     }
 }

@@ -8,6 +8,7 @@
 //! Texts and drawings reach the typesetter as data files, never as template source: no title or name can act as markup.
 
 mod caution;
+mod code;
 mod crew;
 mod error;
 mod figure;
@@ -26,8 +27,9 @@ use press::Manuscript;
 use serde_json::json;
 use world::Compositor;
 
-pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
 pub use caution::{Caution, owner_cautions, standing_cautions};
+pub use code::{CodeCheck, CodeNote, CodePart, CodeRow, CodeSheet, CodeState, CodeVerdict, code_sheet};
+pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use letter::{OwnerLetter, WaterPage, WeakPlace};
@@ -37,7 +39,7 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, crew_papers, owner_papers, roof_papers};
+pub use view::{RoofPapers, code_paper, crew_papers, owner_papers, roof_papers};
 pub use world::FONT_FAMILY;
 
 /// Typesets the roof sheet of one house.

@@ -4,6 +4,7 @@
 //! behind it.
 
 mod assumption;
+pub(crate) mod code;
 mod crew;
 mod edge;
 pub(crate) mod letter;
@@ -25,6 +26,7 @@ use crate::{
     DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
     standing_cautions,
 };
+pub use code::code_paper;
 pub use crew::crew_papers;
 pub use letter::owner_papers;
 use words::stated;

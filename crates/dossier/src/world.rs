@@ -24,8 +24,9 @@ use crate::{DossierError, Prepared};
 /// The one family of the papers. Drawings name it as their `font-family`.
 pub const FONT_FAMILY: &str = "Source Sans 3";
 
-const TEMPLATES: [(&str, &str); 5] = [
+const TEMPLATES: [(&str, &str); 6] = [
     ("/base.typ", include_str!("../templates/base.typ")),
+    ("/code-sheet.typ", include_str!("../templates/code-sheet.typ")),
     ("/crew-book.typ", include_str!("../templates/crew-book.typ")),
     ("/roof-sheet.typ", include_str!("../templates/roof-sheet.typ")),
     ("/owner-letter.typ", include_str!("../templates/owner-letter.typ")),

@@ -39,10 +39,10 @@ mod tests;
 
 pub use chart::{ChartOptions, layers_chart};
 pub use figure::{Figure, file_name};
+pub use plan::{PlanOptions, WaterScene, meets_wall, owner_water, plan, water_plan};
 pub use section::{
     Reader, SectionOptions, layer_covers, layer_laps, laying_strip, laying_strips, section, sections,
 };
-pub use plan::{PlanOptions, WaterScene, meets_wall, owner_water, plan, water_plan};
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};

@@ -4,6 +4,7 @@
 //! raising the version. Units stand in the names: `_m` metres, `_m2` square metres, `_deg` degrees, `_m3_s` cubic metres a second. Core types are turned
 //! into wire types by hand here, so that they can change without changing what programs read.
 
+mod code_json;
 mod detail_json;
 mod number;
 mod problems;
@@ -11,6 +12,7 @@ mod roof_json;
 mod takeoff_json;
 mod water_json;
 
+pub use code_json::code;
 pub use detail_json::details;
 pub use problems::problems;
 pub use roof_json::roof;

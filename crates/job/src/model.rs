@@ -24,7 +24,7 @@ pub use block::{
 pub use gutter::{Along, Downspout, Empties, Gutter, PlaneName};
 pub use opening::{Cricket, Opening, OpeningKind, Shaft, State};
 pub use reading::{Reading, ReadingOf};
-pub use site::{Site, WallLine};
+pub use site::{HailExposure, Site, WallLine};
 pub use survey::{
     Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm,
     Symptom, SymptomKind, VentClass,
@@ -177,6 +177,12 @@ pub struct Covering {
     pub layers: Option<Figure<u32>>,
     /// Details to be built instead of the usual ones, wherever they fit.
     pub details: Vec<Wish>,
+    /// The new roof is laid over the old one; otherwise that comes off.
+    pub over: bool,
+    /// What the old roof is, where it was written.
+    pub old: Option<OldRoof>,
+    /// Whether the old roof is dry and firm enough to be a base, where it was looked at.
+    pub sound: Option<bool>,
 }
 
 /// A detail somebody wishes.
@@ -186,6 +192,19 @@ pub struct Wish {
     pub detail: String,
     /// Where it stands in the document.
     pub span: Span,
+}
+
+/// What an old roof is covered with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the trade's own names")]
+pub enum OldRoof {
+    Asphalt,
+    WoodShingle,
+    WoodShake,
+    Slate,
+    Tile,
+    AsbestosCement,
+    Metal,
 }
 
 /// A checked job document.

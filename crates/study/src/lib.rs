@@ -3,11 +3,13 @@
 //! [`Study::of`] is the one entry: the job with its readings adjusted, its roof, water, details and takeoff, what was assumed and what a person
 //! should look at. `network` (the unknowns of a house) · `observe` (what was read, as equations; `height` has those of roofs, `term`
 //! differentiates them) · `solve` (least squares; `chance`) · `adjust` (which reading does not fit) · `tell` (in words).
+//! Then [`code`]: what the adopted edition asks of the house.
 //!
 //! Invariant: without spare readings the job is studied as written, to the last digit.
 
 mod adjust;
 mod chance;
+pub mod code;
 mod figure;
 mod height;
 mod network;
@@ -19,6 +21,7 @@ mod term;
 mod value;
 
 use book::{Book, LookupError};
+use code::CodeSheet;
 use detail::Details;
 use job::{Assumption, Job, Problem};
 use roof::Roof;
@@ -51,6 +54,8 @@ pub struct Study {
     pub takeoff: Takeoff,
     /// What the details measure on this house, in the order of their places.
     pub dimensions: Vec<Vec<Dimension>>,
+    /// What the adopted edition asks of it.
+    pub code: CodeSheet,
     /// What was made of spare readings; none where there are none.
     pub adjustment: Option<Adjustment>,
     /// What the books filled in.
@@ -80,6 +85,7 @@ impl Study {
         }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
         let dimensions = takeoff::dimensions(&details, &takeoff.ice, &roof, &job, book).map_err(lost)?;
+        let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
         let assumptions = job.assumptions.clone();
         Ok(Self {
@@ -91,6 +97,7 @@ impl Study {
             details,
             takeoff,
             dimensions,
+            code,
             adjustment,
             assumptions,
             warnings,

@@ -41,6 +41,7 @@ use crate::case::Case;
 pub use crate::dimension::{Dimension, Size, dimensions};
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
+pub use crate::underlayment::Underlay;
 pub use crate::vents::{Applies, Condition, Place, VentCheck, VentPart, Vented, Verdict};
 pub use crate::words::state_word;
 
@@ -51,6 +52,8 @@ pub struct Takeoff {
     pub lines: Vec<Line>,
     /// Ice barrier at eaves in detail.
     pub ice: IceBarrier,
+    /// What is laid under the covering, plane by plane.
+    pub underlay: Vec<Underlay>,
     /// Ventilation, attic by attic.
     pub vents: Vec<VentCheck>,
     /// What of the roof rests on readings nobody took.
@@ -80,7 +83,8 @@ impl Takeoff {
         lines.extend(steps::lines(&case)?);
         lines.extend(openings::lines(&case)?);
         lines.extend(vents::order::lines(&case, &vents)?);
-        Ok(Self { lines, ice, vents, assumed: case.assumed })
+        let underlay = underlayment::by_plane(&case);
+        Ok(Self { lines, ice, underlay, vents, assumed: case.assumed })
     }
 
     /// The line of an item.

@@ -26,7 +26,7 @@ pub(crate) fn roofing(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     let exposure = case.job.covering.exposure.value;
     let shingle = case.package(&case.job.covering.shingle)?.shingle()?;
     let each: Ruled<f64> = case.rule("nails.per-shingle")?;
-    let least: Ruled<f64> = case.rule("nails.per-shingle.least")?;
+    let least = &case.edition.nail_count;
     let each_cap: Ruled<f64> = case.rule("nails.per-cap")?;
     let in_package: Ruled<f64> = case.rule("nails.per-coil")?;
     let shingles = packages(area.m2(), (exposure * *shingle.length).m2());
@@ -42,7 +42,10 @@ pub(crate) fn roofing(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
         each.input(),
         input("cap pieces", caps.to_string()),
         each_cap.input(),
-        input(&least.what, format!("{}, {} nails in all", least.value, nails(least.value))),
+        input(
+            format!("fewest to a shingle by {}", least.clause),
+            format!("{}, {} nails in all", least.least, nails(f64::from(least.least))),
+        ),
     ];
     let rule = "shingles and cap pieces by their nails; the job has no design wind, so take the shingle's label where it asks more";
     reasons.push(because("nails", inputs, rule, each.source));

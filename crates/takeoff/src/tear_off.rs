@@ -9,9 +9,10 @@
 use crate::case::Case;
 use crate::line::{Item, Line, Quantity, because, computed, input};
 
-/// None where the job says nothing of layers, or that there are none.
+/// None where the job says nothing of layers, that there are none, or that they stay under the new roof.
 pub(crate) fn line(case: &Case<'_>) -> Option<Line> {
-    let layers = case.job.covering.layers.as_ref().filter(|layers| layers.value > 0)?;
+    let covering = &case.job.covering;
+    let layers = covering.layers.as_ref().filter(|layers| layers.value > 0 && !covering.over)?;
     let (area, count) = (case.roof.slope_area(), layers.value);
     let all = area * f64::from(count);
     let mut reasons = case.assumed_shape();

@@ -15,6 +15,30 @@ use crate::case::{Case, Ruled};
 use crate::ice::IceBarrier;
 use crate::line::{Item, Line, Quantity, because, input, packages};
 
+/// What lies between the deck of a plane and its covering.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Underlay {
+    /// Nothing is counted: too flat for shingles.
+    Uncounted,
+    /// Underlayment.
+    Single,
+    /// Underlayment laid double.
+    Double,
+    /// Self-adhering membrane on the whole of it.
+    Membrane,
+}
+
+/// What is laid under the covering of each plane, in the order of the roof.
+pub(crate) fn by_plane(case: &Case<'_>) -> Vec<Underlay> {
+    let under = |(id, _): (PlaneId, &Plane)| match id {
+        _ if !case.takes_shingles(id) => Underlay::Uncounted,
+        _ if case.is_covered_whole(id) => Underlay::Membrane,
+        _ if case.takes_two_layers(id) => Underlay::Double,
+        _ => Underlay::Single,
+    };
+    case.planes().map(under).collect()
+}
+
 pub(crate) fn line(case: &Case<'_>, ice: &IceBarrier) -> Result<Option<Line>, LookupError> {
     let bare = case.shingled().filter(|(id, _)| !case.is_covered_whole(*id));
     let area: Area = bare.map(|(_, plane)| plane.slope_area).sum();

@@ -26,7 +26,7 @@ mod clause;
 pub(crate) mod order;
 mod parts;
 
-use clause::{Needed, Provided, conditions, conditions_because, verdict};
+use clause::{Needed, Provided, conditions, conditions_because, is_excepted, verdict};
 use parts::{assumed_areas, parts, ridge_parts, roof_vents, vent_area};
 
 /// Ventilation of one attic.
@@ -65,8 +65,10 @@ pub struct Vented {
     pub high_share: Option<f64>,
     /// Area of low and other openings in series.
     pub effective: Area,
-    /// The conditions for the reduced area.
+    /// The conditions for the reduced area: enough of it high, then the retarder.
     pub conditions: Vec<Condition>,
+    /// Whether enough of them hold for it.
+    pub excepted: bool,
     /// What the adopted edition says of it.
     pub verdict: Verdict,
 }
@@ -218,7 +220,8 @@ impl Vented {
         let total = parts.iter().map(|part| part.area).sum();
         let provided = Provided { high, unknown, total };
         let conditions = conditions(case, attic, &provided, needs);
-        let verdict = verdict(&case.edition.attic_vents, &conditions, total, needs);
+        let excepted = is_excepted(&case.edition.attic_vents, &conditions);
+        let verdict = verdict(excepted, total, needs);
         let high_share = (total > Area::ZERO).then(|| high / total);
         Ok(Self {
             low,
@@ -227,6 +230,7 @@ impl Vented {
             high_share,
             effective: in_series(low, total - low),
             conditions,
+            excepted,
             verdict,
             parts,
         })

@@ -121,6 +121,8 @@ pub(crate) enum Part {
     Detail,
     /// Quantities with their because
     Takeoff,
+    /// What the adopted code asks, and whether what is found and planned does it
+    Code,
 }
 
 #[cfg(test)]

@@ -38,7 +38,7 @@ pub(crate) enum Failure {
     #[error("{0}")]
     NotInBooks(#[from] book::LookupError),
     /// A paper could not be made; a fault of this program.
-    #[error("the roof sheet could not be made: {0}")]
+    #[error("a paper could not be made: {0}")]
     Paper(#[from] dossier::DossierError),
 }
 

@@ -93,6 +93,33 @@ fn show_water_as_json_gives_the_cross_gables_catchments_and_findings() {
     assert_eq!(water["findings"][0]["kind"], "stream_beside_wall");
 }
 
+/// By hand: 832 ft² over 150 is 798.72 in², 0.515 302 m²; planned are 768 in², 0.495 483 m².
+#[test]
+fn show_code_gives_the_split_levels_verdicts_worst_first_and_as_json() {
+    let path = example("hip-split-level.toml");
+    let code = json(&["show", "code", path.to_str().unwrap(), "--json"]);
+    assert_eq!((&code["version"], &code["edition_id"]), (&1.into(), &"irc-2021".into()));
+    let rows = code["rows"].as_array().unwrap();
+    let count = |verdict: &str| rows.iter().filter(|row| row["planned"]["verdict"] == verdict).count();
+    for (verdict, told) in [("fail", "failing"), ("cannot_tell", "untold"), ("pass", "passing")] {
+        assert_eq!(code[told], count(verdict), "{verdict}");
+    }
+    let upper =
+        rows.iter().find(|row| row["rule"] == "attic_vents" && row["places"][0] == "attic upper").unwrap();
+    let plain = &upper["checks"][0];
+    let near =
+        |value: &Value, wanted: f64| assert!((value.as_f64().unwrap() - wanted).abs() < 1e-6, "{value}");
+    near(&plain["required"], 0.515_302);
+    near(&plain["planned"]["provided"], 0.495_483);
+    assert_eq!((&plain["unit"], &plain["planned"]["verdict"]), (&"m2".into(), &"fail".into()));
+    assert_eq!((&upper["need"], &upper["planned"]["verdict"]), (&"any".into(), &"pass".into()));
+    let (status, text, _) = run(&["show", "code", path.to_str().unwrap()]);
+    assert_eq!(status, 0);
+    let at = |words: &str| text.find(words).unwrap_or_else(|| panic!("no `{words}` in {text}"));
+    assert!(at("\n FAIL ") < at("\n cannot tell ") && at("\n cannot tell ") < at("\n pass "), "{text}");
+    assert!(text.contains("798.72 in²") && text.contains("768 in² NOT") && text.contains("official decide"));
+}
+
 /// By hand: of the south-west eave's 415.67 ft² its two downspouts take all; blocked, the valley's 127.407 ft² go into the wing's gutter.
 #[test]
 fn show_water_tells_what_a_blocked_gutter_changes() {
@@ -189,6 +216,9 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
     for name in [
         "roof-sheet-letter.pdf",
         "roof-sheet-a4.pdf",
+        "code-sheet-letter.pdf",
+        "code-sheet-a4.pdf",
+        "code.json",
         "roof.json",
         "takeoff.json",
         "job.toml",

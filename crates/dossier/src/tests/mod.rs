@@ -1,5 +1,6 @@
 //! Whole papers: what a reader sees, what a program reads back, what is refused.
 
+mod code;
 mod file;
 mod fixture;
 mod letter;

@@ -88,6 +88,8 @@ pub struct AtticState {
     pub baffles: Option<Figure<u32>>,
     /// Moisture content of the deck.
     pub deck_moisture: Option<Figure<Share>>,
+    /// Least clear way between insulation and deck at the eave vents.
+    pub clear_way: Option<Length>,
     /// Thermal resistance of the hatch.
     pub hatch: Option<Figure<RValue>>,
     /// Walls between the attic and heated rooms.
@@ -126,6 +128,8 @@ pub struct Attic {
     pub garage_separation: Option<Figure<bool>>,
     /// Class of the vapour retarder on its warm side: 1, 2, 3; none when there is none.
     pub vapor_retarder: Option<u8>,
+    /// Rough opening of the way in.
+    pub access: Option<[Length; 2]>,
     /// As surveyed.
     pub found: AtticState,
     /// As it will be.

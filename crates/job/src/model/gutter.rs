@@ -57,6 +57,8 @@ pub struct Downspout {
     pub size: String,
     /// Where its water goes.
     pub to: Empties,
+    /// How far from the foundation its water is let go, where it was written.
+    pub away: Option<Length>,
     /// Where its `at` stands in the document.
     pub at_span: Span,
     /// Where its `to` stands.

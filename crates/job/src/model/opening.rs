@@ -75,6 +75,8 @@ pub struct Opening {
     pub net_free_area: Option<Figure<Area>>,
     /// Note on the framing around it, as written.
     pub framing: Option<String>,
+    /// How far it stands above the roof where that is highest beside it; for what is planned, as it will be.
+    pub height: Option<Length>,
     /// Shaft from the ceiling up to it.
     pub shaft: Option<Shaft>,
     /// Where it stands in the document.

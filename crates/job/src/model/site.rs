@@ -13,6 +13,15 @@ pub enum WallLine {
     Inside,
 }
 
+/// Hail by the map of the code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the map's own words")]
+pub enum HailExposure {
+    Low,
+    Moderate,
+    Severe,
+}
+
 /// Place, climate and adopted code.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Site {
@@ -44,4 +53,10 @@ pub struct Site {
     pub permit: Option<bool>,
     /// 99 % heating design temperature.
     pub design_temperature: Option<Temperature>,
+    /// 97.5 % winter design temperature.
+    pub winter_temperature: Option<Temperature>,
+    /// Hail by the map of the code.
+    pub hail_exposure: Option<HailExposure>,
+    /// Whether the soil swells or gives way when wet.
+    pub poor_soil: Option<bool>,
 }

@@ -44,12 +44,16 @@ impl Needed {
     }
 }
 
-pub(super) fn verdict(clause: &AtticVents, conditions: &[Condition], total: Area, needs: &Needed) -> Verdict {
-    let is_enough = |needed: Area| total.m2() >= needed.m2() * (1.0 - 1e-9);
-    let excepted = match clause.reduced_needs {
+/// Whether the conditions for the reduced area are met.
+pub(super) fn is_excepted(clause: &AtticVents, conditions: &[Condition]) -> bool {
+    match clause.reduced_needs {
         Needs::All => conditions.iter().all(|condition| condition.met || condition.applies == Applies::No),
         Needs::Any => conditions.iter().any(|condition| condition.met && condition.applies == Applies::Yes),
-    };
+    }
+}
+
+pub(super) fn verdict(excepted: bool, total: Area, needs: &Needed) -> Verdict {
+    let is_enough = |needed: Area| total.m2() >= needed.m2() * (1.0 - 1e-9);
     match (is_enough(needs.required), is_enough(needs.reduced) && excepted) {
         (true, _) => Verdict::Enough,
         (false, true) => Verdict::EnoughByException,

@@ -45,6 +45,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books)).as_bytes(),
     )?;
     folder.add("takeoff.json", pretty(&exchange::takeoff(&study.takeoff, study.job.units)).as_bytes())?;
+    folder.add("code.json", pretty(&exchange::code(&study.code)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;
     if json {
@@ -65,6 +66,8 @@ fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Fol
         folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
         let crew = dossier::crew_papers(study, books, text, &hash, prepared, paper)?;
         folder.add(&format!("crew-book-{name}.pdf"), &crew)?;
+        let code = dossier::code_paper(study, text, &hash, prepared, paper)?;
+        folder.add(&format!("code-sheet-{name}.pdf"), &code)?;
         let letter = dossier::owner_papers(study, text, &hash, prepared, paper)?;
         folder.add(&format!("owner-letter-{name}.pdf"), &letter)?;
         if paper == Paper::Letter {

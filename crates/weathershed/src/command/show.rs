@@ -1,5 +1,6 @@
 //! `show`: one part of the results on the terminal, or as JSON for programs.
 
+mod code;
 mod detail;
 mod gutters;
 mod roof;
@@ -34,6 +35,8 @@ pub(crate) fn run(
         (Part::Roof, true) => pretty(&exchange::roof(&study.roof)),
         (Part::Takeoff, true) => pretty(&exchange::takeoff(&study.takeoff, study.job.units)),
         (Part::Water, _) => water_shown(&study, json, blocked, books)?,
+        (Part::Code, true) => pretty(&exchange::code(&study.code)),
+        (Part::Code, false) => code::text(&study.code, study.job.units),
         (Part::Detail, true) => {
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }

@@ -111,7 +111,7 @@ fn downspout(
     let to = draft.to?;
     let empties = empties(&to, &draft.path, of, around, desk);
     let Marked { value: at, span: at_span } = draft.at?;
-    Some(Downspout { name, at, size: draft.size?, to: empties?, at_span, to_span: to.span })
+    Some(Downspout { name, at, size: draft.size?, to: empties?, away: draft.away, at_span, to_span: to.span })
 }
 
 /// What a downspout empties on.

@@ -8,8 +8,8 @@ use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::{Node, UNKNOWN};
 use crate::read::notation::{
-    AreaPerLength, At, BlockName, Count, Flag, Known, Leakage, List, Marked, Quantity, Survey, Text, Words,
-    Written,
+    AreaPerLength, At, BlockName, Count, Flag, Known, Leakage, List, Marked, Pair, Quantity, Survey, Text,
+    Words, Written,
 };
 use crate::read::table::Table;
 use crate::schema::Definitions;
@@ -19,7 +19,17 @@ use crate::{Attic, AtticState, FreeArea, Problem, SideWalls};
 pub(crate) const ATTIC: Section = Section {
     name: "attic",
     what: "a space under the roof that is vented as one",
-    fields: &[&UNDER, &CEILING, &HEATED_CEILING, &VOLUME, &VAPOR_RETARDER, &GARAGE_SEPARATION, &FOUND, &PLAN],
+    fields: &[
+        &UNDER,
+        &CEILING,
+        &HEATED_CEILING,
+        &VOLUME,
+        &VAPOR_RETARDER,
+        &GARAGE_SEPARATION,
+        &ACCESS,
+        &FOUND,
+        &PLAN,
+    ],
 };
 
 const UNDER: Must<List<At<BlockName>>> =
@@ -46,6 +56,12 @@ const VAPOR_RETARDER: May<Survey<Words<Option<u8>>>> = May::new(
 );
 const GARAGE_SEPARATION: May<Known<Flag>> =
     May::new("garage_separation", "whether gypsum separates a garage from this attic", "true", Known(Flag));
+const ACCESS: May<Pair<Length>> = May::new(
+    "access",
+    "rough opening of the way in",
+    r#"["22 in", "30 in"]"#,
+    Pair(Quantity::within("1 in", "10'")),
+);
 const FOUND: May<Nested<AtticState>> = May::new(
     "found",
     "as surveyed",
@@ -71,6 +87,7 @@ const STATE: Section = Section {
         &RIDGE_VENT,
         &GABLE_LOUVERS,
         &BAFFLES,
+        &CLEAR_WAY,
         &DECK_MOISTURE,
         &HATCH,
         &SIDE_WALLS,
@@ -115,6 +132,12 @@ const GABLE_LOUVERS: May<Quantity<Area>> = May::new(
 );
 const BAFFLES: May<Survey<Count>> =
     May::new("baffles", "baffles that keep the eave bays open", "0", Survey(Count(0, 1000), "attic.baffles"));
+const CLEAR_WAY: May<Quantity<Length>> = May::new(
+    "clear_way",
+    "least clear way between insulation and deck at the eave vents",
+    r#""1 in""#,
+    Quantity::within("0 in", "4'"),
+);
 const DECK_MOISTURE: May<Survey<Quantity<Share>>> = May::new(
     "deck_moisture",
     "moisture content of the deck from below",
@@ -171,7 +194,7 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
         (table.may(&CEILING), table.may(&HEATED_CEILING), table.may(&VOLUME));
     check_ceiling(table, ceiling, heated_ceiling);
     let vapor_retarder = table.survey(&VAPOR_RETARDER);
-    let garage_separation = table.may(&GARAGE_SEPARATION);
+    let (garage_separation, access) = (table.may(&GARAGE_SEPARATION), table.may(&ACCESS));
     let (found, plan) = (table.may(&FOUND), table.may(&PLAN));
     let under = under?;
     let attic = Attic {
@@ -182,6 +205,7 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
         volume,
         vapor_retarder: vapor_retarder?.value,
         garage_separation,
+        access,
         found: found.unwrap_or_default(),
         plan: plan.unwrap_or_default(),
         span: table.span.clone(),
@@ -244,6 +268,7 @@ fn read_state(table: &mut Table<'_, '_>) -> AtticState {
         ridge_vent: table.may(&RIDGE_VENT),
         louvers: table.may(&GABLE_LOUVERS),
         baffles: table.may(&BAFFLES),
+        clear_way: table.may(&CLEAR_WAY),
         deck_moisture: table.may(&DECK_MOISTURE),
         hatch: table.may(&HATCH),
         side_walls: table.may(&SIDE_WALLS),

@@ -4,15 +4,15 @@ use book::Stage;
 use measure::Length;
 
 use crate::read::field::{May, Must, Section};
-use crate::read::notation::{At, Count, Many, Marked, Quantity, Survey, Text};
+use crate::read::notation::{At, Count, Flag, Many, Marked, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{Covering, Problem, Wish};
+use crate::{Covering, OldRoof, Problem, Wish};
 
 /// The section.
 pub(crate) const COVERING: Section = Section {
     name: "covering",
     what: "what the roof is covered with",
-    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &DETAILS],
+    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &OVER, &OLD, &SOUND, &DETAILS],
 };
 
 const SHINGLE: Must<At<Text>> = Must::new(
@@ -36,6 +36,25 @@ const DETAILS: May<Many<At<Text>>> = May::new(
     Many(At(Text::NOTE)),
 );
 
+const OVER: May<Flag> =
+    May::new("over", "the new roof is laid over the old one; left out, the old one comes off", "false", Flag);
+const OLD: May<Words<OldRoof>> = May::new(
+    "old",
+    "what the old roof is covered with",
+    r#""asphalt""#,
+    Words(&[
+        ("asphalt", OldRoof::Asphalt),
+        ("wood shingle", OldRoof::WoodShingle),
+        ("wood shake", OldRoof::WoodShake),
+        ("slate", OldRoof::Slate),
+        ("tile", OldRoof::Tile),
+        ("asbestos cement", OldRoof::AsbestosCement),
+        ("metal", OldRoof::Metal),
+    ]),
+);
+const SOUND: May<Flag> =
+    May::new("sound", "whether the old roof is dry and firm enough to lay another on", "true", Flag);
+
 /// Reads the section.
 pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let shingle = shingle(table);
@@ -43,7 +62,9 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let layers = table.may(&LAYERS);
     let details = table.may(&DETAILS).unwrap_or_default();
     let details = details.into_iter().filter_map(|named| wish(named, table)).collect();
-    Some(Covering { shingle: shingle?, exposure: exposure?, layers, details })
+    let over = table.may(&OVER).unwrap_or(false);
+    let (old, sound) = (table.may(&OLD), table.may(&SOUND));
+    Some(Covering { shingle: shingle?, exposure: exposure?, layers, over, old, sound, details })
 }
 
 /// A detail of the books that is to be built.

@@ -63,7 +63,7 @@ const STATE: May<Words<State>> = May::new(
 const DOWNSPOUT: Section = Section {
     name: "downspout",
     what: "a downspout of a gutter",
-    fields: &[&SPOUT_NAME, &SPOUT_AT, &SPOUT_SIZE, &SPOUT_TO],
+    fields: &[&SPOUT_NAME, &SPOUT_AT, &SPOUT_SIZE, &SPOUT_TO, &SPOUT_AWAY],
 };
 const SPOUT_NAME: May<At<Name>> = May::new(
     "name",
@@ -84,6 +84,13 @@ const SPOUT_TO: Must<At<Text>> = Must::new(
     "what it empties on: `ground`, `drain`, the name of a lower gutter, or a lower roof such as `porch S`",
     r#""ground""#,
     At(Text::NOTE),
+);
+
+const SPOUT_AWAY: May<Quantity<Length>> = May::new(
+    "away",
+    "how far from the foundation its water is let go",
+    r#""5 ft""#,
+    Quantity::within("0 in", "500'"),
 );
 
 /// A gutter whose name may still have to be made, and whose downspouts may name other gutters.
@@ -107,6 +114,7 @@ pub(crate) struct DownspoutDraft {
     pub(crate) at: Option<Marked<Along>>,
     pub(crate) size: Option<String>,
     pub(crate) to: Option<Marked<String>>,
+    pub(crate) away: Option<Length>,
     pub(crate) path: String,
 }
 
@@ -139,7 +147,14 @@ fn downspout(table: &mut Table<'_, '_>) -> DownspoutDraft {
         let found = table.desk.book().downspout(&id.value).map(|row| row.id.clone());
         in_books(table, "unknown-downspout", &id, found)
     });
-    DownspoutDraft { name, at, size, to: table.must(&SPOUT_TO), path: table.path.clone() }
+    DownspoutDraft {
+        name,
+        at,
+        size,
+        to: table.must(&SPOUT_TO),
+        away: table.may(&SPOUT_AWAY),
+        path: table.path.clone(),
+    }
 }
 
 /// The id of a row, or the report that nobody can size what the books do not have.

@@ -19,7 +19,7 @@ use crate::{Basis, Cricket, Figure, Opening, OpeningKind, Problem, Shaft, Span, 
 pub(crate) const OPENING: Section = Section {
     name: "opening",
     what: "what pierces or sits on the roof",
-    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &CRICKET, &FREE_AREA, &FRAMING, &SHAFT],
+    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &CRICKET, &FREE_AREA, &FRAMING, &HEIGHT, &SHAFT],
 };
 
 /// Kinds and their words.
@@ -64,6 +64,12 @@ const FREE_AREA: May<FreeAreaText> = May::new(
 );
 const FRAMING: May<Text> =
     May::new("framing", "note on the framing around it", r#""one rafter cut""#, Text::NOTE);
+const HEIGHT: May<Quantity<Length>> = May::new(
+    "height",
+    "how far it stands above the roof where that is highest beside it; as it will be, where it is planned",
+    r#""12 in""#,
+    Quantity::within("0 in", "60'"),
+);
 const SHAFT: May<Nested<Shaft>> = May::new(
     "shaft",
     "shaft from the ceiling up to it",
@@ -103,7 +109,7 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
     let (state, cricket) = (table.may(&STATE), table.may(&CRICKET));
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
-    let (framing, shaft) = (table.may(&FRAMING), table.may(&SHAFT));
+    let (framing, height, shaft) = (table.may(&FRAMING), table.may(&HEIGHT), table.may(&SHAFT));
     check_shaft(table, kind);
     check_free_area(table, net_free_area.as_ref(), size);
     let Marked { value: at, span: at_span } = at?;
@@ -118,6 +124,7 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
         cricket: cricket.unwrap_or(Cricket::ByCode),
         net_free_area,
         framing,
+        height,
         shaft,
         span: table.span.clone(),
         at_span,

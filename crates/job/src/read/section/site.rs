@@ -5,7 +5,7 @@ use measure::{Length, Load, RainRate, Temperature};
 use crate::read::field::{May, Section};
 use crate::read::notation::{Count, Flag, Number, Quantity, Survey, Text, Words, YEARS};
 use crate::read::table::Table;
-use crate::{Figure, Site, WallLine};
+use crate::{Figure, HailExposure, Site, WallLine};
 
 /// The section.
 pub(crate) const SITE: Section = Section {
@@ -24,8 +24,11 @@ pub(crate) const SITE: Section = Section {
         &WALL_THICKNESS,
         &YEAR_BUILT,
         &DESIGN_TEMPERATURE,
+        &WINTER_TEMPERATURE,
         &HEATING_DEGREE_DAYS,
         &PERMIT,
+        &HAIL_EXPOSURE,
+        &POOR_SOIL,
     ],
 };
 
@@ -80,6 +83,12 @@ const DESIGN_TEMPERATURE: May<Quantity<Temperature>> = May::new(
     r#""-9 F""#,
     Quantity::within("-80 F", "70 F"),
 );
+const WINTER_TEMPERATURE: May<Quantity<Temperature>> = May::new(
+    "winter_temperature",
+    "outdoor temperature that 97.5 % of the hours of a winter are warmer than, by the plumbing code",
+    r#""-4 F""#,
+    Quantity::within("-80 F", "70 F"),
+);
 const HEATING_DEGREE_DAYS: May<Number> = May::new(
     "heating_degree_days",
     "heating degree-days of a year, F d below 65 F",
@@ -88,6 +97,19 @@ const HEATING_DEGREE_DAYS: May<Number> = May::new(
 );
 const PERMIT: May<Flag> =
     May::new("permit", "whether the building department asks for a permit", "true", Flag);
+
+const HAIL_EXPOSURE: May<Words<HailExposure>> = May::new(
+    "hail_exposure",
+    "hail by the map of the adopted code",
+    r#""moderate""#,
+    Words(&[
+        ("low", HailExposure::Low),
+        ("moderate", HailExposure::Moderate),
+        ("severe", HailExposure::Severe),
+    ]),
+);
+const POOR_SOIL: May<Flag> =
+    May::new("poor_soil", "whether the soil swells or gives way when it gets wet", "false", Flag);
 
 /// Zones of the energy code: 1 hot to 8 arctic; A moist, B dry, C marine.
 const ZONES: [(&str, &str); 19] = [
@@ -128,6 +150,8 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
     let design_temperature = table.may(&DESIGN_TEMPERATURE);
     let heating_degree_days_f = table.may(&HEATING_DEGREE_DAYS);
     let permit = table.may(&PERMIT);
+    let winter_temperature = table.may(&WINTER_TEMPERATURE);
+    let (hail_exposure, poor_soil) = (table.may(&HAIL_EXPOSURE), table.may(&POOR_SOIL));
     Some(Site {
         latitude,
         address,
@@ -143,6 +167,9 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
         design_temperature,
         heating_degree_days_f,
         permit,
+        winter_temperature,
+        hail_exposure,
+        poor_soil,
     })
 }
 

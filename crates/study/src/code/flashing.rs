@@ -1,0 +1,302 @@
+//! Flashing at walls, valleys, changes of pitch and what goes through the roof.
+
+use book::{Because, Cladding, Look, LookupError, Spot};
+use detail::{Place, Sheet};
+use measure::Length;
+
+use super::desk::{Ask, Desk, Laid, because, input, length};
+use super::edges::short;
+use super::judge::{Check, Demand, Held, Need};
+use super::{Figure, Part};
+
+/// Spots at which walls or changes of slope are flashed.
+const AT_WALLS_AND_BREAKS: [Spot; 9] = [
+    Spot::Sidewall,
+    Spot::Headwall,
+    Spot::BackWall,
+    Spot::Step,
+    Spot::Cantilever,
+    Spot::PitchBreakIn,
+    Spot::PitchBreakOut,
+    Spot::LowSlope,
+    Spot::LevelValley,
+];
+
+/// Spots round what goes through a roof.
+const AT_OPENINGS: [Spot; 10] = [
+    Spot::ChimneyLow,
+    Spot::ChimneySide,
+    Spot::ChimneyHigh,
+    Spot::Pipe,
+    Spot::Hood,
+    Spot::BoxVent,
+    Spot::DaylightTube,
+    Spot::SkylightLow,
+    Spot::SkylightSide,
+    Spot::SkylightHigh,
+];
+
+/// Packages of flashing metal, by the line of the takeoff that orders them.
+const METALS: [(&str, &str); 4] = [
+    ("step-flashing", "step-flashing"),
+    ("kick-out", "kick-out"),
+    ("headwall-apron", "headwall-apron"),
+    ("chimney-apron", "headwall-apron"),
+];
+
+impl Desk<'_> {
+    pub(super) fn flashing(&mut self) -> Result<(), LookupError> {
+        let details = self.details;
+        for place in &details.places {
+            match place.spot {
+                Spot::Sidewall => self.sidewall(place)?,
+                Spot::KickOut => self.kick_out(place)?,
+                Spot::Valley => self.valley(place)?,
+                _ => {}
+            }
+            self.flashed(place)?;
+            self.veneer(place)?;
+        }
+        self.tell_unasked();
+        self.metal()
+    }
+
+    fn tell_unasked(&mut self) {
+        let edition = self.edition;
+        let clauses = [
+            (
+                "sidewall_flashing",
+                &edition.sidewall_flashing.clause,
+                "legs of sidewall flashing",
+                "no sidewall",
+            ),
+            ("kick_out", &edition.kick_out.clause, "diverter at a roof end", "no eave ends at a wall"),
+            ("valley_metal", &edition.valley_metal.clause, "lining of valleys", "no valley"),
+            ("veneer", &edition.veneer.clause, "veneer above a roof", "no veneer stands above a roof"),
+        ];
+        for (rule, clause, what, why) in clauses {
+            let is_asked = self.asks(rule) || (rule == "valley_metal" && self.asks("closed_valley"));
+            if !is_asked {
+                self.unasked(clause, what, why);
+            }
+        }
+    }
+
+    fn sidewall(&mut self, place: &Place) -> Result<(), LookupError> {
+        let clause = &self.edition.sidewall_flashing;
+        let kind = if clause.continuous_allowed { "step or continuous flashing" } else { "step flashing" };
+        let ask = Ask {
+            part: Part::Flashing,
+            rule: "sidewall_flashing",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: format!(
+                "{kind} at sidewalls, {} up the wall behind the siding and {} onto the roof",
+                clause.least_height.text(),
+                clause.least_width.text()
+            ),
+        };
+        let Some((found, planned)) = self.both(place)? else { return Ok(()) };
+        let exposure = self.job.covering.exposure.value;
+        let leg = |laid: &Laid<'_>, face: usize| {
+            length(base(laid).map_or(Length::ZERO, |sheet| laid.on(sheet, face)))
+        };
+        let is_kind = |laid: &Laid<'_>| kind_of(base(laid), clause.continuous_allowed, exposure);
+        let check = |what: &str, demand: Demand, held: &dyn Fn(&Laid<'_>) -> Held| {
+            Check::new(what, demand, found.as_ref().map(held), held(&planned))
+        };
+        let least = |figure: Length| Demand::AtLeast(Figure::Length(figure));
+        let checks = vec![
+            check("up the wall", least(*clause.least_height), &|laid| leg(laid, 0)),
+            check("onto the roof", least(*clause.least_width), &|laid| leg(laid, 1)),
+            check(kind, Demand::Yes, &is_kind),
+        ];
+        let reasons = Self::layers(found.as_ref(), &planned);
+        self.row(&ask, short(place), checks, Need::All, reasons);
+        Ok(())
+    }
+
+    fn kick_out(&mut self, place: &Place) -> Result<(), LookupError> {
+        let clause = &self.edition.kick_out;
+        let ask = Ask {
+            part: Part::Flashing,
+            rule: "kick_out",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: "a flashing turns water off the wall where an eave ends at it".to_owned(),
+        };
+        self.yes_no(&ask, place, |laid| {
+            let last = laid.section.faces.len().saturating_sub(1);
+            laid.sheet(|sheet| is_metal(sheet) && laid.on(sheet, last) > Length::ZERO).is_some()
+        })
+    }
+
+    /// A valley as it is planned: open with metal, or closed over a lining.
+    fn valley(&mut self, place: &Place) -> Result<(), LookupError> {
+        let (open, closed) = (&self.edition.valley_metal, &self.edition.closed_valley);
+        let Some((found, planned)) = self.both(place)? else { return Ok(()) };
+        let width = |laid: &Laid<'_>, is_meant: fn(&Sheet<'_>) -> bool| {
+            let sheets = laid.section.sheets.iter().filter(|sheet| !sheet.layer.spent && is_meant(sheet));
+            Length::from_m(sheets.map(|sheet| sheet.span.length()).fold(0.0, f64::max))
+        };
+        let is_open = width(&planned, is_metal) > Length::ZERO;
+        let (rule, clause, source, least, what) = if is_open {
+            ("valley_metal", &open.clause, &open.source, &open.least_width, "open valley: metal")
+        } else {
+            let closed = (&closed.clause, &closed.source, &closed.least_width);
+            (
+                "closed_valley",
+                closed.0,
+                closed.1,
+                closed.2,
+                "closed valley: metal or a sheet under the shingles",
+            )
+        };
+        let ask = Ask {
+            part: Part::Flashing,
+            rule,
+            clause,
+            source,
+            asked: format!("{what}, at least {} wide", least.text()),
+        };
+        let meant: fn(&Sheet<'_>) -> bool = if is_open { is_metal } else { lines_valley };
+        let check = Check::new(
+            "width",
+            Demand::AtLeast(Figure::Length(**least)),
+            found.as_ref().map(|laid| length(width(laid, meant))),
+            length(width(&planned, meant)),
+        );
+        let reasons = Self::layers(found.as_ref(), &planned);
+        self.one(&ask, short(place), check, reasons);
+        Ok(())
+    }
+
+    fn flashed(&mut self, place: &Place) -> Result<(), LookupError> {
+        let edition = self.edition;
+        let ask = if AT_WALLS_AND_BREAKS.contains(&place.spot) {
+            let asked = "flashing where a roof meets a wall and where slope or direction changes";
+            Ask::of(Part::Flashing, "flashing_places", &edition.flashing_places, asked)
+        } else if AT_OPENINGS.contains(&place.spot) {
+            let asked = "flashing round what goes through the roof";
+            Ask::of(Part::Flashing, "penetrations", &edition.penetrations, asked)
+        } else {
+            return Ok(());
+        };
+        self.yes_no(&ask, place, |laid| laid.sheet(|sheet| is_metal(sheet) || is_membrane(sheet)).is_some())
+    }
+
+    fn veneer(&mut self, place: &Place) -> Result<(), LookupError> {
+        let is_wall = place.spot == Spot::Sidewall || place.spot == Spot::Headwall;
+        if !is_wall || place.facts.cladding != Some(Cladding::Brick) {
+            return Ok(());
+        }
+        let asked = "flashing and counter-flashing let into veneer above a roof";
+        let ask = Ask::of(Part::Flashing, "veneer", &self.edition.veneer, asked);
+        self.yes_no(&ask, place, is_counter_flashed)
+    }
+
+    /// A clause that asks something to be there.
+    fn yes_no(
+        &mut self,
+        ask: &Ask<'_>,
+        place: &Place,
+        is_there: impl Fn(&Laid<'_>) -> bool,
+    ) -> Result<(), LookupError> {
+        let Some((found, planned)) = self.both(place)? else { return Ok(()) };
+        let held = |laid: &Laid<'_>| Held::yes_no(is_there(laid));
+        let check = Check::new("", Demand::Yes, found.as_ref().map(held), held(&planned));
+        let reasons = brief(Self::layers(found.as_ref(), &planned));
+        self.one(ask, short(place), check, reasons);
+        Ok(())
+    }
+
+    fn metal(&mut self) -> Result<(), LookupError> {
+        let edition = self.edition;
+        for (item, id) in METALS {
+            if self.takeoff.line(item).is_none() {
+                continue;
+            }
+            let is_chimney = item == "chimney-apron";
+            let (rule, clause, what) = if is_chimney {
+                ("base_flashing", &edition.base_flashing, "base and cap flashing")
+            } else {
+                ("flashing_metal", &edition.flashing_metal, "flashing")
+            };
+            let ask = Ask {
+                part: Part::Flashing,
+                rule,
+                clause: &clause.clause,
+                source: &clause.source,
+                asked: format!("{what} of metal that does not rust, {} thick", clause.least_thickness.text()),
+            };
+            let package = self.book.package(id)?;
+            let thickness = package.thickness.as_ref().map(|thickness| Figure::Length(**thickness));
+            let held = Held::or_missing(thickness, "thickness of the metal bought (its label, or a gauge)");
+            let check =
+                Check::new("thickness", Demand::AtLeast(Figure::Length(*clause.least_thickness)), None, held);
+            let bought = package.thickness.as_ref().map(|thickness| {
+                let inputs = [input("thickness", thickness.text())];
+                because("as planned", inputs, "as ordered", &package.source)
+            });
+            let name = if is_chimney { "chimney apron".to_owned() } else { package.name.clone() };
+            self.one(&ask, name, check, bought.into_iter().collect());
+        }
+        if !self.asks("base_flashing") {
+            self.unasked(&edition.base_flashing.clause, "base and cap flashing", "no chimney");
+        }
+        Ok(())
+    }
+}
+
+/// Sources of layers without their details: places with different details that are met alike are one row.
+fn brief(reasons: Vec<Because>) -> Vec<Because> {
+    reasons
+        .into_iter()
+        .map(|reason| {
+            let source = book::Source {
+                text: "layers of its detail in the books".to_owned(),
+                confidence: reason.source.confidence,
+            };
+            Because { inputs: Vec::new(), source, ..reason }
+        })
+        .collect()
+}
+
+/// Metal or another stiff piece; a gutter is none.
+fn is_metal(sheet: &Sheet<'_>) -> bool {
+    sheet.material.drawn == Look::Metal && !sheet.material.does(book::Act::Gutters)
+}
+
+/// Roof membrane, whose seams hold standing water, or ice barrier.
+fn lines_valley(sheet: &Sheet<'_>) -> bool {
+    is_metal(sheet) || sheet.material.drawn == Look::Membrane
+}
+
+/// A membrane that is a roof by itself; ice barrier under shingles is none.
+fn is_membrane(sheet: &Sheet<'_>) -> bool {
+    sheet.material.drawn == Look::Membrane && !sheet.material.does(book::Act::Heals)
+}
+
+/// Whether metal is let into the wall, or laps over the metal below it, as pans through a wall do.
+fn is_counter_flashed(laid: &Laid<'_>) -> bool {
+    let is_base = |id: &String| laid.sheet(|sheet| is_metal(sheet) && sheet.layer.id == *id).is_some();
+    laid.sheet(|sheet| is_metal(sheet) && (sheet.layer.let_in || sheet.layer.over.keys().any(is_base)))
+        .is_some()
+}
+
+/// The metal that lies on both faces of a joint.
+fn base<'b, 'a>(laid: &'b Laid<'a>) -> Option<&'b Sheet<'a>> {
+    let reaches = |sheet: &Sheet<'_>, face: usize| laid.on(sheet, face) > Length::ZERO;
+    laid.sheet(|sheet| is_metal(sheet) && reaches(sheet, 0) && reaches(sheet, 1))
+}
+
+/// Whether flashing is of a kind that is allowed: a piece that serves one course is shorter than two.
+fn kind_of(base: Option<&Sheet<'_>>, continuous_allowed: bool, exposure: Length) -> Held {
+    let Some(base) = base else { return Held::yes_no(false) };
+    let piece = base.layer.pieces.as_ref().and_then(|pieces| pieces.length.as_ref());
+    match piece {
+        _ if continuous_allowed => Held::yes_no(true),
+        Some(piece) => Held::yes_no(**piece < exposure * 2.0),
+        None => Held::Missing("length of the flashing's pieces (its detail in the books)".to_owned()),
+    }
+}

@@ -1,0 +1,196 @@
+//! Crickets, curbs and plumbing vents.
+
+use book::{LookupError, PlumbingVent, Spot, Stands};
+use job::{Opening, OpeningKind, State};
+use measure::Length;
+use roof::PlacedOpening;
+
+use super::desk::{Ask, Desk, because, input, length, of_job};
+use super::figure::apart;
+use super::judge::{Check, Demand, Held, Need};
+use super::{Figure, Part};
+
+/// What is behind, across the slope, is in the way of water.
+const IN_THE_WAY: [OpeningKind; 3] = [OpeningKind::Chimney, OpeningKind::Pipe, OpeningKind::Hood];
+
+impl Desk<'_> {
+    pub(super) fn standing(&mut self) -> Result<(), LookupError> {
+        for (index, opening, placed) in self.openings() {
+            self.cricket(index, opening, placed);
+            match opening.kind {
+                OpeningKind::Skylight => self.curb(index, opening, placed)?,
+                OpeningKind::Pipe => self.pipe(opening),
+                OpeningKind::Chimney => self.chimney(opening, placed),
+                _ => {}
+            }
+        }
+        let edition = self.edition;
+        let clauses = [
+            ("skylight_curb", &edition.skylight_curb.clause, "curbs of skylights", "no skylight"),
+            (
+                "plumbing_vent",
+                &edition.plumbing_vent.clause,
+                "plumbing vents",
+                "no pipe comes through the roof",
+            ),
+            ("chimney_height", &edition.chimney_height.clause, "height of chimneys", "no chimney"),
+        ];
+        for (rule, clause, what, why) in clauses {
+            if !self.asks(rule) && !self.is_told(clause) {
+                self.unasked(clause, what, why);
+            }
+        }
+        self.exhaust();
+        self.reused()
+    }
+
+    fn cricket(&mut self, index: usize, opening: &Opening, placed: &PlacedOpening) {
+        let clause = &self.edition.cricket;
+        let [limit, across] =
+            apart(Figure::Length(*clause.wider_than), Figure::Length(opening.across), self.units());
+        if opening.across <= *clause.wider_than {
+            if opening.kind == OpeningKind::Chimney {
+                let why = format!("{} is {across} wide, not more than {limit}", opening.name);
+                self.unasked(&clause.clause, "cricket", why);
+            }
+            return;
+        }
+        if !IN_THE_WAY.contains(&opening.kind) {
+            let why =
+                format!("{} is flashed as its maker prints; practice sets one all the same", opening.name);
+            self.unasked(&clause.clause, "cricket", why);
+            return;
+        }
+        if self.cuts_ridge(opening, placed) {
+            self.unasked(&clause.clause, "cricket", format!("{} stands in the ridge", opening.name));
+            return;
+        }
+        let ask = Ask {
+            part: Part::Standing,
+            rule: "cricket",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: format!(
+                "a cricket on the ridge side of a chimney or the like more than {} wide across the slope",
+                clause.wider_than.text()
+            ),
+        };
+        let is_built = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
+        let check = Check::new("", Demand::Yes, None, Held::yes_no(is_built));
+        let wide = because(
+            "asked here",
+            [input("across the slope", across), input("asked above", limit)],
+            "wider, so it is asked",
+            &of_job(),
+        );
+        self.one(&ask, opening.name.clone(), check, vec![wide]);
+    }
+
+    fn cuts_ridge(&self, opening: &Opening, placed: &PlacedOpening) -> bool {
+        let is_ridge = |edge: roof::EdgeId| self.roof.edge(edge).kind == roof::EdgeKind::Ridge;
+        let half = opening.along / 2.0;
+        placed.distances.iter().any(|near| is_ridge(near.edge) && near.plan_from_centre < half)
+    }
+
+    /// A planned curb is as its detail draws it; one that stays is as it was measured.
+    fn curb(&mut self, index: usize, opening: &Opening, placed: &PlacedOpening) -> Result<(), LookupError> {
+        let clause = &self.edition.skylight_curb;
+        let pitch = self.roof.plane(placed.plane).pitch;
+        let [limit, slope] = apart(Figure::Pitch(*clause.flatter_than), Figure::Pitch(pitch), self.units());
+        if pitch.slope() >= clause.flatter_than.slope() {
+            let why = format!("{} lies on {slope}, not flatter than {limit}", opening.name);
+            self.unasked(&clause.clause, "curbs of skylights", why);
+            return Ok(());
+        }
+        let ask = Ask {
+            part: Part::Standing,
+            rule: "skylight_curb",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: format!(
+                "on slopes flatter than {} skylights stand on curbs of {}",
+                clause.flatter_than.text(),
+                clause.least_height.text()
+            ),
+        };
+        let drawn = match opening.state {
+            State::Plan => self.drawn_curb(index)?,
+            State::Found | State::Remove => None,
+        };
+        let height = opening.height.or(drawn).map(Figure::Length);
+        let held = || Held::or_missing(height, format!("opening.{}.height", opening.name));
+        let found = (opening.state == State::Found).then(held);
+        let check = Check::new("curb", Demand::AtLeast(Figure::Length(*clause.least_height)), found, held());
+        let said = because(
+            "asked here",
+            [input("slope", slope), input("asked below", limit)],
+            "flatter, so it is asked",
+            &of_job(),
+        );
+        self.one(&ask, opening.name.clone(), check, vec![said]);
+        Ok(())
+    }
+
+    fn drawn_curb(&self, index: usize) -> Result<Option<Length>, LookupError> {
+        let laid = self.planned(Spot::SkylightLow, index)?;
+        let upright = laid.and_then(|laid| {
+            laid.section.faces.iter().find(|laid| laid.face.stands == Stands::Upright).map(|laid| laid.span)
+        });
+        Ok(upright.map(|span| Length::from_m(span.length())))
+    }
+
+    /// Pipes are taken to be plumbing vents: the job does not tell other pipes apart.
+    fn pipe(&mut self, opening: &Opening) {
+        let clause = &self.edition.plumbing_vent;
+        let ask = Ask {
+            part: Part::Standing,
+            rule: "plumbing_vent",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: format!(
+                "plumbing vents end {} above the roof, or above the snow expected; below {} in winter their end is {} wide, widened from {} inside",
+                clause.above_roof.text(),
+                clause.frost_below.text(),
+                clause.frost_diameter.text(),
+                clause.widened_inside.text()
+            ),
+        };
+        let is_there = opening.state == State::Found;
+        let least = |figure: Length| Demand::AtLeast(Figure::Length(figure));
+        let height = || {
+            Held::or_missing(opening.height.map(Figure::Length), format!("opening.{}.height", opening.name))
+        };
+        let mut checks =
+            vec![Check::new("above the roof", least(*clause.above_roof), is_there.then(height), height())];
+        if let Some(end) = self.frost(clause, opening) {
+            let end = || end().map_or_else(Held::Missing, length);
+            checks.push(Check::new("end", least(*clause.frost_diameter), is_there.then(end), end()));
+        }
+        let said = because(
+            "as planned",
+            [],
+            "as the job writes each pipe, all taken to be plumbing vents",
+            &of_job(),
+        );
+        self.row(&ask, opening.name.clone(), checks, Need::All, vec![said]);
+    }
+
+    /// The end of a pipe where frost may close it, or what would tell whether it may; none where it does not.
+    fn frost(
+        &self,
+        clause: &PlumbingVent,
+        opening: &Opening,
+    ) -> Option<impl Fn() -> Result<Length, String> + use<>> {
+        let site = &self.job.site;
+        let across = opening.across;
+        let is_wide = across >= *clause.frost_diameter;
+        // 99 % of hours are warmer than the one, 97.5 % than the other: that one is never the colder
+        let is_known = match (site.winter_temperature, site.design_temperature) {
+            (Some(winter), _) if winter >= *clause.frost_below => return None,
+            (Some(_), _) => true,
+            (None, Some(colder)) if colder >= *clause.frost_below => return None,
+            (None, _) => is_wide,
+        };
+        Some(move || if is_known { Ok(across) } else { Err("site.winter_temperature".to_owned()) })
+    }
+}
