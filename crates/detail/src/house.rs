@@ -10,6 +10,8 @@ mod desk;
 mod site;
 mod tell;
 
+use std::cmp::Reverse;
+
 use book::{Book, Choice, Facts, Hold, LookupError, Spot};
 use job::{Job, Problem};
 use roof::{EdgeId, NodeId, Roof};
@@ -173,10 +175,11 @@ impl Details {
         all
     }
 
-    /// Places by how they stand as found, the worst first; those where nothing is found last.
+    /// Places by how they stand as found, the worst first, of equals that which the work mends most; those where nothing is found last.
     pub fn worst_first(&self) -> Vec<&Place> {
+        let strength = |fit: Option<&Fit>| fit.map_or_else(|| vec![usize::MAX], Fit::weakest_first);
         let mut places: Vec<&Place> = self.places.iter().collect();
-        places.sort_by_key(|place| place.found.as_ref().map_or_else(|| vec![usize::MAX], Fit::weakest_first));
+        places.sort_by_key(|place| (strength(place.found.as_ref()), Reverse(strength(place.chosen()))));
         places
     }
 }

@@ -60,23 +60,49 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
 
 /// The papers on both sizes of sheet, and the drawings on the larger one.
 fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
-    let (text, hash, prepared) = (&document.text, document.hash(), today());
-    for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
-        let set = dossier::roof_papers(study, text, &hash, prepared, paper)?;
-        folder.add(&format!("roof-sheet-{name}.pdf"), &set.pdf)?;
-        let crew = dossier::crew_papers(study, books, text, &hash, prepared, paper)?;
-        folder.add(&format!("crew-book-{name}.pdf"), &crew)?;
-        let code = dossier::code_paper(study, text, &hash, prepared, paper)?;
-        folder.add(&format!("code-sheet-{name}.pdf"), &code)?;
-        let letter = dossier::owner_papers(study, text, &hash, prepared, paper)?;
-        folder.add(&format!("owner-letter-{name}.pdf"), &letter)?;
-        if paper == Paper::Letter {
+    let prepared = today();
+    let set = |paper| papers(document, study, books, prepared, paper);
+    // Typesetting is most of the work, and the two sets share nothing.
+    let (letter, a4) = std::thread::scope(|scope| {
+        let a4 = scope.spawn(|| set(Paper::A4));
+        (set(Paper::Letter), a4.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    });
+    for (name, set) in [("letter", letter?), ("a4", a4?)] {
+        for (paper, pdf) in &set.papers {
+            folder.add(&format!("{paper}-{name}.pdf"), pdf)?;
+        }
+        if name == "letter" {
             for (name, svg) in &set.drawings {
                 folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
             }
         }
     }
     Ok(())
+}
+
+/// The papers on one size of sheet.
+struct Papers {
+    papers: [(&'static str, Vec<u8>); 4],
+    /// Drawings of the roof sheet, by name.
+    drawings: Vec<(String, String)>,
+}
+
+fn papers(
+    document: &Document,
+    study: &Study,
+    books: &Book,
+    prepared: Prepared,
+    paper: Paper,
+) -> Result<Papers, Failure> {
+    let (text, hash) = (&document.text, document.hash());
+    let roof = dossier::roof_papers(study, text, &hash, prepared, paper)?;
+    let papers = [
+        ("roof-sheet", roof.pdf),
+        ("crew-book", dossier::crew_papers(study, books, text, &hash, prepared, paper)?),
+        ("code-sheet", dossier::code_paper(study, text, &hash, prepared, paper)?),
+        ("owner-letter", dossier::owner_papers(study, text, &hash, prepared, paper)?),
+    ];
+    Ok(Papers { papers, drawings: roof.drawings })
 }
 
 /// Sections of what is to be built, the order in which it is laid, and the chart of layers.
