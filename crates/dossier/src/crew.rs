@@ -13,8 +13,6 @@ pub struct CrewBook {
     /// What heads it.
     #[serde(skip)]
     pub head: Head,
-    /// Of what the house is.
-    pub site: Vec<Fact>,
     /// A page for each detail.
     pub pages: Vec<DetailPage>,
     /// Cautions.
@@ -101,10 +99,10 @@ pub fn crew_book(
     job_document: &str,
     paper: Paper,
 ) -> Result<Vec<u8>, DossierError> {
-    compose(book, sections, job_document, paper)?.pdf()
+    compose_crew(book, sections, job_document, paper)?.pdf()
 }
 
-pub(crate) fn compose(
+pub(crate) fn compose_crew(
     book: &CrewBook,
     sections: &[Drawing],
     job_document: &str,

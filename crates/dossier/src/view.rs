@@ -5,7 +5,7 @@
 
 mod assumption;
 pub(crate) mod code;
-mod crew;
+pub(crate) mod crew;
 mod edge;
 pub(crate) mod letter;
 mod opening;

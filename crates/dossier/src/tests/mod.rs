@@ -1,6 +1,7 @@
 //! Whole papers: what a reader sees, what a program reads back, what is refused.
 
 mod code;
+mod crew;
 mod file;
 mod fixture;
 mod letter;

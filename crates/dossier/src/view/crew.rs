@@ -8,7 +8,7 @@ use study::Study;
 use takeoff::{Dimension, Size};
 
 use super::words::stated;
-use super::{drawing, head, site};
+use super::{drawing, head};
 use crate::{
     CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, LayerRow, Paper, PlaceRow, Prepared,
     StandRow, Stated, crew_book, standing_cautions,
@@ -26,6 +26,18 @@ pub fn crew_papers(
     prepared: Prepared,
     paper: Paper,
 ) -> Result<Vec<u8>, DossierError> {
+    let (contents, sections) = contents(study, book, hash, prepared, paper)?;
+    crew_book(&contents, &sections, job_document, paper)
+}
+
+/// The book of a job's results, with a section for each page.
+pub(crate) fn contents(
+    study: &Study,
+    book: &Book,
+    hash: &str,
+    prepared: Prepared,
+    paper: Paper,
+) -> Result<(CrewBook, Vec<Drawing>), DossierError> {
     let (mut pages, mut sections) = (Vec::new(), Vec::new());
     let mut holds = Vec::new();
     for built in of_one_detail(study.details.built()) {
@@ -34,13 +46,8 @@ pub fn crew_papers(
         sections.push(cut(&section, study.job.units, paper));
         pages.push(page(study, &built, detail, &section, &mut holds));
     }
-    let contents = CrewBook {
-        head: head(study, ["details", "crew"], hash, prepared),
-        site: site(study),
-        pages,
-        cautions: standing_cautions(),
-    };
-    crew_book(&contents, &sections, job_document, paper)
+    let head = head(study, ["details", "crew"], hash, prepared);
+    Ok((CrewBook { head, pages, cautions: standing_cautions() }, sections))
 }
 
 /// One page for each detail and cladding, whatever the pitch: layers lie along the wood alike.

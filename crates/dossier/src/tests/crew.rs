@@ -1,0 +1,108 @@
+//! What the crew sees: a page for each detail, large print, the sizes and hold points of the study.
+
+use book::Book;
+use job::Job;
+use study::Study;
+use typst_layout::PagedDocument;
+
+use super::{runs, squeezed, text_of};
+use crate::crew::compose_crew;
+use crate::view::crew::contents;
+use crate::*;
+
+const CROSS_GABLE: &str = include_str!("../../../../examples/cross-gable.toml");
+const SPLIT_LEVEL: &str = include_str!("../../../../examples/hip-split-level.toml");
+const DAY: Prepared = Prepared { year: 2026, month: 11, day: 25 };
+
+fn study(text: &str) -> (Study, Book) {
+    let books = Book::builtin();
+    let (job, _) = Job::read(text, &books).unwrap();
+    (Study::of(&job, &books).unwrap(), books)
+}
+
+fn laid_out(text: &str, paper: Paper) -> (CrewBook, PagedDocument) {
+    let (study, books) = study(text);
+    let (book, sections) = contents(&study, &books, "5b3f", DAY, paper).unwrap();
+    let document = compose_crew(&book, &sections, text, paper).unwrap().pages().unwrap();
+    (book, document)
+}
+
+fn texts(document: &PagedDocument) -> Vec<String> {
+    document.pages().iter().map(|page| squeezed(&text_of(&page.frame))).collect()
+}
+
+#[test]
+fn nothing_the_crew_reads_is_smaller_than_fourteen_point() {
+    for text in [CROSS_GABLE, SPLIT_LEVEL] {
+        let (_, document) = laid_out(text, Paper::Letter);
+        for page in document.pages() {
+            let words = text_of(&page.frame);
+            let small: Vec<String> = runs(&page.frame)
+                .into_iter()
+                .filter(|(size, _)| *size < 13.99)
+                .map(|(_, text)| text)
+                .collect();
+            // the strip of the frame alone: what the paper is, for whoever files it
+            assert!(small.concat().starts_with("Crew book"), "{small:?} on {words}");
+        }
+    }
+}
+
+#[test]
+fn every_detail_that_is_built_has_its_page_with_all_its_layers_and_hold_points() {
+    for text in [CROSS_GABLE, SPLIT_LEVEL] {
+        let (study, books) = study(text);
+        let (book, document) = laid_out(text, Paper::A4);
+        let all = texts(&document).concat();
+        for built in study.details.built() {
+            let detail = books.detail(&built.fit.detail).unwrap();
+            let page = book.pages.iter().find(|page| page.name == detail.name).unwrap();
+            assert_eq!(page.layers.len(), detail.layers.len());
+            let told =
+                detail.hold.iter().map(|hold| &hold.photo).chain(detail.layers.iter().map(|layer| &layer.id));
+            for words in told {
+                assert!(all.contains(&squeezed(words)), "{words} of {}", detail.name);
+            }
+        }
+        let holds = study.details.holds(&books);
+        let numbers = book.pages.iter().flat_map(|page| &page.holds).map(|hold| hold.number).max();
+        assert_eq!(numbers, Some(holds.len()), "each hold point has one number");
+    }
+}
+
+#[test]
+fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
+    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let valley = book.pages.iter().find(|page| page.name == "open metal valley").unwrap();
+    assert_eq!(valley.at, "edges 16, 17");
+    assert!(valley.places.is_empty());
+    let length = valley.sizes.iter().find(|fact| fact.label == "length").unwrap();
+    assert_eq!(length.value.text, "17' 4 1/4\"");
+    let ridge = book.pages.iter().find(|page| page.name == "ridge with continuous vent").unwrap();
+    let slots: Vec<&str> = ridge.places.iter().map(|row| row.sizes[1].text.as_str()).collect();
+    assert_eq!((ridge.heads[1].as_str(), slots), ("slot, length", vec!["20'", "38'"]));
+}
+
+#[test]
+fn numbers_of_layers_are_those_of_the_details() {
+    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let end = book.pages.iter().find(|page| page.name.starts_with("roof end at a wall")).unwrap();
+    let rain = &end.stands[0];
+    assert_eq!((rain.attack.as_str(), rain.found.as_str(), rain.built.as_str()), ("running rain", "0", "3"));
+    let sill = book.pages.iter().find(|page| page.name == "skylight, sill").unwrap();
+    assert_eq!(sill.stands[0].found, "new");
+}
+
+#[test]
+fn markup_in_names_is_printed_as_typed_and_a_section_too_few_is_refused() {
+    let (study, books) = study(CROSS_GABLE);
+    let (mut book, mut sections) = contents(&study, &books, "5b3f", DAY, Paper::Letter).unwrap();
+    let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
+    book.pages[0].note = hostile.into();
+    book.pages[0].layers[0].name = hostile.into();
+    let document = compose_crew(&book, &sections, "", Paper::Letter).unwrap().pages().unwrap();
+    assert_eq!(texts(&document).concat().matches(&squeezed(hostile)).count(), 2);
+    sections.pop();
+    let refused = crew_book(&book, &sections, "", Paper::Letter);
+    assert!(matches!(refused, Err(DossierError::SectionDrawings { .. })));
+}
