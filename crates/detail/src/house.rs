@@ -118,6 +118,13 @@ impl Place {
 }
 
 impl Fit {
+    /// Whether it takes as many failures as another under each attack.
+    pub fn stands_as(&self, other: &Self) -> bool {
+        let counts =
+            |fit: &Self| fit.stands.iter().map(|stood| (stood.attack, stood.failures)).collect::<Vec<_>>();
+        counts(self) == counts(other)
+    }
+
     /// What tells its section from those of other details and settings, in words.
     pub fn cut_name(&self) -> String {
         let pitches = self.is_pitched.then(|| self.at.slopes.to_string());

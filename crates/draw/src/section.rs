@@ -17,10 +17,12 @@ pub use self::strip::{laying_strip, laying_strips};
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
 use crate::letter::Text;
+use crate::place::Tilted;
+use crate::polygon::Bounds;
 use crate::scale::Scale;
 use crate::svg::{Path, Svg};
 use crate::symbol::{Tag, arrow};
-use crate::vector::{P2, along, sub};
+use crate::vector::{P2, along, distance, sub};
 
 /// How to draw a section.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,7 +83,7 @@ impl Reader {
                 arrow_off: 14.5,
                 tag_room: 8.2,
                 margin: 17.0,
-                foot: 8.0,
+                foot: 9.5,
             },
         }
     }
@@ -95,37 +97,43 @@ const WOOD: f64 = 3.2;
 const BAND: &str = "#bdbdbd";
 /// Of layers that lie already.
 const EARLIER: &str = "#8a8a8a";
+/// Steps of a quarter of a tag's room that a tag may stand along its face.
+const MOST_STEPS: usize = 16;
+/// Least room for an arrow of water, mm.
+const LEAST_ARROW: f64 = 7.0;
 /// Least height of the drawing itself, mm.
 const LEAST_HEIGHT: f64 = 45.0;
 
 /// Draws a detail's section, for the desk with its list of layers.
 pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     let hand = options.reader.hand();
-    let size = match options.reader {
+    let mut size = match options.reader {
         Reader::Desk => sheet_size(options.size_mm),
         Reader::Crew => [options.size_mm.0.max(110.0), options.size_mm.1],
     };
     let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
     let listed = if options.reader == Reader::Desk { legend.height() } else { 0.0 };
     // A sheet too low for its legend grows: a drawing of no height would say nothing.
-    let mut size = [size[0], size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT)];
-    let room = [size[0] - 2.0 * hand.margin, size[1] - listed - 2.0 * hand.margin];
-    let stack = Bend::deepest(section) * GAP;
+    size[1] = size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT);
+    let at = |scale: &Scale| Drawing {
+        section,
+        bend: Bend::new(section, scale.mm_per_m()),
+        units: options.units,
+        stack: Bend::deepest(section) * GAP,
+        hand,
+    };
     let fits = |scale: &Scale| {
-        let bounds = Bend::new(section, scale.mm_per_m()).bounds(stack);
-        bounds.width() <= room[0] && bounds.height() <= room[1]
+        let bounds = at(scale).bounds();
+        bounds.width() <= size[0] && bounds.height() <= size[1] - listed
     };
     let scale = Scale::first(options.units, fits);
-    let bend = Bend::new(section, scale.mm_per_m());
-    let bounds = bend.bounds(stack);
-    let middle = bounds.at([0.5, 0.5]);
+    let drawing = at(&scale);
+    let bounds = drawing.bounds();
     if options.reader == Reader::Crew {
-        // the page is full: below the wood no more is left than the ruler takes
-        size[1] = bounds.height() + hand.margin + hand.foot;
+        size[1] = bounds.height(); // the page is full: none of it is left bare
     }
-    let foot = if options.reader == Reader::Crew { hand.foot } else { hand.margin + listed };
-    let shift = [size[0] / 2.0 - middle[0], hand.margin + (size[1] - foot - hand.margin) / 2.0 - middle[1]];
-    let drawing = Drawing { section, bend: bend.moved(shift), units: options.units, stack, hand };
+    let middle = bounds.at([0.5, 0.5]);
+    let drawing = drawing.moved([size[0] / 2.0 - middle[0], (size[1] - listed) / 2.0 - middle[1]]);
     let mut svg = Svg::default();
     drawing.draw(&mut svg);
     if options.reader == Reader::Desk {
@@ -217,8 +225,9 @@ impl Drawing<'_> {
         for index in 0..self.section.sheets.len() {
             self.layer(svg, index, Weight::Even);
         }
+        let mut numbers = Vec::new();
         for face in 0..self.section.faces.len() {
-            self.ruler(svg, face);
+            self.ruler(svg, face, &mut numbers);
         }
         self.fasteners(svg, 0..self.section.sheets.len());
         self.water(svg);
@@ -255,8 +264,8 @@ impl Drawing<'_> {
         svg.stroke("grain", &path, &Pen { width: 0.12, dash: &[4.0, 1.5], colour: FAINT });
     }
 
-    /// Ticks from the joint on, the larger ones numbered.
-    fn ruler(&self, svg: &mut Svg, face: usize) {
+    /// Ticks from the joint on, the larger ones numbered where there is room beside the `numbers` of other faces.
+    fn ruler(&self, svg: &mut Svg, face: usize, numbers: &mut Vec<Tilted>) {
         let span = self.section.faces[face].span;
         let is_first = span.to.abs() < 1e-9 && self.section.faces.len() > 1;
         let tick = match self.units {
@@ -277,14 +286,12 @@ impl Drawing<'_> {
                     Units::Us => format!("{count}″"),
                     Units::Si => format!("{}", count * 25),
                 };
-                svg.text(
-                    "ruler",
-                    &Text::new(
-                        words,
-                        self.bend.at(face, at, -WOOD - 1.8 - self.hand.ruler * 0.88),
-                        self.hand.ruler,
-                    ),
-                );
+                let off = -WOOD - 1.8 - self.hand.ruler * 0.88;
+                let text = Text::new(words, self.bend.at(face, at, off), self.hand.ruler);
+                if !numbers.iter().any(|other| other.meets(&text.room())) {
+                    numbers.push(text.room());
+                    svg.text("ruler", &text);
+                }
             }
             count += 1;
         }
@@ -292,6 +299,9 @@ impl Drawing<'_> {
     }
 
     fn layer(&self, svg: &mut Svg, index: usize, weight: Weight) {
+        if self.section.sheets[index].layer.let_in {
+            self.let_in(svg, index, weight);
+        }
         let line = Path::open(&self.bend.line(self.section, index));
         let mut stroke = |width: f64, dash: &'static [f64], colour: &'static str| {
             let pen = Pen { width: width * weight.times(), dash, colour: weight.colour(colour) };
@@ -317,6 +327,25 @@ impl Drawing<'_> {
         }
     }
 
+    /// The high end of a layer that is let in goes on into the wall.
+    fn let_in(&self, svg: &mut Svg, index: usize, weight: Weight) {
+        let on =
+            (0..self.section.stretches.len()).filter(|i| self.section.stretches[*i].layers.contains(&index));
+        let height = |i: &usize| self.section.stretches[*i].height;
+        let Some(highest) = on.max_by(|a, b| height(a).total_cmp(&height(b))) else { return };
+        let Some(depth) = Bend::depth(self.section, highest, index) else { return };
+        let stretch = &self.section.stretches[highest];
+        let face = &self.section.faces[stretch.face];
+        let ends = [stretch.span.from, stretch.span.to];
+        let end = if face.height(ends[0]) > face.height(ends[1]) { ends[0] } else { ends[1] };
+        let path = Path::open(&[depth, -WOOD * 0.6].map(|depth| self.bend.at(stretch.face, end, depth)));
+        svg.stroke(
+            "let-in",
+            &path,
+            &Pen { width: 0.45 * weight.times(), dash: &[], colour: weight.colour(WATER) },
+        );
+    }
+
     /// A short stroke where layers are fastened, from their outside into the wood.
     fn fasteners(&self, svg: &mut Svg, layers: std::ops::Range<usize>) {
         let mut path = Path::default();
@@ -338,9 +367,14 @@ impl Drawing<'_> {
     /// Arrows the way water runs, outside everything; a ring with a dot where it runs towards the reader.
     fn water(&self, svg: &mut Svg) {
         for (face, laid) in self.section.faces.iter().enumerate() {
-            let middle = f64::midpoint(laid.span.from, laid.span.to);
             let depth = self.stack + self.hand.arrow_off;
-            let half = (5.0 / self.bend.mm_per_m).min(laid.span.length() * 0.3);
+            // round an inside corner the arrow keeps clear of the other face's tags
+            let free = self.bend.free_of_corners(face, depth);
+            if free.length() * self.bend.mm_per_m < LEAST_ARROW {
+                continue;
+            }
+            let middle = f64::midpoint(free.from, free.to);
+            let half = (5.0 / self.bend.mm_per_m).min(free.length() * 0.3);
             let ends = [middle - half, middle + half].map(|at| self.bend.at(face, at, depth));
             match laid.face.falls {
                 book::Falls::On => arrow(svg, ends),
@@ -359,20 +393,52 @@ impl Drawing<'_> {
         }
     }
 
+    /// With its place on paper moved.
+    fn moved(self, shift: P2) -> Self {
+        Self { bend: self.bend.moved(shift), ..self }
+    }
+
+    /// All it takes on paper, tags and ruler with it.
+    fn bounds(&self) -> Bounds {
+        let wood = self.bend.bounds(self.stack);
+        let Hand { margin, foot, tag, .. } = self.hand;
+        let above = self.hand.arrow_off + 2.0;
+        let corners = [
+            [wood.low[0] - margin, wood.low[1] - above.min(margin)],
+            [wood.high[0] + margin, wood.high[1] + foot],
+        ];
+        let tags = self.placed_tags().into_iter();
+        let rooms = tags.flat_map(|(_, _, [x, y])| [[x - tag, y - tag], [x + tag, y + tag]]);
+        Bounds::of(corners.into_iter().chain(rooms))
+    }
+
+    /// Layers with where their leaders start and their numbers stand; where those of two faces would meet, one stands further off.
+    fn placed_tags(&self) -> Vec<(usize, P2, P2)> {
+        let mut placed: Vec<(usize, P2, P2)> = Vec::new();
+        let (off, room) = (self.stack + self.hand.tag_off, self.hand.tag_room);
+        for face in 0..self.section.faces.len() {
+            for (index, from, to) in self.bend.tagged(self.section, face, off, room) {
+                let is_taken = |at: P2| placed.iter().any(|(_, _, other)| distance(*other, at) < room * 0.9);
+                let inward = self.bend.inward(face, to);
+                let beside = (0..MOST_STEPS).map(|step| along(to, inward, step as f64 * room / 4.0));
+                // where the face is full, further out
+                let further = (0..).map(|step| along(to, self.bend.out(face), f64::from(step) * room / 4.0));
+                let free = beside.chain(further).find(|at| !is_taken(*at)).unwrap_or(to);
+                placed.push((index, from, free));
+            }
+        }
+        placed
+    }
+
     /// Numbers, each on a leader from where its layer lies most open.
     fn tags(&self, svg: &mut Svg) {
         let mut leaders = Path::default();
-        let mut drawn: Vec<(usize, P2)> = Vec::new();
-        for face in 0..self.section.faces.len() {
-            for (index, from, to) in
-                self.bend.tagged(self.section, face, self.stack + self.hand.tag_off, self.hand.tag_room)
-            {
-                leaders = leaders.and_open(&[from, along(to, sub(from, to), 0.25)]).and_circle(from, 0.35);
-                drawn.push((index, to));
-            }
+        let placed = self.placed_tags();
+        for (_, from, to) in &placed {
+            leaders = leaders.and_open(&[*from, along(*to, sub(*from, *to), 0.25)]).and_circle(*from, 0.35);
         }
         svg.stroke("leader", &leaders, &Pen { width: 0.18, dash: &[], colour: FAINT });
-        for (index, at) in drawn {
+        for (index, _, at) in placed {
             Tag::new(index + 1, self.hand.tag).draw(svg, at);
         }
     }

@@ -11,6 +11,7 @@ mod page;
 mod random;
 mod readable;
 mod same;
+mod section;
 mod water;
 mod xml;
 

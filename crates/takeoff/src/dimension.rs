@@ -44,6 +44,8 @@ pub enum Size {
     Area(Area),
     /// An angle, degrees.
     Angle(f64),
+    /// All there is of it.
+    Whole,
 }
 
 /// Lengths under this are written in inches or millimetres alone: 3 ft.
@@ -58,6 +60,7 @@ impl Size {
             Self::Area(area) => Quantity::Area(area).in_units(units),
             Self::Pitch(pitch) => (pitch.slope(), "rise_over_run"),
             Self::Angle(degrees) => (degrees, "degrees"),
+            Self::Whole => (1.0, "whole"),
         }
     }
 
@@ -70,6 +73,7 @@ impl Size {
             Self::Pitch(pitch) => units.pitch(pitch),
             Self::Area(area) => units.area(area),
             Self::Angle(degrees) => format!("{degrees:.0}°"),
+            Self::Whole => "whole plane".to_owned(),
         }
     }
 }

@@ -50,12 +50,14 @@ pub(crate) fn contents(
     Ok((CrewBook { head, pages, cautions: standing_cautions() }, sections))
 }
 
-/// One page for each detail and cladding, whatever the pitch: layers lie along the wood alike.
+/// One page for each detail and cladding, whatever the pitch as long as it stands alike: layers lie along the wood alike.
 fn of_one_detail(all: Vec<Built<'_>>) -> Vec<Built<'_>> {
     let mut pages: Vec<Built<'_>> = Vec::new();
     for built in all {
         let is_same = |page: &&mut Built<'_>| {
-            page.fit.detail == built.fit.detail && page.fit.at.cladding == built.fit.at.cladding
+            page.fit.detail == built.fit.detail
+                && page.fit.at.cladding == built.fit.at.cladding
+                && page.fit.stands_as(built.fit)
         };
         match pages.iter_mut().find(is_same) {
             Some(page) => page.places.extend(built.places),

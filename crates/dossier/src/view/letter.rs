@@ -118,9 +118,19 @@ fn after(place: &Place, attack: Attack) -> String {
         None => "closed, roofed over".to_owned(),
         Some(fit) => match fit.stands.iter().find(|stood| stood.attack == attack) {
             None => "does not come there".to_owned(),
-            Some(stood) => layers(stood.failures),
+            Some(stood) => format!("{}{}", layers(stood.failures), weaker(fit, stood.failures)),
         },
     }
+}
+
+/// What gets in more easily than the water at hand, once the work is done.
+fn weaker(fit: &Fit, count: Option<usize>) -> String {
+    let fewest = |failures: Option<usize>| failures.unwrap_or(usize::MAX);
+    let weakest = fit.stands.iter().min_by_key(|stood| fewest(stood.failures));
+    let less = weakest.filter(|stood| fewest(stood.failures) < fewest(count));
+    less.map_or_else(String::new, |stood| {
+        format!("; {} against {}", layers(stood.failures), water(stood.attack))
+    })
 }
 
 fn layers(count: Option<usize>) -> String {
@@ -179,7 +189,7 @@ fn changes(study: &Study) -> Vec<String> {
             left => format!("After the work, this is still so at {left} of them."),
         };
         changes.push(format!(
-            "Today some kind of water gets to the wood at {} of the {} places looked at. {rest}",
+            "As such roofs are usually found, some kind of water gets to the wood at {} of the {} places counted. {rest}",
             open.len(),
             counted.count()
         ));

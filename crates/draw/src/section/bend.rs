@@ -58,6 +58,20 @@ impl Bend {
         along(foot, line.out, depth)
     }
 
+    /// Away from the wood of a face, one millimetre.
+    pub(super) fn out(&self, face: usize) -> P2 {
+        self.faces[face].out
+    }
+
+    /// From a point beside a face along it towards its middle, one millimetre.
+    pub(super) fn inward(&self, face: usize, from: P2) -> P2 {
+        let line = &self.faces[face];
+        let half = line.span.length() * self.mm_per_m / 2.0;
+        let away = [from[0] - line.start[0], from[1] - line.start[1]];
+        let is_past = away[0] * line.along[0] + away[1] * line.along[1] > half;
+        line.along.map(|part| if is_past { -part } else { part })
+    }
+
     /// A face with so much beside it.
     pub(super) fn band(&self, face: usize, depth: f64) -> [P2; 4] {
         let span = self.faces[face].span;
@@ -213,13 +227,17 @@ impl Bend {
     }
 
     /// The part of a face beside which tags do not run into those of the face round an inside corner.
-    fn free_of_corners(&self, face: usize, depth: f64) -> Span {
+    pub(super) fn free_of_corners(&self, face: usize, depth: f64) -> Span {
         let span = self.faces[face].span;
-        let turn = |a: usize, b: usize| cross(self.faces[a].along, self.faces[b].along);
-        let off = depth / self.mm_per_m;
-        let inside = |a: usize, b: usize| turn(a, b) < -0.05;
-        let from = if face > 0 && inside(face - 1, face) { span.from + off } else { span.from };
-        let to = if face + 1 < self.faces.len() && inside(face, face + 1) { span.to - off } else { span.to };
+        // What lies as deep beside the other face comes this far along: the tangent of half the turn, times the depth.
+        let taken = |a: usize, b: usize| {
+            let (a, b) = (self.faces[a].along, self.faces[b].along);
+            let turn = cross(a, b);
+            let taken = -turn / (1.0 + a[0] * b[0] + a[1] * b[1]).max(0.1) * depth / self.mm_per_m;
+            if turn < -0.05 { taken } else { 0.0 }
+        };
+        let from = if face > 0 { span.from + taken(face - 1, face) } else { span.from };
+        let to = if face + 1 < self.faces.len() { span.to - taken(face, face + 1) } else { span.to };
         Span { from, to }
     }
 

@@ -33,21 +33,21 @@ impl Legend {
     }
 
     pub(super) fn height(&self) -> f64 {
-        (self.lines.len() as f64 + 2.0) * LINE
+        (self.lines.len() as f64 + 3.0) * LINE
     }
 
     pub(super) fn draw(&self, svg: &mut Svg, [x, y]: P2, scale: &str) {
-        let title =
-            format!("{}, from the wood outward; {scale} along the wood, layers drawn apart", self.title);
         let text = |words: &str, row: usize, indent: f64, size: f64| {
             Text::new(words, [x + indent, y + (row as f64 + 0.5) * LINE], size).anchored(Anchor::Start)
         };
-        svg.text("title", &text(&title, 0, 0.0, SIZE).cut(Cut::Bold));
+        svg.text("title", &text(&self.title, 0, 0.0, SIZE).cut(Cut::Bold));
+        let read = format!("From the wood outward; {scale} along the wood, layers drawn apart");
+        svg.text("scale", &Text { colour: FAINT, ..text(&read, 1, 0.0, SIZE * 0.9) });
         for (row, (words, is_note)) in self.lines.iter().enumerate() {
             let line = if *is_note {
-                Text { colour: FAINT, ..text(words, row + 1, 5.0, SIZE * 0.9) }
+                Text { colour: FAINT, ..text(words, row + 2, 5.0, SIZE * 0.9) }
             } else {
-                text(words, row + 1, 0.0, SIZE)
+                text(words, row + 2, 0.0, SIZE)
             };
             svg.text("layer-name", &line);
         }

@@ -1,10 +1,9 @@
 //! Where the air of fans ends.
 //!
 //! # Limits
-//! The job does not say which fan goes to which hood. Hoods that are there when the work is done serve the fans that end outdoors first; what is
-//! left of them serves the others.
+//! The job does not say which fan goes to which hood. Hoods that are there already serve the fans that end outdoors; new ones serve the others.
 
-use job::{Basis, Fan, FanEnd, OpeningKind, Room};
+use job::{Basis, Fan, FanEnd, OpeningKind, Room, State};
 
 use super::desk::{Ask, Desk, because, input, of_job};
 use super::judge::{Check, Demand, Held};
@@ -20,10 +19,12 @@ impl Desk<'_> {
             self.unasked(&clause.clause, "where exhaust ends", "the job lists no fan; look for them");
             return;
         }
-        let hoods =
-            self.openings().iter().filter(|(_, opening, _)| opening.kind == OpeningKind::Hood).count();
+        // a hood that is there already serves what ends there already
+        let is_new =
+            |opening: &job::Opening| opening.kind == OpeningKind::Hood && opening.state == State::Plan;
+        let free = self.openings().iter().filter(|(_, opening, _)| is_new(opening)).count();
         let outdoors = fans.iter().filter(|fan| ends(fan) == Some(true)).count();
-        let (free, others) = (hoods.saturating_sub(outdoors), fans.len() - outdoors);
+        let others = fans.len() - outdoors;
         for (index, fan) in fans.iter().enumerate() {
             let found = ends(fan);
             let missing = || format!("fan {}: ends", index + 1);
@@ -38,11 +39,15 @@ impl Desk<'_> {
             let check = Check::new("outdoors", Demand::Yes, Some(found), planned);
             let inputs = [
                 input("as found it ends in", end_word(fan.ends.value)),
-                input("hoods when the work is done", hoods.to_string()),
+                input("new hoods", free.to_string()),
                 input("fans", fans.len().to_string()),
             ];
-            let said =
-                because("as planned", inputs, "a hood for each fan that does not end outdoors", &of_job());
+            let said = because(
+                "as planned",
+                inputs,
+                "a new hood for each fan that does not end outdoors",
+                &of_job(),
+            );
             self.one(&ask, format!("{} fan {}", room_word(fan.room), index + 1), check, vec![said]);
         }
     }

@@ -7,6 +7,7 @@ use roof::{Edge, EdgeId};
 
 use super::{Bench, Dimension, Size, reach, sheets};
 use crate::case::Ruled;
+use crate::ice::Why;
 use crate::line::{input, packages};
 use crate::ridge::VentRidges;
 
@@ -38,21 +39,33 @@ impl Bench<'_, '_> {
         if place.spot != Spot::Eave {
             all.extend(sheets(detail, self.case.book));
         }
-        all.extend(detail.layers.iter().filter_map(|layer| self.pieces(id, edge, layer)));
+        let more = self.run_on(place.spot)?;
+        all.extend(detail.layers.iter().filter_map(|layer| self.pieces(id, edge.length + more, layer)));
         Ok(all)
     }
 
+    /// How much longer than the edge its metal is, both ends together.
+    fn run_on(&self, spot: Spot) -> Result<Length, LookupError> {
+        let rule = match spot {
+            Spot::Valley => "valley.metal.run-on",
+            Spot::Headwall | Spot::Step | Spot::Cantilever => "headwall.end-return",
+            _ => return Ok(Length::ZERO),
+        };
+        let each: Ruled<Length> = self.case.rule(rule)?;
+        Ok(each.value * 2.0)
+    }
+
     /// Pieces of metal end to end.
-    fn pieces(&self, id: EdgeId, edge: &Edge, layer: &Layer) -> Option<Dimension> {
+    fn pieces(&self, id: EdgeId, run: Length, layer: &Layer) -> Option<Dimension> {
         let pieces = layer.pieces.as_ref()?;
         let length = **pieces.length.as_ref()?;
         if length < SHORTEST_RUN {
             return None; // one to each course, counted where the wall is
         }
         let lap = *pieces.lap;
-        let count = packages((edge.length - lap).m(), (length - lap).m()).max(1);
+        let count = packages((run - lap).m(), (length - lap).m()).max(1);
         let inputs = vec![
-            input("length", self.case.words.run(edge.length)),
+            input("length with what it runs on", self.case.words.run(run)),
             input("one piece", self.case.words.tape(length)),
             input("lap", self.case.words.tape(lap)),
         ];
@@ -61,6 +74,11 @@ impl Bench<'_, '_> {
     }
 
     fn ice_barrier(&self, id: EdgeId) -> Vec<Dimension> {
+        let spared = self.ice.spared.iter().find(|spared| spared.edge == id);
+        if let Some(spared) = spared.filter(|spared| spared.why == Why::CoveredWhole) {
+            let rule = format!("no strip at the eave: {}", spared.why.words());
+            return vec![self.on_edge(id, UP_THE_SLOPE, Size::Whole, Vec::new(), &rule)];
+        }
         let Some(strip) = self.ice.eaves.iter().find(|strip| strip.edge == id) else { return Vec::new() };
         let asked = match self.ice.taken {
             job::WallLine::Inside => strip.inside,
@@ -72,8 +90,7 @@ impl Bench<'_, '_> {
             input("what they cover", self.case.words.inches(strip.cover)),
         ];
         let rule = "from the roof edge up the slope, as the adopted edition asks; laid in whole courses";
-        let asked =
-            self.on_edge(id, "ice barrier up the slope, at least", Size::Length(asked.along), inputs, rule);
+        let asked = self.on_edge(id, UP_THE_SLOPE, Size::Length(asked.along), inputs, rule);
         let courses = self.on_edge(id, "ice barrier, courses", Size::Count(strip.courses), Vec::new(), rule);
         vec![asked, courses]
     }
@@ -127,7 +144,18 @@ impl Bench<'_, '_> {
         let Some(ridge) = ridges.into_iter().find(|ridge| ridge.edge == id) else { return Ok(Vec::new()) };
         let rule = "length less what the slot stops short of at its ends and at chimneys";
         let slot = self.on_edge(id, "slot, length", Size::Length(ridge.slot), vec![ridge.input], rule);
-        let wide: Length = open_edges(detail).into_iter().sum();
+        let open: Length = open_edges(detail).into_iter().sum();
+        // the section leaves room for a ridge board; trusses have none
+        let planes = &self.case.roof.edge(id).planes;
+        let blocks = planes.iter().flat_map(|plane| &self.case.roof.plane(*plane).blocks);
+        let is_truss = |name: &String| {
+            let block = self.case.job.blocks.iter().find(|block| block.name == *name);
+            let framing = block.and_then(|block| block.framing.as_ref());
+            let kind = framing.and_then(|framing| framing.kind.as_ref());
+            kind.is_some_and(|kind| kind.value == job::FramingKind::Truss)
+        };
+        let board: Ruled<Length> = self.case.rule("ridge.board")?;
+        let wide = if blocks.into_iter().all(is_truss) { open - board.value } else { open };
         let wide = self.on_edge(
             id,
             "slot, width",
@@ -138,6 +166,8 @@ impl Bench<'_, '_> {
         Ok(vec![slot, wide])
     }
 }
+
+const UP_THE_SLOPE: &str = "ice barrier up the slope, at least";
 
 /// Pieces shorter than this go one to each course: 2 ft.
 const SHORTEST_RUN: Length = Length::from_m(0.6096);
@@ -154,9 +184,10 @@ fn open_edges(detail: &Detail) -> Vec<Length> {
 
 /// Angle between two planes that rise so, degrees from flat.
 fn bend(one: [f64; 3], other: [f64; 3]) -> f64 {
-    let dot = one[0] * other[0] + one[1] * other[1] + 1.0;
-    let size = |rise: [f64; 3]| (rise[0] * rise[0] + rise[1] * rise[1] + 1.0).sqrt();
-    (dot / (size(one) * size(other))).clamp(-1.0, 1.0).acos().to_degrees()
+    let [[a, b, _], [c, d, _]] = [one, other];
+    let cross = [d - b, a - c, a * d - b * c];
+    let across = cross.iter().map(|part| part * part).sum::<f64>().sqrt();
+    across.atan2(a * c + b * d + 1.0).to_degrees()
 }
 
 #[cfg(test)]

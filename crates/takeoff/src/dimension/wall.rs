@@ -10,6 +10,8 @@ use crate::case::Ruled;
 use crate::line::{input, packages, whole};
 use crate::steps::{courses, up_the_slope};
 
+const PLUMB: &str = "siding cut, plumb above the deck";
+
 impl Bench<'_, '_> {
     pub(super) fn wall(
         &self,
@@ -68,26 +70,23 @@ impl Bench<'_, '_> {
         let [cut, clear] =
             [lowest(detail, self.case.book, is_siding), lowest(detail, self.case.book, is_board)];
         let Some((cut, clear)) = cut.zip(clear) else { return Vec::new() };
+        // cut across the fall, the section's wall is measured square to the slope; at the top of a roof it is plumb
+        let is_beside = place.spot == Spot::Sidewall;
+        let what = if is_beside { "siding cut, square to the deck" } else { PLUMB };
         let mut all = vec![self.on_edge(
             id,
-            "siding cut, plumb above the deck",
+            what,
             Size::Length(cut),
             Vec::new(),
             "where the siding begins in the section",
         )];
-        if place.spot == Spot::Sidewall {
+        if is_beside {
             let factor = self.case.roof.plane(edge.planes[0]).pitch.slope_factor();
             let inputs = vec![
-                input("plumb", self.case.words.tape(cut)),
+                input("square to the deck", self.case.words.tape(cut)),
                 input("slope factor", format!("{factor:.4}")),
             ];
-            all.push(self.on_edge(
-                id,
-                "siding cut, square to the roof line",
-                Size::Length(cut * (1.0 / factor)),
-                inputs,
-                "plumb height ÷ slope factor",
-            ));
+            all.push(self.on_edge(id, PLUMB, Size::Length(cut * factor), inputs, "square × slope factor"));
         }
         all.push(self.on_edge(
             id,
@@ -96,6 +95,10 @@ impl Bench<'_, '_> {
             Vec::new(),
             "where the lowest board begins in the section",
         ));
+        all.extend(opened(detail, self.case.book).map(|up| {
+            let rule = "as high as anything reaches up behind the siding in the section";
+            self.on_edge(id, "siding off or loosened, up to", Size::Length(up), Vec::new(), rule)
+        }));
         let walls = edge.wall_of.as_ref().and_then(|block| self.case.job.walls.get(block));
         if let Some(exposure) = walls.and_then(|walls| walls.exposure) {
             let rise = edge.plan_length * edge.slope.abs();
@@ -171,6 +174,15 @@ impl Bench<'_, '_> {
         ));
         all
     }
+}
+
+/// How high up the wall the siding must come off or be loosened: as high as what is slipped in behind it reaches.
+fn opened(detail: &Detail, book: &Book) -> Option<Length> {
+    let wall = detail.faces.iter().find(|face| face.stands == Stands::Upright)?;
+    let is_behind =
+        |layer: &&Layer| book.material(&layer.material).is_ok_and(|material| material.drawn != Look::Band);
+    let tops = detail.layers.iter().filter(is_behind).filter_map(|layer| reach(detail, layer, &wall.name));
+    tops.map(|[_, to]| to).filter(|to| *to < *wall.shown).reduce(Length::max)
 }
 
 /// How far above the joint the lowest layer that looks so begins on the wall.
