@@ -3,6 +3,7 @@
 use book::{Book, Spot};
 use detail::{Details, Place};
 use job::Job;
+use measure::Length;
 use roof::Roof;
 use takeoff::{Dimension, Size, Takeoff, dimensions};
 
