@@ -3,11 +3,13 @@
 use book::{Detail, Layer, LookupError, Spot};
 use detail::Place;
 use measure::{Length, Pitch};
-use roof::{Edge, EdgeId};
+use roof::plan::{cross, dot, sub};
+use roof::{Edge, EdgeId, Plane};
 
 use super::{Bench, Dimension, Size, reach, sheets};
 use crate::case::Ruled;
 use crate::line::{input, packages};
+use crate::plan::ends;
 use crate::ridge::VentRidges;
 
 impl Bench<'_, '_> {
@@ -91,6 +93,9 @@ impl Bench<'_, '_> {
             let rule = "between the planes, from their normals; flat metal is 0°";
             all.push(self.on_edge(id, "bend of the metal", Size::Angle(bend(one, other)), Vec::new(), rule));
         }
+        all.extend(
+            edge.planes.iter().filter_map(|plane| self.angle_off_eave(id, self.case.roof.plane(*plane))),
+        );
         let starts: Vec<Length> = open_edges(detail);
         if let [one, other] = starts.as_slice() {
             let taper: Ruled<f64> = self.case.rule("valley.opening.taper")?;
@@ -117,6 +122,17 @@ impl Bench<'_, '_> {
             ));
         }
         Ok(all)
+    }
+
+    /// How a valley lies in plan to the level lines of a plane beside it.
+    fn angle_off_eave(&self, id: EdgeId, plane: &Plane) -> Option<Dimension> {
+        let [from, to] = ends(self.case.roof, id);
+        let [run, fall] = [sub(to, from), plane.fall()];
+        let steepness = dot(run, fall).abs().atan2(cross(run, fall).abs());
+        let what = format!("in plan off the eave of {}", plane.name);
+        let rule = "where the two planes meet, whatever their pitches; 45° only where those are alike";
+        (fall != [0.0, 0.0])
+            .then(|| self.on_edge(id, what, Size::Angle(steepness.to_degrees()), Vec::new(), rule))
     }
 
     /// How long the ridge is slotted and how wide.
