@@ -170,9 +170,10 @@ fn open_edges(detail: &Detail) -> Vec<Length> {
 
 /// Angle between two planes that rise so, degrees from flat.
 fn bend(one: [f64; 3], other: [f64; 3]) -> f64 {
-    let dot = one[0] * other[0] + one[1] * other[1] + 1.0;
-    let size = |rise: [f64; 3]| (rise[0] * rise[0] + rise[1] * rise[1] + 1.0).sqrt();
-    (dot / (size(one) * size(other))).clamp(-1.0, 1.0).acos().to_degrees()
+    let along = one[0] * other[0] + one[1] * other[1] + 1.0;
+    let turned = [one[1] - other[1], other[0] - one[0], one[0] * other[1] - one[1] * other[0]];
+    // by both sine and cosine: near flat the cosine alone says little
+    turned.iter().map(|part| part * part).sum::<f64>().sqrt().atan2(along).to_degrees()
 }
 
 #[cfg(test)]
