@@ -181,6 +181,8 @@ pub struct Covering {
     pub over: bool,
     /// What the old roof is, where it was written.
     pub old: Option<OldRoof>,
+    /// What lies beneath the old roof, where anything does and was written.
+    pub beneath: Option<OldRoof>,
     /// Whether the old roof is dry and firm enough to be a base, where it was looked at.
     pub sound: Option<bool>,
 }

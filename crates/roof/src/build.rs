@@ -12,7 +12,7 @@ use crate::plan::height;
 use crate::sheet::{Sheet, Zone};
 use crate::surface::Surface;
 use crate::topology::{MEETS, Pieces};
-use crate::{buried, check, contact, dormer, form, opening, overhang, true_up};
+use crate::{buried, check, contact, dormer, form, opening, overhang, tight, true_up};
 
 impl Roof {
     /// Measures the roof of a job.
@@ -26,6 +26,8 @@ impl Roof {
     pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
         let mut roof = Self::of_blocks(&job.blocks)?;
         opening::place(&mut roof, job, books)?;
+        let tight = tight::warnings(&roof, job, books).map_err(|problem| vec![problem])?;
+        roof.warnings.extend(tight);
         Ok(roof)
     }
 

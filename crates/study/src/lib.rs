@@ -88,6 +88,7 @@ impl Study {
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
         warnings.extend(job.covering.over.then(laid_over));
+        warnings.extend(takeoff.warnings(&roof, &job, book).map_err(|lost| vec![not_in_books(&lost)])?);
         let assumptions = job.assumptions.clone();
         Ok(Self {
             job,

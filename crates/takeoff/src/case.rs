@@ -84,7 +84,12 @@ impl<'a> Case<'a> {
 
     /// Whether a plane is covered whole with ice barrier, which stands in for the doubled underlayment.
     pub(crate) fn is_covered_whole(&self, plane: PlaneId) -> bool {
-        self.takes_shingles(plane) && is_flatter(self.roof.plane(plane).pitch, self.whole_below)
+        self.takes_shingles(plane) && self.is_low(plane)
+    }
+
+    /// Whether a plane is flatter than what is covered whole, shingles or not.
+    pub(crate) fn is_low(&self, plane: PlaneId) -> bool {
+        is_flatter(self.roof.plane(plane).pitch, self.whole_below)
     }
 
     /// Whether the adopted edition asks two layers of underlayment on a plane and no membrane stands in for them.

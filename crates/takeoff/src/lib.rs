@@ -3,7 +3,7 @@
 //! [`Takeoff::of`] is the one entry: roof, job and books in, lines out. Each trade in its own module:
 //! `areas` (what was measured) · `tear_off` · `ice` and `membrane` (ice barrier: the clause, and all that is cut from the rolls; `columns` and `band`
 //! follow the fall over the planes) · `underlayment` · `edges` (drip edge, starter, caps) · `field` (shingles) · `nails` · `valley` · `steps` (where roof
-//! meets wall) · `openings` · `vents` and `ridge`. `sticks` and `line` count pieces and packages. [`dimensions`] is the other entry: what the details measure on this
+//! meets wall) · `openings` · `vents` and `ridge`. `wary` (what a person should look at). `sticks` and `line` count pieces and packages. [`dimensions`] is the other entry: what the details measure on this
 //! house, place by place.
 //!
 //! Invariant: every figure comes from the roof, the job or a row of the books, and its line says which. No figure is
@@ -30,10 +30,11 @@ mod tear_off;
 mod underlayment;
 mod valley;
 mod vents;
+mod wary;
 mod words;
 
 use book::{Book, LookupError};
-use job::Job;
+use job::{Job, Problem};
 use roof::Roof;
 
 pub use crate::assumed::{Assumed, Of};
@@ -85,6 +86,14 @@ impl Takeoff {
         lines.extend(vents::order::lines(&case, &vents)?);
         let underlay = underlayment::by_plane(&case);
         Ok(Self { lines, ice, underlay, vents, assumed: case.assumed })
+    }
+
+    /// What of eaves, decks, vents and the old roof a person should look at.
+    ///
+    /// # Errors
+    /// A rule that is not there or of another kind.
+    pub fn warnings(&self, roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Problem>, LookupError> {
+        wary::warnings(&Case::new(roof, job, books)?, &self.ice)
     }
 
     /// The line of an item.

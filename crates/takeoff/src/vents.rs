@@ -25,6 +25,7 @@ use crate::words::percent;
 mod clause;
 pub(crate) mod order;
 mod parts;
+pub(crate) mod wary;
 
 use clause::{Needed, Provided, conditions, conditions_because, is_excepted, verdict};
 use parts::{assumed_areas, parts, ridge_parts, roof_vents, vent_area};

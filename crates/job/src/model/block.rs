@@ -234,6 +234,8 @@ pub struct Deck {
     pub gap: Option<Figure<Length>>,
     /// Widest gap seen.
     pub widest_gap: Option<Length>,
+    /// Farthest out of plane under a 10 ft straightedge.
+    pub sag: Option<Length>,
     /// Soft or delaminated places, as written.
     pub soft_spots: Vec<String>,
 }

@@ -21,6 +21,16 @@ pub(crate) struct Case<T> {
 pub(crate) struct Variants<T: 'static> {
     pub(crate) key: &'static str,
     pub(crate) cases: &'static [Case<T>],
+    /// Words that are no case, for a reason worth telling.
+    pub(crate) refused: Option<&'static Refused>,
+}
+
+/// Words that name what cannot be read, why, and what to do instead.
+pub(crate) struct Refused {
+    pub(crate) words: &'static [&'static str],
+    pub(crate) code: &'static str,
+    pub(crate) why: &'static str,
+    pub(crate) mend: &'static str,
 }
 
 impl<T> Variants<T> {
@@ -54,6 +64,10 @@ impl<T> Variants<T> {
     }
 
     fn unknown_word(&self, node: &Node<'_>, word: &str) -> Problem {
+        if let Some(refused) = self.refused.filter(|refused| refused.words.contains(&word)) {
+            let message = format!("`{}` is `{word}`: such a thing is {}", node.path, refused.why);
+            return node.error(refused.code, message, refused.mend);
+        }
         let message =
             format!("`{}` is `{}`, which is not one of {}", node.path, shortened(word), listed(self.words()));
         let mend = match book::nearest(word, self.words()) {

@@ -3,12 +3,14 @@
 use book::{Detail, Layer, LookupError, Spot};
 use detail::Place;
 use measure::{Length, Pitch};
-use roof::{Edge, EdgeId};
+use roof::plan::{cross, dot, sub};
+use roof::{Edge, EdgeId, Plane};
 
 use super::{Bench, Dimension, Size, reach, sheets};
 use crate::case::Ruled;
 use crate::ice::Why;
 use crate::line::{input, packages};
+use crate::plan::ends;
 use crate::ridge::VentRidges;
 
 impl Bench<'_, '_> {
@@ -108,6 +110,9 @@ impl Bench<'_, '_> {
             let rule = "between the planes, from their normals; flat metal is 0°";
             all.push(self.on_edge(id, "bend of the metal", Size::Angle(bend(one, other)), Vec::new(), rule));
         }
+        all.extend(
+            edge.planes.iter().filter_map(|plane| self.angle_off_eave(id, self.case.roof.plane(*plane))),
+        );
         let starts: Vec<Length> = open_edges(detail);
         if let [one, other] = starts.as_slice() {
             let taper: Ruled<f64> = self.case.rule("valley.opening.taper")?;
@@ -134,6 +139,17 @@ impl Bench<'_, '_> {
             ));
         }
         Ok(all)
+    }
+
+    /// How a valley lies in plan to the level lines of a plane beside it.
+    fn angle_off_eave(&self, id: EdgeId, plane: &Plane) -> Option<Dimension> {
+        let [from, to] = ends(self.case.roof, id);
+        let [run, fall] = [sub(to, from), plane.fall()];
+        let steepness = dot(run, fall).abs().atan2(cross(run, fall).abs());
+        let what = format!("in plan off the eave of {}", plane.name);
+        let rule = "where the two planes meet, whatever their pitches; 45° only where those are alike";
+        (fall != [0.0, 0.0])
+            .then(|| self.on_edge(id, what, Size::Angle(steepness.to_degrees()), Vec::new(), rule))
     }
 
     /// How long the ridge is slotted and how wide.
@@ -184,10 +200,10 @@ fn open_edges(detail: &Detail) -> Vec<Length> {
 
 /// Angle between two planes that rise so, degrees from flat.
 fn bend(one: [f64; 3], other: [f64; 3]) -> f64 {
-    let [[a, b, _], [c, d, _]] = [one, other];
-    let cross = [d - b, a - c, a * d - b * c];
-    let across = cross.iter().map(|part| part * part).sum::<f64>().sqrt();
-    across.atan2(a * c + b * d + 1.0).to_degrees()
+    let along = one[0] * other[0] + one[1] * other[1] + 1.0;
+    let turned = [one[1] - other[1], other[0] - one[0], one[0] * other[1] - one[1] * other[0]];
+    // by both sine and cosine: near flat the cosine alone says little
+    turned.iter().map(|part| part * part).sum::<f64>().sqrt().atan2(along).to_degrees()
 }
 
 #[cfg(test)]

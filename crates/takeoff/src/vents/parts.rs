@@ -14,7 +14,7 @@ use crate::case::{Case, edge_name};
 use crate::ridge::VentRidges;
 
 /// What a state of the attic says, the plan taking over from what was found where it says nothing.
-fn state_of(attic: &Attic, when: When) -> AtticState {
+pub(super) fn state_of(attic: &Attic, when: When) -> AtticState {
     match when {
         When::Found => attic.found.clone(),
         When::Plan => {

@@ -6,13 +6,13 @@ use measure::Length;
 use crate::read::field::{May, Must, Section};
 use crate::read::notation::{At, Count, Flag, Many, Marked, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{Covering, OldRoof, Problem, Wish};
+use crate::{Basis, Covering, Figure, OldRoof, Problem, Wish};
 
 /// The section.
 pub(crate) const COVERING: Section = Section {
     name: "covering",
     what: "what the roof is covered with",
-    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &OVER, &OLD, &SOUND, &DETAILS],
+    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &OVER, &OLD, &BENEATH, &SOUND, &DETAILS],
 };
 
 const SHINGLE: Must<At<Text>> = Must::new(
@@ -38,19 +38,22 @@ const DETAILS: May<Many<At<Text>>> = May::new(
 
 const OVER: May<Flag> =
     May::new("over", "the new roof is laid over the old one; left out, the old one comes off", "false", Flag);
-const OLD: May<Words<OldRoof>> = May::new(
-    "old",
-    "what the old roof is covered with",
-    r#""asphalt""#,
-    Words(&[
-        ("asphalt", OldRoof::Asphalt),
-        ("wood shingle", OldRoof::WoodShingle),
-        ("wood shake", OldRoof::WoodShake),
-        ("slate", OldRoof::Slate),
-        ("tile", OldRoof::Tile),
-        ("asbestos cement", OldRoof::AsbestosCement),
-        ("metal", OldRoof::Metal),
-    ]),
+const OLD_ROOFS: Words<OldRoof> = Words(&[
+    ("asphalt", OldRoof::Asphalt),
+    ("wood shingle", OldRoof::WoodShingle),
+    ("wood shake", OldRoof::WoodShake),
+    ("slate", OldRoof::Slate),
+    ("tile", OldRoof::Tile),
+    ("asbestos cement", OldRoof::AsbestosCement),
+    ("metal", OldRoof::Metal),
+]);
+const OLD: May<Words<OldRoof>> =
+    May::new("old", "what the old roof is covered with", r#""asphalt""#, OLD_ROOFS);
+const BENEATH: May<Words<OldRoof>> = May::new(
+    "beneath",
+    "what lies beneath the old roof, where anything does: it counts as a layer",
+    r#""wood shingle""#,
+    OLD_ROOFS,
 );
 const SOUND: May<Flag> =
     May::new("sound", "whether the old roof is dry and firm enough to lay another on", "true", Flag);
@@ -64,7 +67,26 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let details = details.into_iter().filter_map(|named| wish(named, table)).collect();
     let over = table.may(&OVER).unwrap_or(false);
     let (old, sound) = (table.may(&OLD), table.may(&SOUND));
-    Some(Covering { shingle: shingle?, exposure: exposure?, layers, over, old, sound, details })
+    let beneath = table.may(&BENEATH);
+    check_layers(table, layers.as_ref(), beneath.is_some());
+    Some(Covering { shingle: shingle?, exposure: exposure?, layers, over, old, beneath, sound, details })
+}
+
+/// What lies beneath the old roof is a layer of its own.
+fn check_layers(table: &mut Table<'_, '_>, layers: Option<&Figure<u32>>, is_any_beneath: bool) {
+    let Some(layers) =
+        layers.filter(|layers| is_any_beneath && layers.basis == Basis::Measured && layers.value < 2)
+    else {
+        return;
+    };
+    let message = format!(
+        "`{}` counts {} layer(s), but names an old roof beneath the old roof (wood shingles count)",
+        table.path, layers.value
+    );
+    let problem =
+        Problem::error("layer-beneath", message, "count both: `layers` is 2 or more, or take `beneath` out");
+    let beneath = table.span_of(BENEATH.0.key);
+    table.desk.report(problem.at(layers.span.clone(), "").at(beneath, "what lies beneath"));
 }
 
 /// A detail of the books that is to be built.

@@ -5,7 +5,7 @@ use measure::{Length, Pitch};
 use crate::read::field::{May, Must, Nested, Section};
 use crate::read::notation::{BySide, Known, List, Marked, Quantity, SideName, Sided, SlopeWord, Words};
 use crate::read::table::Table;
-use crate::read::variants::{Case, Variants};
+use crate::read::variants::{Case, Refused, Variants};
 use crate::{Basis, EdgeSlope, Figure, Form, FormName, Problem, Side};
 
 /// A roof form as read: which sides slope, and what happens above.
@@ -56,6 +56,15 @@ impl Ridge {
         }
     }
 }
+
+/// Roofs that are not made of planes.
+const ROUND: Refused = Refused {
+    words: &["round", "cone", "conical", "turret", "dome", "bell", "curved", "barrel", "eyebrow"],
+    code: "round-roof",
+    why: "not made of planes, and is not measured as if it were",
+    mend: "write an outline of straight edges that leaves an inch or less between it and the curve, with a \"hip\" roof, and call what comes out \
+           approximate; or leave it out and have it measured by hand",
+};
 
 /// Pitches a roof may have.
 pub(crate) const PITCH_RANGE: Quantity<Pitch> = Quantity::within("0.25/12", "24/12");
@@ -144,6 +153,7 @@ section! { PER_EDGE, "roof.per-edge", "a pitch or a gable for each edge", [EDGES
 /// How a roof is written.
 pub(crate) const ROOF: Variants<FormDraft> = Variants {
     key: "form",
+    refused: Some(&ROUND),
     cases: &[
         Case { word: "gable", section: &GABLE, read: |table| along(table, FormName::Gable) },
         Case { word: "hip", section: &HIP, read: hip },

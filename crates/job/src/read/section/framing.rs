@@ -54,7 +54,7 @@ pub(crate) fn framing(table: &mut Table<'_, '_>) -> Framing {
 pub(crate) const DECK: Section = Section {
     name: "deck",
     what: "what the roofing of a block lies on",
-    fields: &[&DECK_KIND, &THICKNESS, &BOARD_WIDTH, &GAP, &WIDEST_GAP, &SOFT_SPOTS],
+    fields: &[&DECK_KIND, &THICKNESS, &BOARD_WIDTH, &GAP, &WIDEST_GAP, &SAG, &SOFT_SPOTS],
 };
 
 const DECK_KIND: May<Survey<Words<DeckKind>>> = May::new(
@@ -78,6 +78,13 @@ const GAP: May<Survey<Quantity<Length>>> = May::new(
 );
 const WIDEST_GAP: May<Quantity<Length>> =
     May::new("widest_gap", "widest gap seen", r#""1/2 in""#, Quantity::within("0 in", "12 in"));
+
+const SAG: May<Quantity<Length>> = May::new(
+    "sag",
+    "farthest the roof is out of plane under a straightedge of 10 ft",
+    r#""3/4 in""#,
+    Quantity::within("0 in", "24 in"),
+);
 
 const SOFT_SPOTS: May<List<Text>> = May::new(
     "soft_spots",
@@ -111,6 +118,7 @@ fn read_deck(table: &mut Table<'_, '_>) -> Deck {
         board_width: table.may(&BOARD_WIDTH),
         gap: table.may(&GAP),
         widest_gap: table.may(&WIDEST_GAP),
+        sag: table.may(&SAG),
         soft_spots: table.may(&SOFT_SPOTS).unwrap_or_default(),
     }
 }

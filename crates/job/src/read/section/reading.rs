@@ -41,6 +41,7 @@ section! { RAFTER, "reading.rafter", "along the slope from wall line to ridge", 
 
 /// How a reading is written; its corners are still counted as the document counts them.
 pub(crate) const READING: Variants<Reading> = Variants {
+    refused: None,
     key: "what",
     cases: &[
         Case { word: "wall", section: &WALL, read: wall },

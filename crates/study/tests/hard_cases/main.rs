@@ -1,0 +1,23 @@
+//! Hard cases of the trade, each as a small job with the right answer named: the finding, warning, refusal, detail, dimension or verdict,
+//! by its key and the edge or opening it is about. Then the two example houses with one figure changed.
+//!
+//! # Source
+//! The cases and their answers are common practice in re-roofing; figures carry their source beside the test.
+//!
+//! # Left out, since what they need is not part of the program
+//! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters: framing.
+//! Brick on old step flashing: a price and a photo. A gable near a lot line: fire separation, and the job has no lot lines. Solar arrays,
+//! repairs of a few squares: price and order of work. Boiler vents near a ridge vent: the job has no terminals of appliances. Snow guards
+//! on metal roofs: no metal covering yet.
+
+#[path = "../sheets/mod.rs"]
+mod sheets;
+
+mod ice;
+mod old_roof;
+mod perturbed;
+mod shape;
+mod support;
+mod vents;
+mod walls;
+mod water;

@@ -1,0 +1,89 @@
+//! What is already on the house.
+
+use book::Spot;
+use detail::At;
+use study::Study;
+use study::code::Verdict;
+
+use crate::sheets::{CROSS_GABLE, changed, gable, row, verdict};
+use crate::support::{places, refused, says, study, warned, warns};
+
+fn covered(covering: &str) -> Study {
+    study(&changed(&gable("irc-2018", "6/12", 12.0), "layers = 1", covering))
+}
+
+/// IRC R908.3.1.1: no new roof over two or more.
+#[test]
+fn a_roof_over_one_layer_is_allowed_with_conditions_and_over_two_refused() {
+    let over =
+        |layers: u8| covered(&format!("layers = {layers}\nover = true\nold = \"asphalt\"\nsound = true"));
+    let one = over(1);
+    assert_eq!(verdict(&one.code, "recover"), Verdict::Pass);
+    assert_eq!(verdict(&one.code, "ice_barrier"), Verdict::Fail);
+    warns(&one, "laid-over", &["no ice barrier", "deck", "2.5 psf", "engineer", "owner"]);
+    assert_eq!(verdict(&over(2).code, "recover"), Verdict::Fail);
+    assert_eq!(warned(&covered("layers = 2"), "laid-over"), Vec::<&job::Problem>::new());
+}
+
+#[test]
+fn wood_shingles_beneath_asphalt_are_a_layer_and_come_off_with_it() {
+    let buried = "over = true\nold = \"asphalt\"\nbeneath = \"wood shingle\"\nsound = true";
+    assert_eq!(verdict(&covered(&format!("layers = 2\n{buried}")).code, "recover"), Verdict::Fail);
+    let miscounted =
+        changed(&gable("irc-2018", "6/12", 12.0), "layers = 1", &format!("layers = 1\n{buried}"));
+    let problems = refused(&miscounted);
+    assert_eq!(problems[0].code, "layer-beneath");
+    says(&problems[0], &["wood shingle", "2"]);
+    let torn = covered("layers = 2\nold = \"asphalt\"\nbeneath = \"wood shingle\"");
+    assert_eq!(verdict(&torn.code, "replacement"), Verdict::Pass);
+    warns(&torn, "spaced-boards", &["wood shingle", "new deck", "1/2 in"]);
+}
+
+#[test]
+fn a_dead_chimney_taken_down_takes_its_four_details_with_it() {
+    let sides = [Spot::ChimneyLow, Spot::ChimneySide, Spot::ChimneyHigh];
+    let stays = study(CROSS_GABLE);
+    let chosen = |study: &Study| {
+        sides.iter().flat_map(|spot| places(study, *spot)).filter(|place| place.chosen().is_some()).count()
+    };
+    assert_eq!(chosen(&stays), 3);
+    assert_eq!(stays.roof.crickets.len(), 1);
+    let gone = study(&changed(
+        CROSS_GABLE,
+        "size = [\"32 in\", \"24 in\"] ",
+        "state = \"remove\"\nsize = [\"32 in\", \"24 in\"] ",
+    ));
+    assert_eq!(chosen(&gone), 0);
+    assert_eq!(gone.roof.crickets.len(), 0);
+    let named = |study: &Study| {
+        study.code.rows.iter().flat_map(|row| &row.places).filter(|name| name.starts_with("chimney")).count()
+    };
+    assert!(named(&stays) > 0 && named(&gone) == 0, "{} {}", named(&stays), named(&gone));
+    assert!(
+        places(&gone, Spot::ChimneyLow)
+            .iter()
+            .all(|place| matches!(place.at, At::Opening(_)) && place.found.is_some())
+    );
+}
+
+/// Boards with gaps over 1/4 in want a panel over them; whether they count as solid decking is the official's to say.
+#[test]
+fn gapped_planks_take_an_overlay_and_the_official_says_whether_they_are_solid() {
+    let planks = |gap: &str| {
+        let deck = format!(
+            "deck = {{ kind = \"board\", thickness = \"3/4 in\", board_width = \"6 in\", gap = \"{gap}\" }}"
+        );
+        study(&changed(
+            &gable("irc-2018", "6/12", 12.0),
+            "deck = { kind = \"plywood\", thickness = \"1/2 in\" }",
+            &deck,
+        ))
+    };
+    let wide = planks("5/8 in");
+    warns(&wide, "deck-gaps", &["`main`", "5/8\"", "panel", "nails", "edge metal"]);
+    let Verdict::CannotTell { missing } = &row(&wide.code, "solid_deck", "deck of main").planned else {
+        panic!("told")
+    };
+    assert!(missing.contains("official"), "{missing}");
+    assert_eq!(warned(&planks("1/4 in"), "deck-gaps"), Vec::<&job::Problem>::new());
+}

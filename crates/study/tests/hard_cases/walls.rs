@@ -1,0 +1,159 @@
+//! Roofs and walls.
+
+use book::{Choice, Spot};
+use detail::At;
+use roof::EdgeKind;
+use study::code::Verdict;
+use takeoff::Size;
+use water::Finding;
+
+use crate::sheets::{CROSS_GABLE, changed, row};
+use crate::support::{block, built, edge, edges, house, near, places, study, wall, warned, warns};
+
+/// The porch's eave dies into the wing's wall, whose own eave is higher.
+#[test]
+fn where_an_eave_dies_into_a_wall_there_is_a_kick_out_and_the_gutter_stops_short() {
+    let found = study(CROSS_GABLE);
+    let [end] = places(&found, Spot::KickOut)[..] else { panic!("one roof end") };
+    let At::End(edge, _) = end.at else { panic!("{:?}", end.at) };
+    assert_eq!(found.roof.edge(edge).wall_of.as_deref(), Some("wing"));
+    assert_eq!(end.chosen().map(|fit| fit.detail.as_str()), Some("kick-out"));
+    let index = found.details.places.iter().position(|place| place.at == end.at).expect("it");
+    let gap = found.dimensions[index]
+        .iter()
+        .find(|one| one.what == "gutter ends short of the wall")
+        .expect("a gap");
+    let Size::Length(gap) = gap.size else { panic!("{gap:?}") };
+    near(gap.inches(), 1.0, 1e-9);
+    assert!(!found.drainage.findings.iter().any(|finding| matches!(finding, Finding::EndAtWall(..))));
+    let tight = study(&changed(CROSS_GABLE, "wall_gap = \"1 in\"", "wall_gap = \"0 in\""));
+    let told = |finding: &&Finding| matches!(finding, Finding::EndAtWall(..));
+    let finding = tight.drainage.findings.iter().find(told).expect("it ends at a wall");
+    assert_eq!(finding.key(), "gutter_end_at_wall");
+    assert!(finding.told(&tight.roof, &tight.drainage.gutters).contains("porch gutter"));
+}
+
+/// A low roof under a floor that stands out over it by 18 in.
+#[test]
+fn a_roof_under_a_cantilevered_floor_gets_its_apron_behind_the_soffit() {
+    let blocks = |reach: &str| {
+        house(&[
+            block(
+                "upper",
+                [0.0, 0.0, 30.0, 24.0],
+                "18 ft",
+                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+                "\"12 in\"",
+            ),
+            block(
+                "low",
+                [0.0, -10.0, 30.0, 10.0],
+                "7 ft",
+                "form = \"shed\", high = \"north\", pitch = \"3/12\"",
+                "\"12 in\"",
+            ),
+            format!("[walls.upper]\nsiding = \"cedar-bevel\"\n{reach}"),
+        ])
+    };
+    let cantilever = "[[walls.upper.cantilever]]\nside = \"south\"\nlength = \"30 ft\"\ndepth = \"18 in\"\nblocked = false\n";
+    let under = study(&blocks(cantilever));
+    let head = edge(&under.roof, EdgeKind::Headwall);
+    assert_eq!(built(&under, head), "cantilever");
+    assert_eq!(places(&under, Spot::Cantilever)[0].at, At::Edge(head));
+    let plain = study(&blocks(""));
+    assert_eq!(built(&plain, edge(&plain.roof, EdgeKind::Headwall)), "headwall");
+}
+
+/// A low wing beside a tower, in brick or lap siding.
+#[test]
+fn a_brick_sidewall_is_built_on_pans_through_the_wall_and_a_reglet_is_second_best() {
+    let clad = |siding: &str| {
+        study(&house(&[
+            block("tower", [0.0, 0.0, 20.0, 24.0], "20 ft", "form = \"hip\", pitch = \"6/12\"", "\"12 in\""),
+            block(
+                "low",
+                [20.0, 0.0, 20.0, 24.0],
+                "9 ft",
+                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+                "\"12 in\"",
+            ),
+            format!("[walls.tower]\nsiding = \"{siding}\"\n"),
+        ]))
+    };
+    let brick = clad("brick-veneer");
+    for id in edges(&brick.roof, EdgeKind::Sidewall) {
+        assert_eq!(built(&brick, id), "sidewall-brick");
+        let place = brick.details.places.iter().find(|place| place.at == At::Edge(id)).expect("a place");
+        let second =
+            place.planned.iter().find(|fit| fit.detail == "sidewall-brick-reglet").expect("a second best");
+        assert_eq!(second.choice, Choice::Allowed);
+    }
+    assert_eq!(edges(&brick.roof, EdgeKind::Sidewall).len(), 2);
+    let reglet = crate::sheets::BOOKS.detail("sidewall-brick-reglet").expect("a detail");
+    assert!(
+        reglet.note.contains("second best") && reglet.note.contains("the report must say"),
+        "{}",
+        reglet.note
+    );
+    let lap = clad("cedar-bevel");
+    assert_eq!(built(&lap, edges(&lap.roof, EdgeKind::Sidewall)[0]), "sidewall-lap-siding");
+}
+
+/// Air that comes in at the eave of a shed has no way out under a higher wall: the job says so by its attic.
+#[test]
+fn a_shed_against_a_higher_wall_has_no_way_out_for_its_air() {
+    let shed = study(&house(&[
+        block(
+            "tall",
+            [0.0, 0.0, 30.0, 24.0],
+            "18 ft",
+            "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+            "\"12 in\"",
+        ),
+        block(
+            "shed",
+            [0.0, -10.0, 30.0, 10.0],
+            "7 ft",
+            "form = \"shed\", high = \"north\", pitch = \"4/12\"",
+            "\"12 in\"",
+        ),
+        "[attic.shed]\nunder = [\"shed\"]\n[attic.shed.found]\nsoffit_open = \"200 in2\"\n".to_owned(),
+    ]));
+    let head = edge(&shed.roof, EdgeKind::Headwall);
+    assert_eq!(built(&shed, head), "headwall");
+    assert_eq!(row(&shed.code, "cross_vents", "attic shed").planned, Verdict::Fail);
+    warns(
+        &shed,
+        "vents-end-at-wall",
+        &["attic `shed`", &format!("edge {}", head.number()), "wall vent flashing"],
+    );
+}
+
+/// Two dormers with cheeks of `apart` inches between them.
+fn dormers(apart: f64) -> study::Study {
+    let dormer = |name: &str, x: f64| {
+        let roof = "form = \"gable\", ridge = \"y\", pitch = \"6/12\"";
+        block(name, [x, 2.0, 5.0, 8.0], "13 ft", roof, "\"0 in\"") + "on = \"main\"\n"
+    };
+    study(&house(&[
+        block(
+            "main",
+            [0.0, 0.0, 40.0, 28.0],
+            "9 ft",
+            "form = \"gable\", ridge = \"x\", pitch = \"8/12\"",
+            "\"12 in\"",
+        ),
+        dormer("west", 10.0),
+        dormer("east", 15.0 + apart / 12.0),
+    ]))
+}
+
+#[test]
+fn a_strip_between_two_dormers_under_24_in_wide_is_one_metal_pan() {
+    let close = dormers(12.0);
+    let between =
+        [wall(&close.roof, EdgeKind::Sidewall, "west"), wall(&close.roof, EdgeKind::Sidewall, "east")];
+    assert_eq!(between.len(), 2);
+    warns(&close, "walls-close", &["edge ", "1'", "plane `main S`", "no shingles", "engineer"]);
+    assert_eq!(warned(&dormers(30.0), "walls-close"), Vec::<&job::Problem>::new());
+}
