@@ -87,7 +87,6 @@ impl Study {
         let dimensions = takeoff::dimensions(&details, &takeoff.ice, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
-        warnings.extend(job.covering.over.then(laid_over));
         warnings.extend(takeoff.warnings(&roof, &job, book).map_err(|lost| vec![not_in_books(&lost)])?);
         let assumptions = job.assumptions.clone();
         Ok(Self {
@@ -141,14 +140,6 @@ impl Adjusted {
         let blocks = network.adjusted(&job.blocks, &values);
         Ok(Self { job: Job { blocks, ..job.clone() }, adjustment: Some(adjustment), warnings })
     }
-}
-
-/// What the papers of a roof laid over the old one are not.
-fn laid_over() -> Problem {
-    let message = "`covering.over`: details, quantities and all papers but the code sheet are those of a roof taken down to its deck";
-    let mend =
-        "build from them only where the old roof comes off; let the code sheet tell whether it may stay";
-    Problem::warning("laid-over", message, mend)
 }
 
 fn not_in_books(lost: &LookupError) -> Problem {
