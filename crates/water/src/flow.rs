@@ -23,7 +23,7 @@ pub struct Water {
     pub outlets: Vec<Outlet>,
     /// What each gutter takes, in the order they hang; none where none was asked for.
     pub gutters: Vec<GutterFlow>,
-    /// All the area in plan that takes rain.
+    /// All the area in plan that takes rain; of walls what they add to it.
     pub rain: Area,
 }
 

@@ -9,6 +9,9 @@
 //! Amounts are catchments: square metres of roof in plan, to be multiplied by a rate of rain: 1 in/h on
 //! 96.25 ft² is 1 US gallon per minute.
 //!
+//! Rain that wind drives against walls comes down on the roofs at their feet. [`WallWater`] keeps it in a ledger of its own, apart from the
+//! rain on the roof; gutters are sized for both.
+//!
 //! # Rules
 //! - Every plane takes rain on all of its area in plan, also where it runs in under another roof's overhang: driven rain reaches there.
 //! - Along an edge that runs with the fall (within 2 degrees) no water leaves sideways: what comes to a rake or sidewall runs down along it.
@@ -40,6 +43,7 @@ mod route;
 mod spot;
 mod tell;
 mod trace;
+mod wall;
 
 pub use change::{Change, Place};
 pub use finding::{Finding, Splash};
@@ -50,3 +54,4 @@ pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
 pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};
+pub use wall::{WallFace, WallWater};

@@ -15,6 +15,7 @@ use crate::flow::{
 use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
+use crate::wall::Foot;
 
 /// A stream that falls this close to a wall runs on along it, metres (12 in and a hair, so that 12 in counts; common practice).
 const SPLASH: f64 = 0.3048 + 0.001;
@@ -65,7 +66,22 @@ impl<'a> Router<'a> {
             run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
         }
         run.follow();
-        run.finish()
+        run.finish(self.layers.area())
+    }
+
+    /// Rain that runs down walls, from their feet to its end.
+    pub(crate) fn wall_rain(&self, feet: &[Foot]) -> Water {
+        let mut run = Run::of(self);
+        for foot in feet {
+            let packet = Packet { flow: Flow::Line(foot.line), source: foot.plane };
+            if foot.runs_away {
+                run.waiting.push((foot.plane, packet, 0));
+            } else {
+                run.arrives(Stop::Edge(foot.edge), foot.plane, packet, 0);
+            }
+        }
+        run.follow();
+        run.finish(feet.iter().map(|foot| Area::from_m2(foot.line.amount())).sum())
     }
 
     /// Distance in plan from an edge's first end.
@@ -392,7 +408,7 @@ impl<'r, 'a> Run<'r, 'a> {
         }
     }
 
-    fn finish(self) -> Water {
+    fn finish(self, rain: Area) -> Water {
         let outlets = self.outlets.into_iter().map(|((kind, source), amount)| Outlet {
             kind,
             amount: Area::from_m2(amount),
@@ -422,7 +438,7 @@ impl<'r, 'a> Run<'r, 'a> {
             openings: self.openings,
             falls: falls.collect(),
             outlets: outlets.collect(),
-            rain: self.router.layers.area(),
+            rain,
         }
     }
 }
