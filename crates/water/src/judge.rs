@@ -145,13 +145,29 @@ impl Desk<'_> {
 
     /// Length of gutter that runs to each downspout.
     fn serves(&self, gutter: GutterId, hung: &HungGutter) -> Vec<Length> {
+        self.of_legs(gutter, hung, |[from, to], _| to - from)
+    }
+
+    /// The longer of the two lengths that fall to each downspout from its sides.
+    fn ways(&self, gutter: GutterId, hung: &HungGutter) -> Vec<Length> {
+        self.of_legs(gutter, hung, |[from, to], at| (at - from).max(to - at))
+    }
+
+    /// A length of each downspout, from the stretch it serves and its place.
+    fn of_legs(
+        &self,
+        gutter: GutterId,
+        hung: &HungGutter,
+        length: impl Fn([f64; 2], f64) -> f64,
+    ) -> Vec<Length> {
         let whole = self.roof.edge(hung.edge).plan_length.m();
-        let mut serves = vec![Length::ZERO; hung.downspouts.len()];
+        let mut lengths = vec![Length::ZERO; hung.downspouts.len()];
         for leg in legs(hung, gutter) {
-            let [from, to] = leg.span.map(|at| at.clamp(0.0, whole));
-            serves[leg.downspout.index] = Length::from_m(to - from);
+            let index = leg.downspout.index;
+            let at = hung.downspouts[index].at.m();
+            lengths[index] = Length::from_m(length(leg.span.map(|end| end.clamp(0.0, whole)), at));
         }
-        serves
+        lengths
     }
 
     fn rating(&self, hung: &HungGutter) -> Result<Area, LookupError> {
@@ -189,6 +205,8 @@ impl Desk<'_> {
 
     fn of_downspouts(&self, hung: &HungGutter, bearing: &Bearing) -> Result<Vec<Finding>, LookupError> {
         let longest: Length = self.book.rule("downspout.longest-run")?.get()?;
+        let longest_way: Length = self.book.rule("gutter.longest-way")?.get()?;
+        let ways = self.ways(bearing.gutter, hung);
         let mut found = Vec::new();
         for (index, (spout, borne)) in hung.downspouts.iter().zip(&bearing.downspouts).enumerate() {
             let id = DownspoutId { gutter: bearing.gutter, index };
@@ -199,8 +217,10 @@ impl Desk<'_> {
             if let Discharge::Roof { plane, .. } = spout.to {
                 found.push(Finding::DownspoutOntoRoof { downspout: id, onto: plane, amount });
             }
-            if borne.serves > longest {
-                found.push(Finding::RunTooLong(id, amount));
+            let serves = (borne.serves > longest).then_some(longest);
+            let one_way = (ways[index] > longest_way).then_some(longest_way);
+            if serves.or(one_way).is_some() {
+                found.push(Finding::RunTooLong { downspout: id, serves, one_way, amount });
             }
         }
         Ok(found)
