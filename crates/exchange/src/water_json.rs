@@ -1,14 +1,15 @@
 //! Where water goes, as JSON.
 
 mod hung;
+mod walls;
 
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, PlaneId, Roof};
 use serde::Serialize;
 use serde_json::Value;
 use water::{
-    Change, DownspoutId, Drainage, EdgeFlow, Fall, Finding, GutterNeed, HungGutter, Inflow, OutletKind, Path,
-    Spill, Step, Water, Way,
+    Change, DownspoutId, Drainage, EdgeFlow, Fall, Finding, GutterNeed, HungGutter, Inflow, OpeningFlow,
+    OutletKind, Path, Spill, Step, Water, Way,
 };
 
 use crate::VERSION;
@@ -34,6 +35,7 @@ struct GutterOut<'a> {
     eave: usize,
     straight_m2: f64,
     streams_m2: f64,
+    walls_m2: f64,
     counted_m2: f64,
     flow_m3_s: f64,
     fits: Vec<FittingOut<'a>>,
@@ -85,6 +87,9 @@ struct OpeningOut<'a> {
     catchment_m2: f64,
     flow_m3_s: f64,
     streams_m2: f64,
+    cricket: bool,
+    left_m2: f64,
+    right_m2: f64,
 }
 
 #[derive(Serialize)]
@@ -128,6 +133,8 @@ struct StepOut<'a> {
     way: &'static str,
     plane: Option<&'a str>,
     edge: Option<usize>,
+    gutter: Option<&'a str>,
+    downspout: Option<&'a str>,
     from_m: [f64; 3],
     to_m: [f64; 3],
 }
@@ -157,14 +164,7 @@ pub fn water(
         rain_m_s: rain.m_s(),
         catchment_m2: tidy(water.rain.m2()),
         edges: water.edges.iter().enumerate().map(|(i, flow)| out.edge(EdgeId(i), flow)).collect(),
-        openings: (roof.openings.iter().zip(&water.openings))
-            .map(|(opening, flow)| OpeningOut {
-                opening: &opening.name,
-                catchment_m2: tidy(flow.behind.m2()),
-                flow_m3_s: out.flow(flow.behind),
-                streams_m2: tidy(flow.streams.m2()),
-            })
-            .collect(),
+        openings: water.openings.iter().enumerate().map(|(i, flow)| out.opening(i, flow)).collect(),
         falls: water.falls.iter().map(|f| out.fall(f)).collect(),
         outlets: water.outlets.iter().map(|o| out.outlet(o)).collect(),
         findings: water.findings(roof).iter().map(|f| out.finding(f)).collect(),
@@ -184,6 +184,7 @@ fn gutter(need: &GutterNeed) -> GutterOut<'_> {
         eave: need.edge.number(),
         straight_m2: tidy(need.straight.m2()),
         streams_m2: tidy(need.streams.m2()),
+        walls_m2: tidy(need.walls.m2()),
         counted_m2: tidy(need.counted.m2()),
         flow_m3_s: need.flow.m3_s(),
         fits: fits.collect(),
@@ -191,28 +192,33 @@ fn gutter(need: &GutterNeed) -> GutterOut<'_> {
     }
 }
 
-/// The way of one drop.
-pub fn path(path: &Path, roof: &Roof) -> Value {
+/// The way of one drop, through gutters where it was followed through them.
+pub fn path(path: &Path, roof: &Roof, gutters: &[HungGutter]) -> Value {
     crate::number::value(&PathOut {
         version: VERSION,
-        steps: path.steps.iter().map(|s| step(roof, s)).collect(),
-        end: place(roof, &[], path.end),
+        steps: path.steps.iter().map(|s| step(roof, gutters, s)).collect(),
+        end: place(roof, gutters, path.end),
     })
 }
 
-fn step<'a>(roof: &'a Roof, step: &Step) -> StepOut<'a> {
-    let (way, plane, edge) = match step.way {
-        Way::Plane(plane) => ("plane", Some(plane), None),
-        Way::Aside(plane) => ("aside", Some(plane), None),
-        Way::Edge(edge) => ("edge", None, Some(edge)),
-        Way::Falls(plane) => ("falls", Some(plane), None),
-    };
-    StepOut {
+fn step<'a>(roof: &'a Roof, hung: &'a [HungGutter], step: &Step) -> StepOut<'a> {
+    let of = |way| StepOut {
         way,
-        plane: plane.map(|p| roof.plane(p).name.as_str()),
-        edge: edge.map(EdgeId::number),
+        plane: None,
+        edge: None,
+        gutter: None,
+        downspout: None,
         from_m: point(step.from),
         to_m: point(step.to),
+    };
+    let on = |way, plane: PlaneId| StepOut { plane: Some(&roof.plane(plane).name), ..of(way) };
+    match step.way {
+        Way::Plane(plane) => on("plane", plane),
+        Way::Aside(plane) => on("aside", plane),
+        Way::Falls(plane) => on("falls", plane),
+        Way::Edge(edge) => StepOut { edge: Some(edge.number()), ..of("edge") },
+        Way::Gutter(id) => StepOut { gutter: Some(&hung[id.0].name), ..of("gutter") },
+        Way::Downspout(id) => StepOut { downspout: Some(downspout(hung, id)), ..of("downspout") },
     }
 }
 
@@ -254,6 +260,18 @@ impl<'a> Writer<'a> {
 
     fn name(&self, plane: PlaneId) -> &'a str {
         &self.roof.plane(plane).name
+    }
+
+    fn opening(&self, index: usize, flow: &OpeningFlow) -> OpeningOut<'a> {
+        OpeningOut {
+            opening: &self.roof.openings[index].name,
+            catchment_m2: tidy(flow.behind.m2()),
+            flow_m3_s: self.flow(flow.behind),
+            streams_m2: tidy(flow.streams.m2()),
+            cricket: self.roof.crickets.iter().any(|c| c.opening == index),
+            left_m2: tidy(flow.sides[0].m2()),
+            right_m2: tidy(flow.sides[1].m2()),
+        }
     }
 
     fn edge(&self, id: EdgeId, flow: &EdgeFlow) -> EdgeOut<'a> {

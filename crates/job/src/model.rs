@@ -11,6 +11,7 @@ mod opening;
 mod reading;
 mod site;
 mod survey;
+mod walk;
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -29,6 +30,7 @@ pub use survey::{
     Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm,
     Symptom, SymptomKind, VentClass,
 };
+pub use walk::Walk;
 
 /// Byte range in the text of the document.
 pub type Span = Range<usize>;
@@ -226,6 +228,8 @@ pub struct Job {
     pub openings: Vec<Opening>,
     /// Gutters in document order.
     pub gutters: Vec<Gutter>,
+    /// Places on the ground to keep clear of drips and ice, in document order.
+    pub walks: Vec<Walk>,
     /// Walls by block name.
     pub walls: BTreeMap<String, Walls>,
     /// Attics.

@@ -28,13 +28,13 @@ use self::relations::{Parts, relate};
 use self::roll::Roll;
 use self::section::{
     ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, GUTTER, GutterDraft, HOUSE, OPENING,
-    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALLS, attic, block, covering, crew, fan, gutter, house,
-    opening, site, storm, symptom, walls,
+    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALK, WALLS, attic, block, covering, crew, fan, gutter,
+    house, opening, site, storm, symptom, walk, walls,
 };
 use self::table::Table;
 use self::variants::Variants;
 use self::version::VERSION;
-use crate::{Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walls};
+use crate::{Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walk, Walls};
 
 /// What the whole document is.
 pub(crate) const DOCUMENT: Section = Section {
@@ -49,6 +49,7 @@ pub(crate) const DOCUMENT: Section = Section {
         &BLOCKS,
         &OPENINGS,
         &GUTTERS,
+        &WALKS,
         &WALLS_FIELD,
         &ATTICS,
         &READINGS,
@@ -93,6 +94,12 @@ const GUTTERS: May<Many<Nested<GutterDraft>>> = May::new(
     "gutters and their downspouts",
     r#"[{ eave = "main S", kind = "k-style-5", downspouts = [{ at = "west", size = "downspout-2x3", to = "ground" }] }]"#,
     Many(Nested { section: &GUTTER, read: |table| Some(gutter(table)) }),
+);
+const WALKS: May<Many<Nested<Walk>>> = May::new(
+    "walk",
+    "walks, entrances, steps and drives to be kept clear of drips and ice",
+    r#"[{ name = "front steps", at = ["4'", "-12'"], size = ["5'", "3'"] }]"#,
+    Many(Nested { section: &WALK, read: walk }),
 );
 const WALLS_FIELD: May<Map<Nested<Walls>>> = May::new(
     "walls",
@@ -169,6 +176,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: table.must(&BLOCKS).unwrap_or_default(),
         openings: table.may(&OPENINGS).unwrap_or_default(),
         gutters: table.may(&GUTTERS).unwrap_or_default(),
+        walks: table.may(&WALKS).unwrap_or_default(),
         walls: table.may(&WALLS_FIELD).unwrap_or_default(),
         attics: table.may(&ATTICS).unwrap_or_default(),
         readings: table.may(&READINGS).unwrap_or_default(),
@@ -188,6 +196,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: related.blocks,
         openings: related.openings,
         gutters: related.gutters,
+        walks: related.walks,
         walls: related.walls,
         attics: related.attics,
         readings: related.readings,

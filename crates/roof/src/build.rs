@@ -7,7 +7,7 @@ use measure::Length;
 use crate::assemble::{Parts, parts};
 use crate::cover::{self, Stretch};
 use crate::form::Shape;
-use crate::model::{Passage, Roof, Wall};
+use crate::model::{Passage, Roof, Walk, Wall};
 use crate::plan::height;
 use crate::sheet::{Sheet, Zone};
 use crate::surface::Surface;
@@ -28,6 +28,7 @@ impl Roof {
         opening::place(&mut roof, job, books)?;
         let tight = tight::warnings(&roof, job, books).map_err(|problem| vec![problem])?;
         roof.warnings.extend(tight);
+        roof.walks = walks(&job.walks, books)?;
         Ok(roof)
     }
 
@@ -59,12 +60,27 @@ impl Roof {
             walls,
             openings: Vec::new(),
             crickets: Vec::new(),
+            walks: Vec::new(),
             passages,
             warnings,
         };
         roof.warnings.extend(dormer::warnings(blocks, &frame.shapes, &frame.sides, &roof));
         Ok(roof)
     }
+}
+
+/// The walks of a job, each with how far splash reaches.
+fn walks(walks: &[job::Walk], books: &Book) -> Result<Vec<Walk>, Vec<Problem>> {
+    let reach = books.rule("walk.reach").and_then(book::Rule::get);
+    let reach: Length = reach.map_err(|lost| {
+        vec![Problem::error(
+            "not-in-books",
+            lost.to_string(),
+            "name a row the books have, or add it in an overlay",
+        )]
+    })?;
+    let placed = |walk: &job::Walk| Walk { name: walk.name.clone(), from: walk.from, to: walk.to, reach };
+    Ok(walks.iter().map(placed).collect())
 }
 
 /// The blocks with their shapes, overhangs and reaches worked out.

@@ -50,6 +50,8 @@ pub struct Roof {
     pub openings: Vec<PlacedOpening>,
     /// Small two-slope roofs behind openings; not counted in the planes.
     pub crickets: Vec<Cricket>,
+    /// Places on the ground to keep clear of drips and ice, in document order.
+    pub walks: Vec<Walk>,
     /// Places where one roof passes under the overhang of another.
     pub passages: Vec<Passage>,
     /// Warnings: the roof stands, but a person should look.
@@ -411,6 +413,19 @@ pub struct Cricket {
     pub valley: Length,
     /// Its pitch.
     pub pitch: Pitch,
+}
+
+/// A walk, an entrance, steps or a drive near the house.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Walk {
+    /// Name in the job.
+    pub name: String,
+    /// South-west corner in plan.
+    pub from: [f64; 2],
+    /// North-east corner.
+    pub to: [f64; 2],
+    /// How far around it water that comes down still wets it.
+    pub reach: Length,
 }
 
 /// A roof that passes under another roof's overhang.

@@ -63,8 +63,8 @@ impl<'a> Layers<'a> {
         found.max_by(|a, b| height(a).total_cmp(&height(b)))
     }
 
-    /// A line of falling water in parts, each with the plane it falls on. `heights` are those of its ends.
-    pub(crate) fn parts(&self, line: &Line, heights: [f64; 2]) -> Vec<(Option<PlaneId>, Flow)> {
+    /// Where borders of planes cut a line, as parts of it in order, its ends with them.
+    pub(crate) fn cuts(&self, line: &Line) -> Vec<f64> {
         let mut cuts = vec![0.0, 1.0];
         let bounds = Bounds::of(&line.ends);
         for (rings, _) in self.rings.iter().zip(&self.bounds).filter(|(_, b)| b.meets(&bounds)) {
@@ -72,6 +72,12 @@ impl<'a> Layers<'a> {
         }
         cuts.sort_by(f64::total_cmp);
         cuts.dedup();
+        cuts
+    }
+
+    /// A line of falling water in parts, each with the plane it falls on. `heights` are those of its ends.
+    pub(crate) fn parts(&self, line: &Line, heights: [f64; 2]) -> Vec<(Option<PlaneId>, Flow)> {
+        let cuts = self.cuts(line);
         let part = |w: &[f64]| {
             let piece = line.part(w[0], w[1]);
             let z = heights[0] + (heights[1] - heights[0]) * 0.5 * (w[0] + w[1]);

@@ -5,11 +5,13 @@ use measure::{Area, RainRate};
 use roof::{PlaneId, Roof};
 
 use crate::flow::Water;
+use crate::wall::WallWater;
 
-/// A roof with its water, the rain on it, and the books.
+/// A roof with its water and that of its walls, the rain on it, and the books.
 pub(crate) struct Desk<'a> {
     pub(crate) roof: &'a Roof,
     pub(crate) water: &'a Water,
+    pub(crate) walls: &'a WallWater,
     pub(crate) rain: RainRate,
     pub(crate) book: &'a Book,
 }

@@ -101,6 +101,7 @@ mod tests {
             walls: vec![],
             openings: vec![],
             crickets: vec![],
+            walks: vec![],
             passages: vec![],
             warnings: vec![],
         };

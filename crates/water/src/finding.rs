@@ -2,13 +2,14 @@
 //!
 //! # Source
 //! Each is a place where roofs leak first, by common practice: water that stands, runs into walls, or comes as a stream where a roof
-//! was made for rain.
+//! was made for rain, or drips and freezes where people walk.
 
 use measure::{Area, Length};
 use roof::{EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
 use crate::flow::{Fall, OutletKind, Spill, Water};
 use crate::hang::{DownspoutId, GutterId};
+use crate::walk::on_walks;
 
 /// Catchments below this are rounding, square metres: a hand's breadth square.
 const NOTHING: f64 = 0.01;
@@ -47,6 +48,15 @@ pub enum Finding {
     },
     /// An opening, by its index, stands in the way of a stream.
     OpeningInStream(usize, Area),
+    /// Water falls from the roof where people walk or drive.
+    DripsOnWalk {
+        /// From where.
+        from: Spill,
+        /// Index of the walk.
+        walk: usize,
+        /// Its catchment.
+        amount: Area,
+    },
     /// A free edge drips on a lower roof.
     DripsOnRoof {
         /// The edge.
@@ -84,8 +94,17 @@ pub enum Finding {
         /// The valley's catchment.
         amount: Area,
     },
-    /// More gutter runs to one outlet than should.
-    RunTooLong(DownspoutId, Area),
+    /// More gutter runs to one outlet than should, in all or from one side.
+    RunTooLong {
+        /// The downspout.
+        downspout: DownspoutId,
+        /// The most one should serve, where it serves more.
+        serves: Option<Length>,
+        /// The longest run that should fall one way, where a longer one does.
+        one_way: Option<Length>,
+        /// Its catchment.
+        amount: Area,
+    },
     /// A gutter falls too little or too steeply.
     FallOutOfRange {
         /// The gutter.
@@ -119,6 +138,7 @@ impl Finding {
             | Self::StreamBesideWall { amount, .. }
             | Self::StreamOntoRoof { amount, .. }
             | Self::OpeningInStream(_, amount)
+            | Self::DripsOnWalk { amount, .. }
             | Self::DripsOnRoof { amount, .. }
             | Self::DownspoutOntoRoof { amount, .. }
             | Self::EndAtWall(_, amount)
@@ -126,7 +146,7 @@ impl Finding {
             | Self::DownspoutOverloaded(_, amount)
             | Self::NoDownspout(_, amount)
             | Self::SplashOver { amount, .. }
-            | Self::RunTooLong(_, amount)
+            | Self::RunTooLong { amount, .. }
             | Self::FallOutOfRange { amount, .. } => *amount,
         }
     }
@@ -146,9 +166,10 @@ impl Finding {
             Self::NoDownspout(..) => 9,
             Self::SplashOver { .. } => 10,
             Self::OpeningInStream(..) => 11,
-            Self::DripsOnRoof { .. } => 12,
-            Self::RunTooLong(..) => 13,
-            Self::FallOutOfRange { .. } => 14,
+            Self::DripsOnWalk { .. } => 12,
+            Self::DripsOnRoof { .. } => 13,
+            Self::RunTooLong { .. } => 14,
+            Self::FallOutOfRange { .. } => 15,
         }
     }
 }
@@ -158,6 +179,7 @@ pub(crate) fn findings(roof: &Roof, water: &Water) -> Vec<Finding> {
     let mut all = standing(water);
     all.extend(at_edges(roof, water));
     all.extend(falling(water));
+    all.extend(on_walks(roof, water));
     let openings = water.openings.iter().enumerate().filter(|(_, o)| o.streams.m2() > STREAM);
     all.extend(openings.map(|(i, o)| Finding::OpeningInStream(i, o.streams)));
     in_order(all)

@@ -21,9 +21,11 @@ pub struct Water {
     pub falls: Vec<Fall>,
     /// Where water leaves the roof, or stays.
     pub outlets: Vec<Outlet>,
+    /// Water that falls from the roof onto the ground, piece by piece in the order found.
+    pub drips: Vec<Drip>,
     /// What each gutter takes, in the order they hang; none where none was asked for.
     pub gutters: Vec<GutterFlow>,
-    /// All the area in plan that takes rain.
+    /// All the area in plan that takes rain; of walls what they add to it.
     pub rain: Area,
 }
 
@@ -80,6 +82,9 @@ pub struct OpeningFlow {
     pub behind: Area,
     /// The part of it that comes as streams.
     pub streams: Area,
+    /// The parts of it that run on beside the opening, left and right of one who looks up the slope: what each valley of a cricket
+    /// carries, where one parts the water.
+    pub sides: [Area; 2],
 }
 
 /// Water that falls from one roof onto another.
@@ -95,6 +100,19 @@ pub struct Fall {
     pub amount: Area,
     /// The plane the rain fell on.
     pub source: PlaneId,
+}
+
+/// Water that falls from the roof onto the ground.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drip {
+    /// From where.
+    pub from: Spill,
+    /// The line in plan along which it falls; its ends are one point for a stream.
+    pub ends: [[f64; 2]; 2],
+    /// How deep a strip of roof drains there, in plan, at both ends of the line; zero for a point.
+    pub depth: [Length; 2],
+    /// Its catchment.
+    pub amount: Area,
 }
 
 /// Where water leaves a part of the roof.
@@ -160,6 +178,11 @@ impl Water {
     /// Follows one drop that falls on the highest plane at a point, to where it leaves; none where there is no roof.
     pub fn trace(roof: &Roof, at: [f64; 2]) -> Option<Path> {
         Router::of(roof).trace(at)
+    }
+
+    /// Follows one drop as [`Self::trace`] does, with gutters hung, some of them or of their downspouts blocked.
+    pub fn trace_with(roof: &Roof, gutters: &[HungGutter], blocked: &[Part], at: [f64; 2]) -> Option<Path> {
+        Router::with(roof, gutters, blocked).trace(at)
     }
 
     /// What a person should look at, worst first.

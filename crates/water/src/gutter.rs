@@ -1,7 +1,8 @@
 //! What gutter and downspouts an eave needs.
 //!
 //! An eave's gutter carries what runs over it and the streams that end at it: a valley's throat between two eaves goes to the longer.
-//! Slopes count their area in plan more often the steeper they are, since driven rain meets their face. At a rate of rain the rating of
+//! Slopes count their area in plan more often the steeper they are, since driven rain meets their face; of walls above
+//! a share counts for the same reason. At a rate of rain the rating of
 //! a gutter, given at 1 in/h, is divided by that rate.
 //!
 //! # Source
@@ -13,6 +14,7 @@ use roof::{Edge, EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
 use crate::desk::Desk;
 use crate::flow::{OutletKind, Spill, Water};
+use crate::wall::WallWater;
 
 /// What an eave asks of a gutter.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +25,8 @@ pub struct GutterNeed {
     pub straight: Area,
     /// Catchment in plan of the streams that end at it.
     pub streams: Area,
+    /// What walls above add.
+    pub walls: Area,
     /// All of it, slopes counted as often as driven rain asks.
     pub counted: Area,
     /// What comes at the design rain, of the area counted.
@@ -69,7 +73,8 @@ pub fn gutters(
     rain: RainRate,
     book: &Book,
 ) -> Result<Vec<GutterNeed>, LookupError> {
-    let desk = Desk { roof, water, rain, book };
+    let walls = WallWater::with(roof, &[], &[], book)?;
+    let desk = Desk { roof, water, walls: &walls, rain, book };
     let is_eave = |i: &usize| roof.edges[*i].kind == EdgeKind::Eave;
     (0..roof.edges.len()).filter(is_eave).map(|i| desk.need(EdgeId(i))).collect()
 }
@@ -77,13 +82,16 @@ pub fn gutters(
 impl Desk<'_> {
     fn need(&self, edge: EdgeId) -> Result<GutterNeed, LookupError> {
         let over = self.water.edge(edge).sources().into_iter().collect::<Vec<_>>();
-        let ending = self.streams_at(edge);
-        let counted = self.counted(&over)? + self.counted(&ending)?;
+        let ending = self.streams_at(self.water, edge);
+        let of_walls = &self.walls.water;
+        let walls = of_walls.edge(edge).catchment() + sum(&self.streams_at(of_walls, edge));
+        let counted = self.counted(&over)? + self.counted(&ending)? + walls;
         let rating = counted * self.rain.in_per_h();
         Ok(GutterNeed {
             edge,
             straight: sum(&over),
             streams: sum(&ending),
+            walls,
             counted,
             flow: self.rain * counted,
             rating,
@@ -93,17 +101,13 @@ impl Desk<'_> {
     }
 
     /// The streams that end at an eave: over its ends, or falling from them onto another roof, where no longer eave ends too.
-    fn streams_at(&self, id: EdgeId) -> Vec<(PlaneId, Area)> {
+    fn streams_at(&self, water: &Water, id: EdgeId) -> Vec<(PlaneId, Area)> {
         let edge = self.roof.edge(id);
         let ends: Vec<NodeId> =
             [edge.from, edge.to].into_iter().filter(|n| self.is_longest(edge, *n)).collect();
-        let leaving = self
-            .water
-            .outlets
-            .iter()
-            .filter(|o| matches!(o.kind, OutletKind::OffEnd(n) if ends.contains(&n)));
-        let falling =
-            self.water.falls.iter().filter(|f| matches!(f.from, Spill::End(n) if ends.contains(&n)));
+        let leaving =
+            water.outlets.iter().filter(|o| matches!(o.kind, OutletKind::OffEnd(n) if ends.contains(&n)));
+        let falling = water.falls.iter().filter(|f| matches!(f.from, Spill::End(n) if ends.contains(&n)));
         leaving.map(|o| (o.source, o.amount)).chain(falling.map(|f| (f.source, f.amount))).collect()
     }
 

@@ -1,7 +1,7 @@
 //! Whether gutters and downspouts carry what comes to them.
 //!
 //! A gutter is held against its rating at its fall by the outlet that takes most: what runs to it from both sides, slopes counted as
-//! often as driven rain asks. A fall between two that are rated counts as the lesser; below the least, ratings go with its square root.
+//! often as driven rain asks and walls by their share. A fall between two that are rated counts as the lesser; below the least, ratings go with its square root.
 //!
 //! # Source
 //! Ratings and limits: `books/gutters.toml`, each row with its own. The square root: Manning's formula, flow as the root of the slope.
@@ -16,6 +16,7 @@ use crate::desk::Desk;
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
 use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of};
+use crate::wall::WallWater;
 
 /// How a gutter bears its water.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +25,8 @@ pub struct Bearing {
     pub gutter: GutterId,
     /// Catchment in plan of all that it takes.
     pub catchment: Area,
+    /// What walls add to it.
+    pub walls: Area,
     /// What it takes at the most to one outlet against its rating.
     pub load: Load,
     /// Its downspouts, in their order.
@@ -35,6 +38,8 @@ pub struct Bearing {
 pub struct SpoutBearing {
     /// Catchment in plan of what it carries.
     pub catchment: Area,
+    /// What walls add to it.
+    pub walls: Area,
     /// Length of gutter that runs to it.
     pub serves: Length,
     /// What it carries against its rating.
@@ -70,6 +75,8 @@ pub struct Drainage {
     pub blocked: Vec<Part>,
     /// Where water goes.
     pub water: Water,
+    /// Where rain on walls goes.
+    pub walls: WallWater,
     /// How they bear it, in the same order.
     pub bearings: Vec<Bearing>,
     /// What of roof and gutters to look at, worst first.
@@ -89,7 +96,8 @@ impl Drainage {
         book: &Book,
     ) -> Result<Self, LookupError> {
         let water = Water::with(roof, gutters, blocked);
-        let desk = Desk { roof, water: &water, rain, book };
+        let walls = WallWater::with(roof, gutters, blocked, book)?;
+        let desk = Desk { roof, water: &water, walls: &walls, rain, book };
         let mut bearings = Vec::new();
         let mut findings = water.findings(roof);
         for (i, hung) in gutters.iter().enumerate() {
@@ -98,44 +106,68 @@ impl Drainage {
             bearings.push(bearing);
         }
         let findings = in_order(findings);
-        Ok(Self { gutters: gutters.to_vec(), blocked: blocked.to_vec(), water, bearings, findings })
+        Ok(Self { gutters: gutters.to_vec(), blocked: blocked.to_vec(), water, walls, bearings, findings })
     }
 }
 
 impl Desk<'_> {
     fn bearing(&self, gutter: GutterId, hung: &HungGutter) -> Result<Bearing, LookupError> {
         let flows = &self.water.gutters[gutter.0].downspouts;
+        let walls = self.walls.water.gutters[gutter.0].downspouts.iter().map(DownspoutFlow::catchment);
         let serves = self.serves(gutter, hung);
-        let downspouts: Vec<SpoutBearing> = (hung.downspouts.iter().zip(flows).zip(serves))
-            .map(|((spout, flow), serves)| self.spout(&spout.size, flow, serves))
+        let downspouts: Vec<SpoutBearing> = (hung.downspouts.iter().zip(flows).zip(walls.zip(serves)))
+            .map(|((spout, flow), (walls, serves))| self.spout(&spout.size, flow, walls, serves))
             .collect::<Result<_, _>>()?;
         let comes = downspouts.iter().map(|d| d.load.comes).fold(Area::ZERO, Area::max);
         Ok(Bearing {
             gutter,
             catchment: flows.iter().map(DownspoutFlow::catchment).sum(),
+            walls: downspouts.iter().map(|d| d.walls).sum(),
             load: Load { comes, rating: self.rating(hung)? },
             downspouts,
         })
     }
 
-    fn spout(&self, size: &str, flow: &DownspoutFlow, serves: Length) -> Result<SpoutBearing, LookupError> {
+    fn spout(
+        &self,
+        size: &str,
+        flow: &DownspoutFlow,
+        walls: Area,
+        serves: Length,
+    ) -> Result<SpoutBearing, LookupError> {
         let per_in2: f64 = self.book.rule("downspout.drains")?.get()?;
         let opening = *self.book.downspout(size)?.opening;
         let sources: Vec<_> = flow.sources.iter().map(|(plane, area)| (*plane, *area)).collect();
-        let comes = self.counted(&sources)? * self.rain.in_per_h();
+        let comes = (self.counted(&sources)? + walls) * self.rain.in_per_h();
         let rating = Area::from_ft2(per_in2 * opening.in2());
-        Ok(SpoutBearing { catchment: flow.catchment(), serves, load: Load { comes, rating } })
+        Ok(SpoutBearing { catchment: flow.catchment(), walls, serves, load: Load { comes, rating } })
     }
 
     /// Length of gutter that runs to each downspout.
     fn serves(&self, gutter: GutterId, hung: &HungGutter) -> Vec<Length> {
+        self.of_legs(gutter, hung, |[from, to], _| to - from)
+    }
+
+    /// The longer of the two lengths that fall to each downspout from its sides.
+    fn ways(&self, gutter: GutterId, hung: &HungGutter) -> Vec<Length> {
+        self.of_legs(gutter, hung, |[from, to], at| (at - from).max(to - at))
+    }
+
+    /// A length of each downspout, from the stretch it serves and its place.
+    fn of_legs(
+        &self,
+        gutter: GutterId,
+        hung: &HungGutter,
+        length: impl Fn([f64; 2], f64) -> f64,
+    ) -> Vec<Length> {
         let whole = self.roof.edge(hung.edge).plan_length.m();
-        let mut serves = vec![Length::ZERO; hung.downspouts.len()];
+        let mut lengths = vec![Length::ZERO; hung.downspouts.len()];
         for leg in legs(hung, gutter) {
-            let [from, to] = leg.span.map(|at| at.clamp(0.0, whole));
-            serves[leg.downspout.index] = Length::from_m(to - from);
+            let index = leg.downspout.index;
+            let at = hung.downspouts[index].at.m();
+            lengths[index] = Length::from_m(length(leg.span.map(|end| end.clamp(0.0, whole)), at));
         }
-        serves
+        lengths
     }
 
     fn rating(&self, hung: &HungGutter) -> Result<Area, LookupError> {
@@ -173,6 +205,8 @@ impl Desk<'_> {
 
     fn of_downspouts(&self, hung: &HungGutter, bearing: &Bearing) -> Result<Vec<Finding>, LookupError> {
         let longest: Length = self.book.rule("downspout.longest-run")?.get()?;
+        let longest_way: Length = self.book.rule("gutter.longest-way")?.get()?;
+        let ways = self.ways(bearing.gutter, hung);
         let mut found = Vec::new();
         for (index, (spout, borne)) in hung.downspouts.iter().zip(&bearing.downspouts).enumerate() {
             let id = DownspoutId { gutter: bearing.gutter, index };
@@ -183,8 +217,10 @@ impl Desk<'_> {
             if let Discharge::Roof { plane, .. } = spout.to {
                 found.push(Finding::DownspoutOntoRoof { downspout: id, onto: plane, amount });
             }
-            if borne.serves > longest {
-                found.push(Finding::RunTooLong(id, amount));
+            let serves = (borne.serves > longest).then_some(longest);
+            let one_way = (ways[index] > longest_way).then_some(longest_way);
+            if serves.or(one_way).is_some() {
+                found.push(Finding::RunTooLong { downspout: id, serves, one_way, amount });
             }
         }
         Ok(found)

@@ -4,10 +4,14 @@
 //! [`family`](roof::Family): pitch breaks pass it on, eaves let it go onto whatever roof lies below, valleys and walls gather it and carry
 //! it to their lower end, where it goes on as one stream. Behind an opening it parts and runs round both sides. [`Water::of`]
 //! sends all of the rain down at once, cut into strips within which every drop takes the same way (`route`), and keeps what comes to each
-//! edge ([`EdgeFlow`]), to each opening and to where it leaves ([`Outlet`]). [`Water::trace`] follows a single drop.
+//! edge ([`EdgeFlow`]), to each opening and to where it leaves ([`Outlet`]). [`Water::trace`] follows a single drop, [`Water::trace_with`] through
+//! the gutters of the job.
 //!
 //! Amounts are catchments: square metres of roof in plan, to be multiplied by a rate of rain: 1 in/h on
 //! 96.25 ft² is 1 US gallon per minute.
+//!
+//! Rain that wind drives against walls comes down on the roofs at their feet. [`WallWater`] keeps it in a ledger of its own, apart from the
+//! rain on the roof; gutters are sized for both.
 //!
 //! # Rules
 //! - Every plane takes rain on all of its area in plan, also where it runs in under another roof's overhang: driven rain reaches there.
@@ -15,9 +19,11 @@
 //! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much).
 //! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
 //!   can, it stands: a pond.
-//! - Water parts behind an opening in the middle, whether or not a cricket turns it.
+//! - Water parts behind an opening in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed
+//!   straight aside and its valleys end at the opening's corners, so what runs on at either side is what its valley on that side carries.
 //! - What an eave's gutter catches runs to the nearest outlet; one that is blocked is as if its length of gutter were not there
 //!   ([`Water::with`]). A stream that ends where two eaves meet goes into the gutter of the longer.
+//! - A walk is wet by what comes down on it from an eave or within 2 ft around it (the reach is in the books).
 //!
 //! # Checks
 //! conservation: what leaves is what falls, to 1e-9 · property: unchanged by moving, turning and mirroring · outside: areas of catchments
@@ -40,13 +46,17 @@ mod route;
 mod spot;
 mod tell;
 mod trace;
+mod walk;
+mod wall;
 
 pub use change::{Change, Place};
 pub use finding::{Finding, Splash};
 pub use flow::{
-    DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
+    DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
+    Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
 pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};
+pub use wall::{WallFace, WallWater};

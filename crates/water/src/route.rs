@@ -10,11 +10,13 @@ use crate::below::Layers;
 use crate::channel::Channels;
 use crate::descent::{Descent, Rim, Stop};
 use crate::flow::{
-    DownspoutFlow, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat, Water,
+    DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
+    Water,
 };
 use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
+use crate::wall::Foot;
 
 /// A stream that falls this close to a wall runs on along it, metres (12 in and a hair, so that 12 in counts; common practice).
 const SPLASH: f64 = 0.3048 + 0.001;
@@ -29,7 +31,7 @@ pub(crate) struct Router<'a> {
     pub(crate) layers: Layers<'a>,
     pub(crate) descents: Vec<Descent>,
     pub(crate) rims: Vec<Rim>,
-    channels: Channels<'a>,
+    pub(crate) channels: Channels<'a>,
 }
 
 impl<'a> Router<'a> {
@@ -65,7 +67,22 @@ impl<'a> Router<'a> {
             run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
         }
         run.follow();
-        run.finish()
+        run.finish(self.layers.area())
+    }
+
+    /// Rain that runs down walls, from their feet to its end.
+    pub(crate) fn wall_rain(&self, feet: &[Foot]) -> Water {
+        let mut run = Run::of(self);
+        for foot in feet {
+            let packet = Packet { flow: Flow::Line(foot.line), source: foot.plane };
+            if foot.runs_away {
+                run.waiting.push((foot.plane, packet, 0));
+            } else {
+                run.arrives(Stop::Edge(foot.edge), foot.plane, packet, 0);
+            }
+        }
+        run.follow();
+        run.finish(feet.iter().map(|foot| Area::from_m2(foot.line.amount())).sum())
     }
 
     /// Distance in plan from an edge's first end.
@@ -145,6 +162,7 @@ struct Run<'r, 'a> {
     openings: Vec<OpeningFlow>,
     falls: BTreeMap<(Spill, PlaneId, Option<EdgeId>, PlaneId), f64>,
     outlets: BTreeMap<(OutletKind, PlaneId), f64>,
+    drips: Vec<Drip>,
     /// On planes, still to go down, with how far they have come.
     waiting: Vec<(PlaneId, Packet, usize)>,
     /// Streams that came together, by the plane their rain fell on, with how far they have come.
@@ -162,11 +180,12 @@ impl<'r, 'a> Run<'r, 'a> {
             router,
             edges: vec![EdgeFlow::default(); router.roof.edges.len()],
             openings: vec![
-                OpeningFlow { behind: Area::ZERO, streams: Area::ZERO };
+                OpeningFlow { behind: Area::ZERO, streams: Area::ZERO, sides: [Area::ZERO; 2] };
                 router.roof.openings.len()
             ],
             falls: BTreeMap::new(),
             outlets: BTreeMap::new(),
+            drips: Vec::new(),
             waiting: Vec::new(),
             gathered: BTreeMap::new(),
             carried: BTreeMap::new(),
@@ -268,6 +287,7 @@ impl<'r, 'a> Run<'r, 'a> {
         let descent = &self.router.descents[plane.0];
         let side = |p: P2| descent.local(p)[0] - descent.local(rim.parting())[0];
         for (end, amount) in halves(&packet.flow, side, rim.parting()).into_iter().enumerate() {
+            self.openings[opening].sides[end] += Area::from_m2(amount);
             if amount > 0.0 {
                 let flow = Flow::Stream(Stream { at: rim.beside(end), amount });
                 self.waiting.push((plane, Packet { flow, ..packet }, steps));
@@ -312,7 +332,10 @@ impl<'r, 'a> Run<'r, 'a> {
         }
         match self.router.layers.below_stream(at, self.height(node)) {
             Some(plane) => self.stream_lands(Spill::End(node), plane, packet, at, steps),
-            None => self.leaves(OutletKind::OffEnd(node), amount, packet.source),
+            None => {
+                self.drips(Spill::End(node), &packet.flow);
+                self.leaves(OutletKind::OffEnd(node), amount, packet.source);
+            }
         }
     }
 
@@ -387,12 +410,24 @@ impl<'r, 'a> Run<'r, 'a> {
                         flow.amount();
                     self.waiting.push((next, Packet { flow, ..packet }, steps));
                 }
-                None => self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source),
+                None => {
+                    self.drips(Spill::Edge(id), &flow);
+                    self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source);
+                }
             }
         }
     }
 
-    fn finish(self) -> Water {
+    fn drips(&mut self, from: Spill, flow: &Flow) {
+        let (ends, depth) = match flow {
+            Flow::Line(line) => (line.ends, line.per_m),
+            Flow::Stream(stream) => ([stream.at; 2], [0.0; 2]),
+        };
+        let (depth, amount) = (depth.map(Length::from_m), Area::from_m2(flow.amount()));
+        self.drips.push(Drip { from, ends, depth, amount });
+    }
+
+    fn finish(self, rain: Area) -> Water {
         let outlets = self.outlets.into_iter().map(|((kind, source), amount)| Outlet {
             kind,
             amount: Area::from_m2(amount),
@@ -422,7 +457,8 @@ impl<'r, 'a> Run<'r, 'a> {
             openings: self.openings,
             falls: falls.collect(),
             outlets: outlets.collect(),
-            rain: self.router.layers.area(),
+            drips: self.drips,
+            rain,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Where findings lie on the plan.
 
 use roof::plan::{P2, distance, flat, midpoint, outward, to_segment, unit};
-use roof::{EdgeId, PlaneId, Roof};
+use roof::{EdgeId, PlaneId, Roof, Walk};
 
 use crate::finding::Finding;
 use crate::flow::Spill;
@@ -22,10 +22,11 @@ impl Finding {
                 source(roof, gutters, from)
             }
             Self::OpeningInStream(i, _) => center(roof.openings[i].rim.iter().map(|p| flat(*p))),
+            Self::DripsOnWalk { from, walk, .. } => above(roof, gutters, from, &roof.walks[walk]),
             Self::DripsOnRoof { edge, onto, .. } => over(roof, edge, onto),
             Self::DownspoutOntoRoof { downspout, .. }
             | Self::DownspoutOverloaded(downspout, _)
-            | Self::RunTooLong(downspout, _) => foot(roof, gutters, downspout),
+            | Self::RunTooLong { downspout, .. } => foot(roof, gutters, downspout),
             Self::SplashOver { at, .. } => flat(roof.node(at).at),
             Self::EndAtWall(id, _) => wall_end(roof, gutters, id),
             Self::GutterOverloaded(id, _)
@@ -56,6 +57,14 @@ fn source(roof: &Roof, gutters: &[HungGutter], from: Spill) -> P2 {
         Spill::End(node) => flat(roof.node(node).at),
         Spill::Downspout(id) => foot(roof, gutters, id),
     }
+}
+
+/// Where what wets a walk leaves the roof: of an edge the point nearest to the walk's middle.
+fn above(roof: &Roof, gutters: &[HungGutter], from: Spill, walk: &Walk) -> P2 {
+    let Spill::Edge(id) = from else { return source(roof, gutters, from) };
+    let [a, b] = roof.ends(id).map(flat);
+    let (_, part) = to_segment(midpoint(walk.from, walk.to), a, b);
+    roof::plan::between(a, b, part)
 }
 
 /// The middle of the part of an edge that lies over a plane.

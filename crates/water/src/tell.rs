@@ -19,6 +19,7 @@ impl Finding {
             Self::StreamBesideWall { .. } => "stream_beside_wall",
             Self::StreamOntoRoof { .. } => "stream_onto_roof",
             Self::OpeningInStream(..) => "opening_in_stream",
+            Self::DripsOnWalk { .. } => "drips_on_walk",
             Self::DripsOnRoof { .. } => "drips_on_roof",
             Self::DownspoutOntoRoof { .. } => "downspout_onto_roof",
             Self::EndAtWall(..) => "gutter_end_at_wall",
@@ -26,7 +27,7 @@ impl Finding {
             Self::DownspoutOverloaded(..) => "downspout_overloaded",
             Self::NoDownspout(..) => "no_downspout",
             Self::SplashOver { .. } => "splash_over",
-            Self::RunTooLong(..) => "gutter_run_too_long",
+            Self::RunTooLong { .. } => "gutter_run_too_long",
             Self::FallOutOfRange { .. } => "gutter_fall_out_of_range",
         }
     }
@@ -49,6 +50,10 @@ impl Finding {
             Self::OpeningInStream(i, _) => {
                 format!("opening `{}` stands in a stream", roof.openings[i].name)
             }
+            Self::DripsOnWalk { from, walk, .. } => {
+                let name = &roof.walks[walk].name;
+                format!("{} drips on `{name}`: a gutter keeps it clear of ice", spill(roof, gutters, from))
+            }
             Self::DripsOnRoof { edge: id, onto, .. } => format!("{} drips on {}", edge(id), plane(onto)),
             Self::DownspoutOntoRoof { downspout: id, onto, .. } => {
                 format!("{} empties on {}: pipe it to the gutter below", downspout(gutters, id), plane(onto))
@@ -65,8 +70,8 @@ impl Finding {
                 format!("{} is too small for what comes", downspout(gutters, id))
             }
             Self::NoDownspout(id, _) => format!("{} has no downspout and runs over", gutter(gutters, id)),
-            Self::RunTooLong(id, _) => {
-                format!("{} serves more gutter than one should", downspout(gutters, id))
+            Self::RunTooLong { downspout: id, serves, one_way, .. } => {
+                format!("{} {}", downspout(gutters, id), run(serves, one_way))
             }
             Self::FallOutOfRange { gutter: id, is_steep, .. } => {
                 format!("{} falls too {}", gutter(gutters, id), if is_steep { "steeply" } else { "little" })
@@ -114,6 +119,15 @@ fn splash(asks: Splash) -> String {
     parts.extend(asks.outlet_within.map(|reach| format!("an outlet within {}", written(reach))));
     parts.extend(asks.split.then(|| "part of the flow led elsewhere".to_owned()));
     parts.join(", ")
+}
+
+/// What is too long about the run to an outlet.
+fn run(serves: Option<Length>, one_way: Option<Length>) -> String {
+    let written = |length: Length| length.trade(Fraction::Eighth);
+    let all = serves.map(|most| format!("serves more than {} of gutter", written(most)));
+    let side = one_way
+        .map(|most| format!("takes more than {} of it from one side: let it fall both ways", written(most)));
+    all.into_iter().chain(side).collect::<Vec<_>>().join(" and ")
 }
 
 /// A gutter by name.

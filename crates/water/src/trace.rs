@@ -1,10 +1,12 @@
 //! One drop, from where it falls to where it leaves.
 
+use measure::Length;
 use roof::plan::{P2, flat};
 use roof::{EdgeId, NodeId, PlaneId, Point3};
 
 use crate::descent::Stop;
 use crate::flow::OutletKind;
+use crate::hang::{Discharge, DownspoutId, GutterId, point_at};
 use crate::outfall::Outfall;
 use crate::route::{LONGEST_WAY, Router, Turn};
 
@@ -39,6 +41,10 @@ pub enum Way {
     Edge(EdgeId),
     /// Through the air, onto a roof below.
     Falls(PlaneId),
+    /// Along a gutter, to its outlet.
+    Gutter(GutterId),
+    /// Down a downspout, to a lower gutter or a lower roof.
+    Downspout(DownspoutId),
 }
 
 /// Where a drop is.
@@ -47,6 +53,10 @@ enum At {
     Plane(PlaneId, P2),
     /// On an edge that gathers.
     Edge(EdgeId, P2),
+    /// In the gutter of a downspout.
+    Gutter(DownspoutId, Point3),
+    /// At the front of a gutter that does not take it.
+    Over(EdgeId, Point3),
     /// Gone.
     End(OutletKind),
 }
@@ -61,6 +71,8 @@ impl Router<'_> {
             at = match at {
                 At::Plane(plane, p) => walk.down(plane, p),
                 At::Edge(id, p) => walk.along(id, p),
+                At::Gutter(id, from) => walk.along_gutter(id, from),
+                At::Over(id, from) => walk.over(id, from),
                 At::End(end) => return Some(Path { steps: walk.steps, end }),
             };
         }
@@ -112,13 +124,54 @@ impl Walk<'_, '_> {
         match self.router.turn(id, plane) {
             Turn::Along => At::Edge(id, p),
             Turn::Off => {
-                let out = self.router.out(plane);
                 let from = self.on(plane, p);
-                self.falls(from, [p[0] + out[0], p[1] + out[1]]).unwrap_or(At::End(OutletKind::OffEdge(id)))
+                match self.router.channels.serving(id, self.router.along(id, p)) {
+                    Some(downspout) => At::Gutter(downspout, from),
+                    None => At::Over(id, from),
+                }
             }
             Turn::Over(next) => At::Plane(next, p),
             Turn::Stands => At::End(OutletKind::StandsAt(id)),
         }
+    }
+
+    /// Off a free edge that nothing catches.
+    fn over(&mut self, id: EdgeId, from: Point3) -> At {
+        let out = self.router.out(self.router.roof.edge(id).planes[0]);
+        self.falls(from, [from[0] + out[0], from[1] + out[1]]).unwrap_or(At::End(OutletKind::OffEdge(id)))
+    }
+
+    /// Along a gutter to a downspout, and down that.
+    fn along_gutter(&mut self, id: DownspoutId, from: Point3) -> At {
+        let channels = &self.router.channels;
+        let (gutter, downspout) = (channels.gutter(id.gutter), channels.downspout(id));
+        let outlet = self.at_eave(gutter.edge, downspout.at);
+        self.step(from, outlet, Way::Gutter(id.gutter));
+        match downspout.to {
+            Discharge::Ground | Discharge::Drain => At::End(OutletKind::Downspout(id)),
+            Discharge::Gutter(lower) => self.into_gutter(id, outlet, lower),
+            Discharge::Roof { plane, at } => {
+                self.step(outlet, self.on(plane, at), Way::Downspout(id));
+                self.lands(plane, at)
+            }
+        }
+    }
+
+    /// Down a downspout into a lower gutter, where that is nearest.
+    fn into_gutter(&mut self, id: DownspoutId, outlet: Point3, lower: GutterId) -> At {
+        let edge = self.router.channels.gutter(lower).edge;
+        let along = self.router.along(edge, flat(outlet));
+        let to = self.at_eave(edge, Length::from_m(along));
+        self.step(outlet, to, Way::Downspout(id));
+        match self.router.channels.serving(edge, along) {
+            Some(next) => At::Gutter(next, to),
+            None => At::Over(edge, to),
+        }
+    }
+
+    /// A place along an eave.
+    fn at_eave(&self, edge: EdgeId, at: Length) -> Point3 {
+        self.on(self.router.roof.edge(edge).planes[0], point_at(self.router.roof, edge, at))
     }
 
     /// Through the air onto the roof below, if there is one.
@@ -152,10 +205,18 @@ impl Walk<'_, '_> {
 
     fn stream_falls(&mut self, node: NodeId, at: P2) -> At {
         let from = self.router.roof.node(node).at;
+        if let Some(downspout) = self.router.channels.serving_end(self.router.roof, node) {
+            return At::Gutter(downspout, from);
+        }
         let Some(plane) = self.router.layers.below_stream(at, from[2]) else {
             return At::End(OutletKind::OffEnd(node));
         };
         self.step(from, self.on(plane, at), Way::Falls(plane));
+        self.lands(plane, at)
+    }
+
+    /// A stream on a roof, which runs on along a wall close by.
+    fn lands(&mut self, plane: PlaneId, at: P2) -> At {
         match self.router.splashed_wall(plane, at) {
             Some((wall, beside)) => {
                 self.step(self.on(plane, at), self.on(plane, beside), Way::Aside(plane));

@@ -92,13 +92,14 @@ fn what_leaves_is_what_falls() {
     assert!(!water.outlets.iter().any(|o| o.kind.stands()), "{:?}", water.outlets);
 }
 
-/// The way of a drop: what it runs on, and where each part of its way ends, in feet.
+/// The way of a drop on the bare roof: what it runs on, and where each part of its way ends, in feet.
 fn told(roof: &Roof, path: &Path) -> Vec<(String, [f64; 2])> {
     let way = |way| match way {
         Way::Plane(p) => roof.plane(p).name.clone(),
         Way::Aside(_) => "aside".to_owned(),
         Way::Edge(e) => roof.edge(e).kind.name().to_owned(),
         Way::Falls(p) => format!("onto {}", roof.plane(p).name),
+        Way::Gutter(_) | Way::Downspout(_) => panic!("nothing hangs on the bare roof"),
     };
     path.steps.iter().map(|s| (way(s.way), [s.to[0] / 0.3048, s.to[1] / 0.3048])).collect()
 }

@@ -85,11 +85,34 @@ fn more_than_fifty_feet_to_one_outlet_are_told() {
     let is_told = |length: f64, at: &[f64]| {
         let (roof, eave) = shed([length, 5.0]);
         let (_, findings) = judged(&roof, &[gutter(eave, to_ground(at))], 1.0);
-        findings.iter().any(|f| matches!(f, Finding::RunTooLong(..)))
+        findings.iter().any(|f| matches!(f, Finding::RunTooLong { serves: Some(_), .. }))
     };
     assert!(!is_told(49.9, &[0.0]) && is_told(50.1, &[0.0]) && !is_told(90.0, &[0.0, 90.0]));
     // outlets at 0 and 20 ft meet at 10 ft: 60 - 10 ft run to the second
     assert!(!is_told(59.9, &[0.0, 20.0]) && is_told(60.1, &[0.0, 20.0]));
+}
+
+/// From an outlet at one end all falls one way; from one in the middle half of it; outlets at 0 and 20 ft meet at 10 ft, and from there on all
+/// falls to the second from its other side.
+#[test]
+fn more_than_forty_feet_that_fall_one_way_are_told_once() {
+    let told = |length: f64, at: &[f64]| -> Vec<(bool, bool)> {
+        let (roof, eave) = shed([length, 2.0]);
+        let (_, findings) = judged(&roof, &[gutter(eave, to_ground(at))], 1.0);
+        let of = |f: &Finding| match f {
+            Finding::RunTooLong { serves, one_way, .. } => Some((serves.is_some(), one_way.is_some())),
+            _ => None,
+        };
+        findings.iter().filter_map(of).collect()
+    };
+    assert_eq!(told(39.9, &[0.0]), []);
+    assert_eq!(told(40.1, &[0.0]), [(false, true)]);
+    assert_eq!(told(40.1, &[20.0]), []);
+    assert_eq!(told(40.1, &[0.0, 40.1]), []);
+    assert_eq!(told(50.1, &[0.0]), [(true, true)]);
+    assert_eq!(told(50.1, &[25.0]), [(true, false)]);
+    let (near, far) = (told(59.9, &[0.0, 20.0]), told(60.1, &[0.0, 20.0]));
+    assert_eq!((near.as_slice(), far.as_slice()), (&[][..], &[(true, true)][..]));
 }
 
 #[test]

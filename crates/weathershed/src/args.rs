@@ -86,7 +86,7 @@ pub(crate) enum Command {
         #[arg(long, value_name = "NAME")]
         blocked: Vec<String>,
     },
-    /// Follow one drop of rain from where it falls on the roof to where it leaves
+    /// Follow one drop of rain from where it falls on the roof, through the gutters of the job, to where it leaves
     Trace {
         /// Job document
         job: PathBuf,
@@ -99,6 +99,12 @@ pub(crate) enum Command {
         /// Write it as JSON for programs
         #[arg(long)]
         json: bool,
+        /// As if no gutter hung
+        #[arg(long)]
+        no_gutters: bool,
+        /// A gutter or downspout that is blocked, by its name; may be given several times
+        #[arg(long, value_name = "NAME", conflicts_with = "no_gutters")]
+        blocked: Vec<String>,
     },
     /// Print the JSON Schema of the job document
     Schema,

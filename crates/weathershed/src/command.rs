@@ -28,7 +28,10 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
         Command::Show { part, job, json, blocked } => show::run(*part, job, *json, blocked, &books()?, out),
-        Command::Trace { job, x, y, json } => trace::run(job, [*x, *y], *json, &books()?, out),
+        Command::Trace { job, x, y, json, no_gutters, blocked } => {
+            let hung = if *no_gutters { trace::Hung::None } else { trace::Hung::But(blocked) };
+            trace::run(job, [*x, *y], *json, hung, &books()?, out)
+        }
         Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {
             let mut script = Vec::new();

@@ -153,15 +153,39 @@ fn only_what_hangs_can_be_blocked() {
 fn trace_tells_the_way_of_a_drop_and_refuses_a_point_off_the_roof() {
     let path = example("cross-gable.toml");
     let path = path.to_str().unwrap();
-    let (status, way, _) = run(&["trace", path, "24'", "10'"]);
+    let (status, way, _) = run(&["trace", path, "24'", "10'", "--no-gutters"]);
     assert_eq!(status, 0);
     let ways: Vec<&str> = way.lines().collect();
     assert_eq!(ways[0], "falls at 24' east, 10' north");
     assert!(ways[ways.len() - 1].starts_with("off the roof end at wall of eave"), "{way}");
-    let end = json(&["trace", path, "24'", "10'", "--json"]);
+    let end = json(&["trace", path, "24'", "10'", "--json", "--no-gutters"]);
     assert_eq!(end["end"]["kind"], "off_end");
     let (status, _, told) = run(&["trace", path, "-24'", "10'"]);
     assert!(status == 2 && told.contains("no roof at"), "{told}");
+}
+
+/// Down the valley into the gutter at its throat, by the downspout at 18 ft into the porch's gutter, and along that to its west end.
+#[test]
+fn trace_follows_a_drop_through_the_gutters() {
+    let path = example("cross-gable.toml");
+    let drop = ["trace", path.to_str().unwrap(), "24'", "10'"];
+    let (status, way, _) = run(&drop);
+    assert_eq!(status, 0);
+    let ways: Vec<&str> = way.lines().map(|line| line.split(" to ").next().unwrap()).collect();
+    let gutters = [
+        "along gutter south-west gutter",
+        "down south-west gutter downspout 2",
+        "along gutter porch gutter",
+        "down porch gutter downspout 1",
+    ];
+    assert!(ways[2].starts_with("along valley") && ways[3..] == gutters, "{way}");
+    let told = json(&[&drop[..], &["--json"]].concat());
+    assert_eq!(told["end"]["downspout"], "porch gutter downspout 1");
+    assert_eq!(told["steps"][2]["gutter"], "south-west gutter");
+    let blocked = json(&[&drop[..], &["--json", "--blocked", "porch gutter"]].concat());
+    assert_eq!(blocked["end"]["kind"], "off_edge");
+    let (status, _, told) = run(&[&drop[..], &["--no-gutters", "--blocked", "porch gutter"]].concat());
+    assert!(status == 2 && told.contains("--no-gutters"), "{told}");
 }
 
 #[test]

@@ -77,6 +77,7 @@ fn roof_without_anything_gives_an_empty_sheet() {
         walls: vec![],
         openings: vec![],
         crickets: vec![],
+        walks: vec![],
         passages: vec![],
         warnings: vec![],
     };

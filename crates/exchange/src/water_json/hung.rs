@@ -8,6 +8,7 @@ use water::{
     SpoutBearing,
 };
 
+use super::walls::WallsOut;
 use super::{FallOut, FindingOut, OutletOut, PlaceOut, Writer, downspout, place};
 use crate::number::tidy;
 
@@ -18,6 +19,7 @@ pub(super) struct HungOut<'a> {
     edges: Vec<EdgeOut>,
     falls: Vec<FallOut<'a>>,
     outlets: Vec<OutletOut<'a>>,
+    walls: WallsOut<'a>,
     findings: Vec<FindingOut>,
     changes: Vec<ChangeOut<'a>>,
 }
@@ -29,6 +31,7 @@ struct GutterOut<'a> {
     kind: &'a str,
     fall_slope: f64,
     catchment_m2: f64,
+    walls_m2: f64,
     flow_m3_s: f64,
     #[serde(flatten)]
     load: LoadOut,
@@ -45,6 +48,7 @@ struct SpoutOut<'a> {
     to_plane: Option<&'a str>,
     serves_m: f64,
     catchment_m2: f64,
+    walls_m2: f64,
     flow_m3_s: f64,
     #[serde(flatten)]
     load: LoadOut,
@@ -86,6 +90,7 @@ impl<'a> Writer<'a> {
             edges: edges.collect(),
             falls: drainage.water.falls.iter().map(|f| self.fall(f)).collect(),
             outlets: drainage.water.outlets.iter().map(|o| self.outlet(o)).collect(),
+            walls: self.walls(&drainage.walls),
             findings: drainage.findings.iter().map(|f| self.finding(f)).collect(),
             changes: changes.iter().map(|c| self.change(c)).collect(),
         }
@@ -106,6 +111,7 @@ impl<'a> Writer<'a> {
             kind: &hung.kind,
             fall_slope: tidy(hung.fall / Length::from_ft(1.0)),
             catchment_m2: tidy(bearing.catchment.m2()),
+            walls_m2: tidy(bearing.walls.m2()),
             flow_m3_s: self.flow(bearing.catchment),
             load: load(&bearing.load),
             downspouts: hung
@@ -133,6 +139,7 @@ impl<'a> Writer<'a> {
             to_plane,
             serves_m: tidy(bearing.serves.m()),
             catchment_m2: tidy(bearing.catchment.m2()),
+            walls_m2: tidy(bearing.walls.m2()),
             flow_m3_s: self.flow(bearing.catchment),
             load: load(&bearing.load),
         }

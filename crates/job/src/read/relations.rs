@@ -15,7 +15,8 @@ use super::desk::Desk;
 use super::notation::Marked;
 use super::section::{AtticDraft, BlockDraft, GutterDraft, OpeningDraft, kind_word};
 use crate::{
-    Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walls,
+    Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walk,
+    Walls,
 };
 
 /// Sections that refer to one another, as read.
@@ -23,6 +24,7 @@ pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
     pub(crate) gutters: Vec<GutterDraft>,
+    pub(crate) walks: Vec<Walk>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
     pub(crate) attics: Vec<(Marked<String>, Option<AtticDraft>)>,
     pub(crate) readings: Vec<Reading>,
@@ -34,6 +36,7 @@ pub(crate) struct Related {
     pub(crate) blocks: Vec<Block>,
     pub(crate) openings: Vec<Opening>,
     pub(crate) gutters: Vec<Gutter>,
+    pub(crate) walks: Vec<Walk>,
     pub(crate) walls: BTreeMap<String, Walls>,
     pub(crate) attics: Vec<Attic>,
     pub(crate) readings: Vec<Reading>,
@@ -42,7 +45,7 @@ pub(crate) struct Related {
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, gutters: hung, walls, attics: drafts, readings, storm } = parts;
+    let Parts { blocks, openings, gutters: hung, walks, walls, attics: drafts, readings, storm } = parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
@@ -56,10 +59,11 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     if let Some(storm) = &storm {
         check_planes(storm, &blocks, desk);
     }
+    check_walks(&walks, desk);
     let attics = attics(drafts, &blocks, desk);
     let gutters = gutters(hung, &blocks, desk);
     let (openings, walls) = (named(openings, desk), by_block(walls, desk));
-    Related { blocks, openings, gutters, walls, attics, readings, storm }
+    Related { blocks, openings, gutters, walks, walls, attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.
@@ -83,6 +87,18 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
         openings.push(Opening { name, ..opening });
     }
     openings
+}
+
+/// Findings call walks by their names.
+fn check_walks(walks: &[Walk], desk: &mut Desk<'_>) {
+    let mut taken: BTreeMap<&str, &Span> = BTreeMap::new();
+    for walk in walks {
+        if let Some(first) = taken.get(walk.name.as_str()) {
+            let name = Marked { value: walk.name.clone(), span: walk.name_span.clone() };
+            desk.report(twice("walks", &name, first));
+        }
+        taken.entry(&walk.name).or_insert(&walk.name_span);
+    }
 }
 
 /// The error of a name given twice.

@@ -19,6 +19,7 @@ mod site;
 mod slopes;
 mod storm;
 mod symptom;
+mod walk;
 mod walls;
 
 pub(crate) use attic::{ATTIC, AtticDraft, attic};
@@ -33,4 +34,5 @@ pub(crate) use reading::READING;
 pub(crate) use site::{SITE, site};
 pub(crate) use storm::{STORM, storm};
 pub(crate) use symptom::{SYMPTOM, symptom};
+pub(crate) use walk::{WALK, walk};
 pub(crate) use walls::{WALLS, walls};

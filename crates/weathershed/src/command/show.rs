@@ -5,6 +5,7 @@ mod detail;
 mod gutters;
 mod roof;
 mod takeoff;
+mod walls;
 pub(super) mod water;
 
 use std::path::Path;
@@ -50,8 +51,7 @@ pub(crate) fn run(
 /// Water without gutters, and with them, some perhaps blocked.
 fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> Result<String, Failure> {
     let open = &study.drainage;
-    let parts: Vec<Blocked> =
-        blocked.iter().map(|name| part_named(name, &open.gutters)).collect::<Result<_, _>>()?;
+    let parts = parts_named(blocked, &open.gutters)?;
     let rain = study.job.site.rain.value;
     let drainage = Drainage::of(&study.roof, &open.gutters, &parts, rain, books)?;
     let changes = drainage.water.changes(&open.water);
@@ -60,6 +60,11 @@ fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> R
     } else {
         water::text(study, &drainage, &changes)
     })
+}
+
+/// The gutters and downspouts of some names.
+pub(super) fn parts_named(names: &[String], gutters: &[HungGutter]) -> Result<Vec<Blocked>, Failure> {
+    names.iter().map(|name| part_named(name, gutters)).collect()
 }
 
 /// The gutter or downspout of a name.

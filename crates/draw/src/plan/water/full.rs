@@ -411,7 +411,9 @@ impl<'a> Sheet<'a> {
             let ends = [step.from, step.to].map(|p| self.at(flat(p)));
             parts.push(match step.way {
                 Course::Edge(id) => ends.map(|p| along(p, self.lines[id.0].inward, BESIDE)),
-                Course::Plane(_) | Course::Aside(_) => ends.map(|p| add(p, off)),
+                Course::Plane(_) | Course::Aside(_) | Course::Gutter(_) | Course::Downspout(_) => {
+                    ends.map(|p| add(p, off))
+                }
                 Course::Falls(_) => {
                     let came = parts.last().and_then(|[from, to]| unit(sub(*to, *from)));
                     let start = add(ends[0], off);

@@ -33,6 +33,11 @@ impl Page<'_> {
         self.units.water(self.rain * catchment)
     }
 
+    /// What walls add to a flow, where they do.
+    fn of_walls(&self, walls: Area) -> String {
+        if walls.m2() > 1e-6 { self.flow(walls) } else { String::new() }
+    }
+
     fn is_blocked(&self, part: Part) -> bool {
         self.drainage.blocked.contains(&part)
     }
@@ -54,7 +59,7 @@ impl Page<'_> {
 
     fn gutters(&self) -> String {
         let fall = if self.units == Units::Us { "fall in a foot" } else { "fall" };
-        let heading = ["gutter", "hangs at", "kind", fall, "carries", "flow", "margin"];
+        let heading = ["gutter", "hangs at", "kind", fall, "carries", "flow", "of walls", "margin"];
         let mut table = table(&heading, 4);
         for (hung, bearing) in self.drainage.gutters.iter().zip(&self.drainage.bearings) {
             let eave = self.roof.edge(hung.edge);
@@ -65,6 +70,7 @@ impl Page<'_> {
                 self.fall(hung.fall),
                 self.units.area(bearing.catchment),
                 self.flow(bearing.catchment),
+                self.of_walls(bearing.walls),
                 self.margin(&bearing.load, &[Part::Gutter(bearing.gutter)]),
             ]);
         }
@@ -84,7 +90,8 @@ impl Page<'_> {
     }
 
     fn downspouts(&self) -> Option<String> {
-        let mut table = table(&["downspout", "empties", "size", "serves", "carries", "flow", "margin"], 3);
+        let mut table =
+            table(&["downspout", "empties", "size", "serves", "carries", "flow", "of walls", "margin"], 3);
         for (hung, bearing) in self.drainage.gutters.iter().zip(&self.drainage.bearings) {
             for (index, (spout, borne)) in hung.downspouts.iter().zip(&bearing.downspouts).enumerate() {
                 let id = water::DownspoutId { gutter: bearing.gutter, index };
@@ -95,6 +102,7 @@ impl Page<'_> {
                     self.units.length(borne.serves),
                     self.units.area(borne.catchment),
                     self.flow(borne.catchment),
+                    self.of_walls(borne.walls),
                     self.margin(&borne.load, &[Part::Gutter(bearing.gutter), Part::Downspout(id)]),
                 ]);
             }

@@ -4,10 +4,10 @@ use job::Units;
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, Roof};
 use study::Study;
-use water::{Change, Drainage, EdgeFlow, Finding, GutterNeed, HungGutter, OutletKind, Path, Way};
+use water::{Change, Discharge, Drainage, EdgeFlow, Finding, GutterNeed, HungGutter, OutletKind, Path, Way};
 
-use super::gutters;
 use super::roof::table;
+use super::{gutters, walls};
 
 /// What comes to each edge and opening, where it leaves, and what to look at; then the same with the job's gutters.
 pub(super) fn text(study: &Study, drainage: &Drainage, changes: &[Change]) -> String {
@@ -19,9 +19,11 @@ pub(super) fn text(study: &Study, drainage: &Drainage, changes: &[Change]) -> St
     parts.extend(page.findings());
     let hung = gutters::Page { roof: &study.roof, drainage, units: page.units, rain: page.rain };
     parts.extend(gutters::text(&hung, changes));
+    parts.extend(walls::text(&study.roof, drainage, page.units, page.rain));
     parts.push(format!(
         "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Gutters are sized as if none above caught anything; for them slopes count \
-             more often the steeper they are, for driven rain. Edges are numbered as on the plan.",
+             more often the steeper they are, for driven rain. Edges are numbered as on the plan, left and right of an opening are \
+             as one looks up the slope.",
         page.units.rain(page.rain),
         page.units.area(study.water.rain),
     ));
@@ -29,7 +31,7 @@ pub(super) fn text(study: &Study, drainage: &Drainage, changes: &[Change]) -> St
 }
 
 /// The way of one drop, step by step.
-pub(in crate::command) fn way(roof: &Roof, path: &Path, units: Units) -> String {
+pub(in crate::command) fn way(roof: &Roof, gutters: &[HungGutter], path: &Path, units: Units) -> String {
     let at = |p: [f64; 3]| {
         let told = |v: f64, words: [&str; 2]| {
             format!("{} {}", units.length(Length::from_m(v.abs())), words[usize::from(v < 0.0)])
@@ -38,13 +40,22 @@ pub(in crate::command) fn way(roof: &Roof, path: &Path, units: Units) -> String 
     };
     let mut lines: Vec<String> =
         path.steps.first().map(|s| format!("falls at {}", at(s.from))).into_iter().collect();
-    lines.extend(path.steps.iter().map(|s| format!("{} to {}", on(roof, s.way), at(s.to))));
-    lines.push(out(roof, &[], path.end));
+    lines.extend(path.steps.iter().map(|s| format!("{} to {}", on(roof, gutters, s.way), at(s.to))));
+    let empties = match path.end {
+        OutletKind::Downspout(id) => match gutters[id.gutter.0].downspouts[id.index].to {
+            Discharge::Drain => " into a drain",
+            _ => " to the ground",
+        },
+        _ => "",
+    };
+    lines.push(format!("{}{empties}", out(roof, gutters, path.end)));
     lines.join("\n")
 }
 
-fn on(roof: &Roof, way: Way) -> String {
+fn on(roof: &Roof, gutters: &[HungGutter], way: Way) -> String {
     match way {
+        Way::Gutter(id) => format!("along gutter {}", gutters[id.0].name),
+        Way::Downspout(id) => out(roof, gutters, OutletKind::Downspout(id)),
         Way::Plane(p) => format!("down {}", roof.plane(p).name),
         Way::Aside(p) => format!("aside on {}", roof.plane(p).name),
         Way::Edge(e) => format!("along {} {}", roof.edge(e).kind.name(), e.number()),
@@ -99,13 +110,20 @@ impl Page<'_> {
     }
 
     fn openings(&self) -> String {
-        let mut table = table(&["opening", "plane", "catchment behind", "flow"], 2);
-        for (opening, flow) in self.study.roof.openings.iter().zip(&self.study.water.openings) {
+        let roof = &self.study.roof;
+        let heading =
+            ["opening", "plane", "parts at", "catchment behind", "flow", "to the left", "to the right"];
+        let mut table = table(&heading, 3);
+        for (i, (opening, flow)) in roof.openings.iter().zip(&self.study.water.openings).enumerate() {
+            let has_cricket = roof.crickets.iter().any(|c| c.opening == i);
             table.add_row([
                 opening.name.clone(),
-                self.study.roof.plane(opening.plane).name.clone(),
+                roof.plane(opening.plane).name.clone(),
+                if has_cricket { "its cricket" } else { "its back" }.to_owned(),
                 self.units.area(flow.behind),
                 self.flow(flow.behind),
+                self.flow(flow.sides[0]),
+                self.flow(flow.sides[1]),
             ]);
         }
         table.to_string()
@@ -128,6 +146,7 @@ impl Page<'_> {
                 "gutter at",
                 "straight",
                 "streams",
+                "of walls",
                 "counted",
                 "flow",
                 "gutter and fall in a foot",
@@ -140,6 +159,7 @@ impl Page<'_> {
                 format!("eave {}", need.edge.number()),
                 self.units.area(need.straight),
                 if is_some(need.streams) { self.units.area(need.streams) } else { String::new() },
+                if is_some(need.walls) { self.units.area(need.walls) } else { String::new() },
                 self.units.area(need.counted),
                 self.units.water(need.flow),
                 fitting(need),
