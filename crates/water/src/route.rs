@@ -330,13 +330,11 @@ impl<'r, 'a> Run<'r, 'a> {
             *self.throats.entry((id.gutter, node)).or_insert(0.0) += amount;
             return self.joins(Mouth::Downspout(id), packet.source, amount, steps);
         }
-        match self.router.layers.below_stream(at, self.height(node)) {
-            Some(plane) => self.stream_lands(Spill::End(node), plane, packet, at, steps),
-            None => {
-                self.drips(Spill::End(node), &packet.flow);
-                self.leaves(OutletKind::OffEnd(node), amount, packet.source);
-            }
+        if let Some(plane) = self.router.layers.below_stream(at, self.height(node)) {
+            return self.stream_lands(Spill::End(node), plane, packet, at, steps);
         }
+        self.drips(Spill::End(node), &packet.flow);
+        self.leaves(OutletKind::OffEnd(node), amount, packet.source);
     }
 
     /// A stream comes onto a roof, and runs on along a wall close by.
@@ -404,20 +402,17 @@ impl<'r, 'a> Run<'r, 'a> {
             }
         };
         for (below, flow) in parts {
-            match below {
-                Some(next) => {
-                    *self.falls.entry((Spill::Edge(id), next, None, packet.source)).or_insert(0.0) +=
-                        flow.amount();
-                    self.waiting.push((next, Packet { flow, ..packet }, steps));
-                }
-                None => {
-                    self.drips(Spill::Edge(id), &flow);
-                    self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source);
-                }
-            }
+            let Some(next) = below else {
+                self.drips(Spill::Edge(id), &flow);
+                self.leaves(OutletKind::OffEdge(id), flow.amount(), packet.source);
+                continue;
+            };
+            *self.falls.entry((Spill::Edge(id), next, None, packet.source)).or_insert(0.0) += flow.amount();
+            self.waiting.push((next, Packet { flow, ..packet }, steps));
         }
     }
 
+    /// Water on its way to the ground.
     fn drips(&mut self, from: Spill, flow: &Flow) {
         let (ends, depth) = match flow {
             Flow::Line(line) => (line.ends, line.per_m),

@@ -149,7 +149,7 @@ impl Walk<'_, '_> {
         self.step(from, outlet, Way::Gutter(id.gutter));
         match downspout.to {
             Discharge::Ground | Discharge::Drain => At::End(OutletKind::Downspout(id)),
-            Discharge::Gutter(lower) => self.into_gutter(id, outlet, lower),
+            Discharge::Gutter(lower) => self.pours_into(id, outlet, lower),
             Discharge::Roof { plane, at } => {
                 self.step(outlet, self.on(plane, at), Way::Downspout(id));
                 self.lands(plane, at)
@@ -158,7 +158,7 @@ impl Walk<'_, '_> {
     }
 
     /// Down a downspout into a lower gutter, where that is nearest.
-    fn into_gutter(&mut self, id: DownspoutId, outlet: Point3, lower: GutterId) -> At {
+    fn pours_into(&mut self, id: DownspoutId, outlet: Point3, lower: GutterId) -> At {
         let edge = self.router.channels.gutter(lower).edge;
         let along = self.router.along(edge, flat(outlet));
         let to = self.at_eave(edge, Length::from_m(along));

@@ -5,13 +5,13 @@
 
 use std::collections::BTreeMap;
 
-use measure::Area;
-use roof::plan::{P2, sub};
+use measure::{Area, Length};
+use roof::plan::{P2, distance, sub};
 use roof::{Roof, Walk};
 
 use crate::finding::Finding;
 use crate::flow::{Drip, Spill, Water};
-use crate::packet::Line;
+use crate::packet::{Line, SHORT};
 
 /// What comes down on each walk, by where it leaves the roof.
 pub(crate) fn on_walks(roof: &Roof, water: &Water) -> Vec<Finding> {
@@ -28,10 +28,10 @@ impl Drip {
     /// The part of it that wets a walk.
     fn on(&self, walk: &Walk) -> Area {
         let Some([from, to]) = within(walk, self.ends) else { return Area::ZERO };
-        if self.ends[0] == self.ends[1] {
+        if distance(self.ends[0], self.ends[1]) <= SHORT {
             return self.amount;
         }
-        let line = Line { ends: self.ends, per_m: self.depth.map(measure::Length::m) };
+        let line = Line { ends: self.ends, per_m: self.depth.map(Length::m) };
         Area::from_m2(line.part(from, to).amount())
     }
 }
