@@ -15,8 +15,9 @@ use crate::{Job, Problem};
 const NONSENSE: &str = "1979-05-27T07:32:00Z";
 
 /// Codes of what the fields of one section, all filled in at once, say to each other.
-const QUARRELS: [&str; 8] = [
+const QUARRELS: [&str; 9] = [
     "two-footprints",
+    "layer-beneath",
     "on-itself",
     "saltbox-alike",
     "not-low-slope",
