@@ -13,6 +13,7 @@ use crate::failure::Failure;
 use crate::output::Output;
 
 /// Which gutters a drop meets.
+#[derive(Clone, Copy)]
 pub(crate) enum Hung<'a> {
     /// The bare roof.
     None,

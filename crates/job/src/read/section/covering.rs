@@ -28,7 +28,7 @@ const EXPOSURE: May<Survey<Quantity<Length>>> = May::new(
     Survey(Quantity::within("3 in", "12 in"), "covering.exposure"),
 );
 const LAYERS: May<Survey<Count>> =
-    May::new("layers", "layers of roofing found on the deck", "2", Survey(Count(0, 5), "covering.layers"));
+    May::new("layers", "layers of roofing found on the deck", "1", Survey(Count(0, 5), "covering.layers"));
 const DETAILS: May<Many<At<Text>>> = May::new(
     "details",
     "details to be built instead of the usual ones wherever they fit, as the books name them",
