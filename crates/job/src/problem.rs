@@ -3,6 +3,8 @@
 use std::fmt::Write as _;
 use std::ops::Range;
 
+use book::LookupError;
+
 use crate::Position;
 
 /// How much a [`Problem`] matters.
@@ -58,6 +60,11 @@ impl Problem {
             mend: mend.into(),
             places: Vec::new(),
         }
+    }
+
+    /// An error for a row the books lack.
+    pub fn not_in_books(lost: &LookupError) -> Self {
+        Self::error("not-in-books", lost.to_string(), "name a row the books have, or add it in an overlay")
     }
 
     /// A warning at a place.

@@ -43,6 +43,13 @@ impl Pitch {
         DEGREE.count(self.0.atan())
     }
 
+    /// Whether it is under a limit; the limit itself, however it was worked out, is not.
+    pub fn is_flatter_than(self, limit: Self) -> bool {
+        /// Pitches closer than this in slope are one pitch; far below what any gauge shows.
+        const SAME_SLOPE: f64 = 1e-9;
+        self.0 < limit.0 - SAME_SLOPE
+    }
+
     /// Length on the slope per length of run; also slope area per plan area.
     pub fn slope_factor(self) -> f64 {
         (1.0 + self.0 * self.0).sqrt()
@@ -68,3 +75,16 @@ static PITCH: Notation = Notation {
 const STEEPEST: f64 = 1e17;
 
 text! { Pitch: PITCH, pitch; trade "" rise_per_12 "/12" 2 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pitch_at_the_limit_is_not_flatter_however_it_was_worked_out() {
+        let limit = Pitch::from_rise_per_12(4.0);
+        assert!(!limit.is_flatter_than(limit));
+        assert!(!Pitch::from_slope(1.0 / 3.0 - 1e-12).is_flatter_than(limit));
+        assert!(Pitch::from_rise_per_12(3.99).is_flatter_than(limit));
+    }
+}

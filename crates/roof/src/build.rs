@@ -72,13 +72,7 @@ impl Roof {
 /// The walks of a job, each with how far splash reaches.
 fn walks(walks: &[job::Walk], books: &Book) -> Result<Vec<Walk>, Vec<Problem>> {
     let reach = books.rule("walk.reach").and_then(book::Rule::get);
-    let reach: Length = reach.map_err(|lost| {
-        vec![Problem::error(
-            "not-in-books",
-            lost.to_string(),
-            "name a row the books have, or add it in an overlay",
-        )]
-    })?;
+    let reach: Length = reach.map_err(|lost| vec![Problem::not_in_books(&lost)])?;
     let placed = |walk: &job::Walk| Walk { name: walk.name.clone(), from: walk.from, to: walk.to, reach };
     Ok(walks.iter().map(placed).collect())
 }

@@ -3,6 +3,8 @@
 //! Coordinates are metres in the job's plan (x east, y north, z up from the datum). Planes, edges and nodes refer to one
 //! another by index into the vectors of [`Roof`]; every index is valid.
 
+use std::fmt;
+
 use job::{OpeningKind, Problem};
 use measure::{Area, Length, Pitch};
 
@@ -21,6 +23,13 @@ impl EdgeId {
     /// Its number on papers, from 1.
     pub const fn number(self) -> usize {
         self.0 + 1
+    }
+}
+
+impl fmt::Display for EdgeId {
+    /// As drawings call it: `edge 3`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "edge {}", self.number())
     }
 }
 

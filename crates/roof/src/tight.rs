@@ -19,10 +19,7 @@ const GATHERS: [EdgeKind; 2] = [EdgeKind::Valley, EdgeKind::LevelValley];
 
 /// Valleys into walls, chimneys in valleys, pans between walls, corners of two roofs and a wall.
 pub(crate) fn warnings(roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Problem>, Problem> {
-    let lost = |lost: LookupError| {
-        Problem::error("not-in-books", lost.to_string(), "name a row the books have, or add it in an overlay")
-    };
-    let rules = Rules::of(books).map_err(lost)?;
+    let rules = Rules::of(books).map_err(|lost| Problem::not_in_books(&lost))?;
     let mut all = valleys_at_walls(roof, &rules);
     all.extend(chimneys_in_valleys(roof, job));
     all.extend(pans(roof, &rules));

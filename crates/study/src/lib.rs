@@ -74,7 +74,7 @@ impl Study {
         let Adjusted { job, adjustment, mut warnings } = Adjusted::of(job, book)?;
         let roof = Roof::of(&job, book).map_err(|problems| [problems, warnings.clone()].concat())?;
         let water = Water::of(&roof);
-        let lost = |lost: LookupError| [vec![not_in_books(&lost)], warnings.clone()].concat();
+        let lost = |lost: LookupError| [vec![Problem::not_in_books(&lost)], warnings.clone()].concat();
         let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
         let hung =
             water::hang(&roof, &job.gutters).map_err(|problems| [problems, warnings.clone()].concat())?;
@@ -84,10 +84,9 @@ impl Study {
             return Err([details.problems, warnings].concat());
         }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
-        let dimensions = takeoff::dimensions(&details, &takeoff.ice, &roof, &job, book).map_err(lost)?;
+        let dimensions = takeoff::dimensions(&details, &takeoff, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
-        warnings.extend(roof.warnings.iter().chain(&details.problems).cloned());
-        warnings.extend(takeoff.warnings(&roof, &job, book).map_err(|lost| vec![not_in_books(&lost)])?);
+        warnings.extend(roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).cloned());
         let assumptions = job.assumptions.clone();
         Ok(Self {
             job,
@@ -125,7 +124,7 @@ impl Adjusted {
     pub fn of(job: &Job, book: &Book) -> Result<Self, Vec<Problem>> {
         let network = Network::of(&job.blocks);
         let observed = observe::observations(job, book, &network);
-        let (observations, mut warnings) = observed.map_err(|lost| vec![not_in_books(&lost)])?;
+        let (observations, mut warnings) = observed.map_err(|lost| vec![Problem::not_in_books(&lost)])?;
         if !observations.iter().any(|observation| observation.origin == Origin::Spare) {
             return Ok(Self { job: job.clone(), adjustment: None, warnings });
         }
@@ -140,8 +139,4 @@ impl Adjusted {
         let blocks = network.adjusted(&job.blocks, &values);
         Ok(Self { job: Job { blocks, ..job.clone() }, adjustment: Some(adjustment), warnings })
     }
-}
-
-fn not_in_books(lost: &LookupError) -> Problem {
-    Problem::error("not-in-books", lost.to_string(), "name a row the books have, or add it in an overlay")
 }

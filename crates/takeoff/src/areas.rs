@@ -5,7 +5,7 @@
 
 use roof::EdgeKind;
 
-use crate::case::{Case, edge_name};
+use crate::case::Case;
 use crate::line::{Item, Line, Quantity, because, computed, input};
 
 pub(crate) fn lines(case: &Case<'_>) -> Vec<Line> {
@@ -42,7 +42,7 @@ fn slope_area(case: &Case<'_>) -> Line {
 fn edges(case: &Case<'_>, kind: EdgeKind) -> Option<Line> {
     let edges = case.all_edges(&[kind]);
     let inputs: Vec<_> =
-        edges.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect();
+        edges.iter().map(|(id, edge)| input(id.to_string(), case.words.run(edge.length))).collect();
     let mut reasons = case.assumed_lengths(&edges);
     let is_there = !inputs.is_empty();
     reasons.push(because(format!("length of {}", kind.name()), inputs, "true lengths added up", computed()));

@@ -11,9 +11,6 @@ use crate::assumed::Assumed;
 use crate::line::input;
 use crate::words::Words;
 
-/// Pitches closer than this in slope are one pitch; far below what any gauge shows.
-const SAME_SLOPE: f64 = 1e-9;
-
 /// The rule that says which planes are covered whole with ice barrier.
 pub(crate) const WHOLE_BELOW: &str = "ice-barrier.full-face-below";
 
@@ -45,9 +42,18 @@ impl<T> Ruled<T> {
 
 impl<'a> Case<'a> {
     pub(crate) fn new(roof: &'a Roof, job: &'a Job, book: &'a Book) -> Result<Self, LookupError> {
+        Self::assuming(roof, job, book, Assumed::of(roof, job, book))
+    }
+
+    /// With what is assumed worked out already.
+    pub(crate) fn assuming(
+        roof: &'a Roof,
+        job: &'a Job,
+        book: &'a Book,
+        assumed: Assumed,
+    ) -> Result<Self, LookupError> {
         let edition = book.edition(&job.site.code)?;
         let whole_below = book.rule(WHOLE_BELOW)?.get()?;
-        let assumed = Assumed::of(roof, job, book);
         Ok(Self { roof, job, book, edition, words: Words(job.units), assumed, whole_below })
     }
 
@@ -74,7 +80,7 @@ impl<'a> Case<'a> {
 
     /// Whether the adopted edition lets shingles cover a plane.
     pub(crate) fn takes_shingles(&self, plane: PlaneId) -> bool {
-        !is_flatter(self.roof.plane(plane).pitch, *self.edition.asphalt_shingles.least_pitch)
+        !self.roof.plane(plane).pitch.is_flatter_than(*self.edition.asphalt_shingles.least_pitch)
     }
 
     /// Planes shingles may cover.
@@ -89,7 +95,7 @@ impl<'a> Case<'a> {
 
     /// Whether a plane is flatter than what is covered whole, shingles or not.
     pub(crate) fn is_low(&self, plane: PlaneId) -> bool {
-        is_flatter(self.roof.plane(plane).pitch, self.whole_below)
+        self.roof.plane(plane).pitch.is_flatter_than(self.whole_below)
     }
 
     /// Whether the adopted edition asks two layers of underlayment on a plane and no membrane stands in for them.
@@ -97,7 +103,7 @@ impl<'a> Case<'a> {
         let single_from = *self.edition.asphalt_shingles.single_underlayment_from;
         self.takes_shingles(plane)
             && !self.is_covered_whole(plane)
-            && is_flatter(self.roof.plane(plane).pitch, single_from)
+            && self.roof.plane(plane).pitch.is_flatter_than(single_from)
     }
 
     /// The clause of the adopted edition that says how underlayment is doubled.
@@ -135,28 +141,5 @@ impl<'a> Case<'a> {
     /// Whether a plane rises from any of some blocks.
     pub(crate) fn is_over(&self, plane: PlaneId, blocks: &[String]) -> bool {
         self.roof.plane(plane).blocks.iter().any(|block| blocks.contains(block))
-    }
-}
-
-/// Whether a pitch is under a limit; the limit itself is not.
-pub(crate) fn is_flatter(pitch: Pitch, limit: Pitch) -> bool {
-    pitch.slope() < limit.slope() - SAME_SLOPE
-}
-
-/// The name an edge is called by on drawings.
-pub(crate) fn edge_name(id: EdgeId) -> String {
-    format!("edge {}", id.number())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_pitch_at_the_limit_is_not_flatter_however_it_was_worked_out() {
-        let limit = Pitch::from_rise_per_12(4.0);
-        assert!(!is_flatter(limit, limit));
-        assert!(!is_flatter(Pitch::from_slope(1.0 / 3.0 - 1e-12), limit));
-        assert!(is_flatter(Pitch::from_rise_per_12(3.99), limit));
     }
 }

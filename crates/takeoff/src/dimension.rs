@@ -13,6 +13,7 @@ use job::{Job, Units};
 use measure::{Area, Length, Pitch};
 use roof::{EdgeId, Roof};
 
+use crate::Takeoff;
 use crate::assumed::Of;
 use crate::case::Case;
 use crate::ice::IceBarrier;
@@ -84,13 +85,13 @@ impl Size {
 /// Rows the books do not have.
 pub fn dimensions(
     details: &Details,
-    ice: &IceBarrier,
+    takeoff: &Takeoff,
     roof: &Roof,
     job: &Job,
     book: &Book,
 ) -> Result<Vec<Vec<Dimension>>, LookupError> {
-    let case = Case::new(roof, job, book)?;
-    let bench = Bench { case: &case, ice };
+    let case = Case::assuming(roof, job, book, takeoff.assumed.clone())?;
+    let bench = Bench { case: &case, ice: &takeoff.ice };
     details.places.iter().map(|place| bench.place(place)).collect()
 }
 

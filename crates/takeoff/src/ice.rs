@@ -22,7 +22,7 @@ use measure::{Area, Length};
 use roof::{Edge, EdgeId, EdgeKind, PlaneId};
 
 use crate::band::{Inwards, band};
-use crate::case::{Case, edge_name, is_flatter};
+use crate::case::Case;
 use crate::columns::Columns;
 use crate::line::{because, computed, input, packages};
 
@@ -198,6 +198,13 @@ fn strip(
     Ok(Some(EaveStrip { edge: id, outside, inside, courses, cover: cover(roll, courses) }))
 }
 
+impl EaveStrip {
+    /// How far up it must come by a reading of the wall line.
+    pub fn asked(&self, taken: WallLine) -> Reach {
+        by_reading(taken, self.outside, self.inside)
+    }
+}
+
 /// What belongs to the reading of the wall line that is taken.
 fn by_reading<T>(taken: WallLine, outside: T, inside: T) -> T {
     match taken {
@@ -211,7 +218,7 @@ fn reach(case: &Case<'_>, eave: &Edge, slope_factor: f64, thickness: Length) -> 
     let level = eave.overhang + thickness + *clause.inside_wall_line;
     let pitch = eave.planes.first().map(|plane| case.roof.plane(*plane).pitch);
     let steep =
-        clause.steep.as_ref().filter(|steep| pitch.is_some_and(|pitch| !is_flatter(pitch, *steep.from)));
+        clause.steep.as_ref().filter(|steep| pitch.is_some_and(|pitch| !pitch.is_flatter_than(*steep.from)));
     let least = steep.map_or(Length::ZERO, |steep| *steep.along_slope);
     let along = (level * slope_factor).max(least);
     Reach { level: along / slope_factor, along }
@@ -275,7 +282,7 @@ fn reach_because(case: &Case<'_>, found: &IceBarrier) -> Because {
         let overhang = words.tape(case.roof.edge(eave.edge).overhang);
         let (out, inner) = (words.inches(eave.outside.along), words.inches(eave.inside.along));
         let value = format!("overhang {overhang}: {out} by the outside face, {inner} by the inside face");
-        inputs.push(input(edge_name(eave.edge), value));
+        inputs.push(input(eave.edge.to_string(), value));
     }
     let steep = clause.steep.as_ref().map_or(String::new(), |steep| {
         format!("; from {} at least {} along the slope", steep.from.text(), steep.along_slope.text())
@@ -306,7 +313,7 @@ fn readings_because(case: &Case<'_>, found: &IceBarrier) -> Because {
 
 fn spared_because(case: &Case<'_>, found: &IceBarrier) -> Because {
     let inputs: Vec<_> =
-        found.spared.iter().map(|spared| input(edge_name(spared.edge), spared.why.words())).collect();
+        found.spared.iter().map(|spared| input(spared.edge.to_string(), spared.why.words())).collect();
     let clause = &case.edition.ice_barrier;
     let rule = format!("{}: not asked there, or met otherwise; ask the building department", clause.clause);
     because("eaves without strips", inputs, rule, clause.source.clone())

@@ -59,6 +59,8 @@ pub struct Takeoff {
     pub vents: Vec<VentCheck>,
     /// What of the roof rests on readings nobody took.
     pub assumed: Assumed,
+    /// What of eaves, decks, vents and the old roof a person should look at.
+    pub warnings: Vec<Problem>,
 }
 
 impl Takeoff {
@@ -85,15 +87,8 @@ impl Takeoff {
         lines.extend(openings::lines(&case)?);
         lines.extend(vents::order::lines(&case, &vents)?);
         let underlay = underlayment::by_plane(&case);
-        Ok(Self { lines, ice, underlay, vents, assumed: case.assumed })
-    }
-
-    /// What of eaves, decks, vents and the old roof a person should look at.
-    ///
-    /// # Errors
-    /// A rule that is not there or of another kind.
-    pub fn warnings(&self, roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Problem>, LookupError> {
-        wary::warnings(&Case::new(roof, job, books)?, &self.ice)
+        let warnings = wary::warnings(&case, &ice)?;
+        Ok(Self { lines, ice, underlay, vents, assumed: case.assumed, warnings })
     }
 
     /// The line of an item.

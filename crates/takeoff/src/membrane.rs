@@ -10,7 +10,7 @@ use job::OpeningKind;
 use measure::{Area, Length};
 use roof::{EdgeKind, PlacedOpening};
 
-use crate::case::{Case, Ruled, WHOLE_BELOW, edge_name};
+use crate::case::{Case, Ruled, WHOLE_BELOW};
 use crate::ice::{IceBarrier, Part};
 use crate::line::{Item, Line, Quantity, because, computed, input, packages};
 use crate::openings::sizes;
@@ -90,7 +90,7 @@ fn courses(case: &Case<'_>, ice: &IceBarrier) -> Part {
         .collect();
     let courses =
         |eave: &crate::EaveStrip| format!("{} courses cover {}", eave.courses, case.words.inches(eave.cover));
-    inputs.extend(ice.eaves.iter().map(|eave| input(edge_name(eave.edge), courses(eave))));
+    inputs.extend(ice.eaves.iter().map(|eave| input(eave.edge.to_string(), courses(eave))));
     let rule = "whole courses from each eave, mitred at hips, run on into valleys";
     Part {
         name: "eave courses",
@@ -126,9 +126,7 @@ fn wall_strips(case: &Case<'_>) -> Result<Part, LookupError> {
     let walls = case.edges(&WALLS);
     let length: Length = walls.iter().map(|(_, edge)| edge.length).sum();
     let mut inputs: Vec<_> = (walls.iter())
-        .map(|(id, edge)| {
-            input(format!("{}, {}", edge_name(*id), edge.kind.name()), case.words.run(edge.length))
-        })
+        .map(|(id, edge)| input(format!("{id}, {}", edge.kind.name()), case.words.run(edge.length)))
         .collect();
     inputs.extend([on_deck.input(), up_wall.input()]);
     let rule = "a strip of its own along every wall, part on the deck and part up the wall";
@@ -151,7 +149,7 @@ fn break_strips(case: &Case<'_>) -> Result<Part, LookupError> {
     };
     let area = breaks.iter().map(|(_, edge)| edge.length * width.value * sides(edge)).sum();
     let mut inputs: Vec<_> =
-        breaks.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect();
+        breaks.iter().map(|(id, edge)| input(id.to_string(), case.words.run(edge.length))).collect();
     inputs.push(width.input());
     let rule = "a strip on each side of a pitch break, but on planes covered whole";
     Ok(Part {

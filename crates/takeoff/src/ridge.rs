@@ -13,7 +13,7 @@ use measure::{Length, Pitch};
 use roof::plan::{P2, dot, flat, sub};
 use roof::{ALONG_FALL, Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
 
-use crate::case::{Case, Ruled, edge_name, is_flatter};
+use crate::case::{Case, Ruled};
 use crate::line::input;
 use crate::plan::ends;
 
@@ -45,10 +45,10 @@ impl VentRidges {
                 .planes
                 .iter()
                 .map(|plane| case.roof.plane(*plane).pitch)
-                .find(|p| is_flatter(*p, least.value));
+                .find(|p| p.is_flatter_than(least.value));
             match flat {
                 Some(pitch) => {
-                    too_flat.push(input(edge_name(id), format!("{pitch}: too flat for a ridge vent")));
+                    too_flat.push(input(id.to_string(), format!("{pitch}: too flat for a ridge vent")));
                 }
                 None => ridges.push(slot(case, &stops, id, edge)),
             }
@@ -127,7 +127,7 @@ fn slot(case: &Case<'_>, stops: &Stops, id: EdgeId, edge: &Edge) -> VentRidge {
         run(slot)
     );
     let [a, b] = case.roof.ends(id);
-    VentRidge { edge: id, slot, height: Length::from_m(a[2].max(b[2])), input: input(edge_name(id), value) }
+    VentRidge { edge: id, slot, height: Length::from_m(a[2].max(b[2])), input: input(id.to_string(), value) }
 }
 
 /// Extent along a ridge of each chimney that stands across it.

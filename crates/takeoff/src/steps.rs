@@ -13,7 +13,7 @@ use job::OpeningKind;
 use measure::Length;
 use roof::{Edge, EdgeId, EdgeKind, LEVEL, NodeKind, Plane, Roof};
 
-use crate::case::{Case, Ruled, edge_name};
+use crate::case::{Case, Ruled};
 use crate::line::{Item, Line, Quantity, because, input, packages, whole};
 use crate::openings::sizes;
 use crate::sticks::{HAIR, pieces_by_run, pieces_pooled};
@@ -56,7 +56,7 @@ fn step_flashing(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
         let up = up_the_slope(case.roof, edge);
         let pieces = courses(up, exposure) + whole(extra.value);
         count += pieces;
-        let name = format!("{}, {}, {} up the slope", edge_name(id), edge.kind.name(), case.words.run(up));
+        let name = format!("{id}, {}, {} up the slope", edge.kind.name(), case.words.run(up));
         inputs.push(input(name, format!("{:.2} courses, {pieces} pieces", up / exposure)));
     }
     for (opening, placed) in case.openings().into_iter().filter(|(o, _)| o.kind == OpeningKind::Chimney) {
@@ -163,11 +163,7 @@ fn kick_outs(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
         .iter()
         .filter(|node| node.kind == NodeKind::WallFoot && node.edges.iter().any(is_shingled));
     let walls_at = |edges: &[EdgeId]| -> Vec<String> {
-        edges
-            .iter()
-            .filter(|edge| case.roof.edge(**edge).kind.is_wall())
-            .map(|edge| edge_name(*edge))
-            .collect()
+        edges.iter().filter(|edge| case.roof.edge(**edge).kind.is_wall()).map(ToString::to_string).collect()
     };
     let inputs: Vec<_> = feet.map(|node| input("foot of", walls_at(&node.edges).join(" and "))).collect();
     if inputs.is_empty() {
@@ -199,9 +195,7 @@ fn headwall_apron(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     let end: Ruled<Length> = case.rule("headwall.end-return")?;
     let runs: Vec<Length> = walls.iter().map(|(_, edge)| edge.length + end.value * 2.0).collect();
     let mut inputs: Vec<_> = (walls.iter())
-        .map(|(id, edge)| {
-            input(format!("{}, {}", edge_name(*id), edge.kind.name()), case.words.run(edge.length))
-        })
+        .map(|(id, edge)| input(format!("{id}, {}", edge.kind.name()), case.words.run(edge.length)))
         .collect();
     inputs.extend([
         end.input(),
@@ -285,7 +279,7 @@ fn back_walls(case: &Case<'_>) -> Result<Option<Line>, LookupError> {
     }
     let needs: Ruled<String> = case.rule("back-wall.needs")?;
     let mut inputs: Vec<_> =
-        walls.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect();
+        walls.iter().map(|(id, edge)| input(id.to_string(), case.words.run(edge.length))).collect();
     inputs.push(needs.input());
     let reason = format!(
         "water runs into this wall: it needs {} drawn first; it is never flashed as it is",

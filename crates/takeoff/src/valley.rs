@@ -11,7 +11,7 @@ use book::{Because, LookupError};
 use measure::Length;
 use roof::{Edge, EdgeId, EdgeKind};
 
-use crate::case::{Case, Ruled, edge_name};
+use crate::case::{Case, Ruled};
 use crate::ice::Part;
 use crate::line::{Item, Line, Quantity, because, input};
 use crate::sticks;
@@ -82,7 +82,7 @@ fn metal(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Line, LookupErr
     let net = valleys.iter().map(|(_, edge)| edge.length).sum();
     let mut inputs: Vec<_> = (valleys.iter())
         .map(|(id, edge)| {
-            input(edge_name(*id), format!("{}, {} pieces", case.words.run(edge.length), pieces(edge)))
+            input(id.to_string(), format!("{}, {} pieces", case.words.run(edge.length), pieces(edge)))
         })
         .collect();
     inputs.extend([run_on.input(), input("lap", stick.lap.text()), input("one piece", stick.length.text())]);
@@ -114,7 +114,7 @@ fn width_because(case: &Case<'_>) -> Result<Because, LookupError> {
 
 fn level_valleys(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Option<Because>, LookupError> {
     let level = valleys.iter().filter(|(_, edge)| edge.kind == EdgeKind::LevelValley);
-    let mut inputs: Vec<_> = level.map(|(id, _)| input(edge_name(*id), "level")).collect();
+    let mut inputs: Vec<_> = level.map(|(id, _)| input(id.to_string(), "level")).collect();
     if inputs.is_empty() {
         return Ok(None);
     }
@@ -126,5 +126,5 @@ fn level_valleys(case: &Case<'_>, valleys: &[(EdgeId, &Edge)]) -> Result<Option<
 }
 
 fn lengths(case: &Case<'_>, edges: &[(EdgeId, &Edge)]) -> Vec<(String, String)> {
-    edges.iter().map(|(id, edge)| input(edge_name(*id), case.words.run(edge.length))).collect()
+    edges.iter().map(|(id, edge)| input(id.to_string(), case.words.run(edge.length))).collect()
 }

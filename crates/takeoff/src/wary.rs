@@ -4,11 +4,11 @@
 //! Common practice; limits are rules of the books.
 
 use book::{Kind, LookupError};
-use job::{Block, DeckKind, OldRoof, OpeningKind, Problem, WallLine};
+use job::{Block, DeckKind, OldRoof, OpeningKind, Problem};
 use measure::{Fraction, Length};
 use roof::EdgeKind;
 
-use crate::case::{Case, edge_name};
+use crate::case::Case;
 use crate::ice::{EaveStrip, IceBarrier};
 use crate::vents::wary as vents;
 
@@ -114,7 +114,7 @@ fn slides(case: &Case<'_>) -> Vec<Problem> {
             steep.pitch,
             flat.name,
             flat.pitch,
-            edge_name(id)
+            id
         );
         let mend = "have an engineer look at what drifts and slides onto the flatter roof; membrane on all of it, and its joint at the old wall opened \
                     and looked at for rot";
@@ -131,8 +131,7 @@ fn deep_eaves(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupE
         let overhang = tape(case.roof.edge(strip.edge).overhang);
         let message = format!(
             "{} stands out {overhang} and takes {} courses of ice barrier: ice may stand at the wall line, far up from the edge",
-            edge_name(strip.edge),
-            strip.courses
+            strip.edge, strip.courses
         );
         let mend = "look where ice stood and carry the barrier past it; have an engineer look at notched or long rafter tails";
         Problem::warning("deep-eave", message, mend)
@@ -145,10 +144,7 @@ fn deep_eaves(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupE
 /// Skylights with their sills where water may stand behind ice.
 fn skylights(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupError> {
     let clear: Length = rule(case, "ice-barrier.skylight.clear")?;
-    let asked = |strip: &EaveStrip| match ice.taken {
-        WallLine::Outside => strip.outside.along,
-        WallLine::Inside => strip.inside.along,
-    };
+    let asked = |strip: &EaveStrip| strip.asked(ice.taken).along;
     let mut all = Vec::new();
     for (opening, placed) in case.openings().into_iter().filter(|(one, _)| one.kind == OpeningKind::Skylight)
     {
@@ -163,7 +159,7 @@ fn skylights(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupEr
             "skylight `{}` begins {} up from {}, inside the ice barrier zone of {}: water behind ice stands at its sill",
             opening.name,
             tape(up),
-            edge_name(strip.edge),
+            strip.edge,
             tape(asked(strip))
         );
         let mend = format!(

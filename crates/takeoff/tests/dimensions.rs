@@ -15,7 +15,7 @@ fn measured(text: &str) -> Vec<(Place, Vec<Dimension>)> {
     let roof = Roof::of(&job, &book).expect("a roof");
     let details = Details::of(&roof, &job, &book).expect("details");
     let takeoff = Takeoff::of(&roof, &job, &book).expect("a takeoff");
-    let all = dimensions(&details, &takeoff.ice, &roof, &job, &book).expect("dimensions");
+    let all = dimensions(&details, &takeoff, &roof, &job, &book).expect("dimensions");
     assert_eq!(all.len(), details.places.len());
     details.places.into_iter().zip(all).collect()
 }

@@ -17,22 +17,22 @@ use crate::packet::{Line, SHORT};
 pub(crate) fn on_walks(roof: &Roof, water: &Water) -> Vec<Finding> {
     let mut wet: BTreeMap<(usize, Spill), Area> = BTreeMap::new();
     for (walk, place) in roof.walks.iter().enumerate() {
-        for drip in &water.drips {
-            *wet.entry((walk, drip.from)).or_insert(Area::ZERO) += drip.on(place);
+        for (drip, amount) in water.drips.iter().filter_map(|drip| Some((drip, drip.on(place)?))) {
+            *wet.entry((walk, drip.from)).or_insert(Area::ZERO) += amount;
         }
     }
     wet.into_iter().map(|((walk, from), amount)| Finding::DripsOnWalk { from, walk, amount }).collect()
 }
 
 impl Drip {
-    /// The part of it that wets a walk.
-    fn on(&self, walk: &Walk) -> Area {
-        let Some([from, to]) = within(walk, self.ends) else { return Area::ZERO };
+    /// The part of it that wets a walk; none where it comes down clear of it.
+    fn on(&self, walk: &Walk) -> Option<Area> {
+        let [from, to] = within(walk, self.ends)?;
         if distance(self.ends[0], self.ends[1]) <= SHORT {
-            return self.amount;
+            return Some(self.amount);
         }
         let line = Line { ends: self.ends, per_m: self.depth.map(Length::m) };
-        Area::from_m2(line.part(from, to).amount())
+        Some(Area::from_m2(line.part(from, to).amount()))
     }
 }
 

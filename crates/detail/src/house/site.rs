@@ -49,7 +49,7 @@ impl Survey<'_> {
         Site {
             at: At::Edge(id),
             spot: self.spot(edge),
-            name: format!("edge {}, {}", id.number(), edge.kind.name()),
+            name: format!("{id}, {}", edge.kind.name()),
             facts_found,
             facts,
             slopes: self.slopes(edge),
@@ -81,8 +81,7 @@ impl Survey<'_> {
 
     /// Whether a plane at an edge is too flat for shingles.
     fn is_low(&self, edge: &Edge) -> bool {
-        let slope = |plane: &roof::PlaneId| self.roof.plane(*plane).pitch.slope();
-        edge.planes.iter().any(|plane| slope(plane) < self.least_pitch.slope() - 1e-9)
+        edge.planes.iter().any(|plane| self.roof.plane(*plane).pitch.is_flatter_than(self.least_pitch))
     }
 
     /// Whether the floor behind a wall edge stands out over the wall below on that side of its block.
@@ -168,7 +167,7 @@ impl Survey<'_> {
         Some(Site {
             at: At::End(edge, id),
             spot: Spot::KickOut,
-            name: format!("lower end of edge {}, {}", edge.number(), self.roof.edge(edge).kind.name()),
+            name: format!("lower end of {edge}, {}", self.roof.edge(edge).kind.name()),
             facts_found,
             facts,
             slopes: self.slopes(self.roof.edge(edge)),

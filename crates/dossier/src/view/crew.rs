@@ -5,7 +5,7 @@ use detail::{At, Attack, Built, Fit, Place, Section};
 use draw::{Reader, SectionOptions};
 use job::Units;
 use study::Study;
-use takeoff::{Dimension, Size};
+use takeoff::Dimension;
 
 use super::words::stated;
 use super::{drawing, head};
@@ -190,7 +190,7 @@ fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>,
     }
     let of = |all: &[Dimension], what: &str| {
         let one = all.iter().find(|one| one.what == what);
-        one.map(|one| stated(written(one.size, units), one.is_assumed))
+        one.map(|one| stated(one.size.written(units), one.is_assumed))
     };
     let is_same = |what: &&&str| {
         let first = of(sizes[0], what);
@@ -208,13 +208,9 @@ fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>,
     (same.collect(), other.iter().map(|what| (**what).to_owned()).collect(), rows)
 }
 
-fn written(size: Size, units: Units) -> String {
-    size.written(units)
-}
-
 fn place_name(place: &Place) -> String {
     match place.at {
-        At::Edge(edge) => format!("edge {}", edge.number()),
+        At::Edge(edge) => edge.to_string(),
         _ => place.name.clone(),
     }
 }

@@ -4,7 +4,7 @@ use book::{Because, Book, Clause, Confidence, Edition, LookupError, Source, Spot
 use detail::{At, Details, Place, Section, Sheet};
 use job::{Block, Job, Opening, State, Units};
 use measure::Length;
-use roof::{EdgeId, PlacedOpening, PlaneId, Roof};
+use roof::{PlacedOpening, PlaneId, Roof};
 use takeoff::Takeoff;
 
 use super::judge::{Check, Held, Need};
@@ -267,8 +267,4 @@ pub(super) fn input(name: impl Into<String>, value: impl Into<String>) -> (Strin
 /// What the job document says, as a source.
 pub(super) fn of_job() -> Source {
     Source { text: "the job document".to_owned(), confidence: Confidence::Computed }
-}
-
-pub(super) fn edge_name(id: EdgeId) -> String {
-    format!("edge {}", id.number())
 }

@@ -124,8 +124,8 @@ fn apart(by: &str) -> Option<Length> {
 /// The place as rows call it: its edge, or its own name.
 pub(super) fn short(place: &Place) -> String {
     match place.at {
-        detail::At::Edge(edge) => super::desk::edge_name(edge),
-        detail::At::End(edge, _) => format!("lower end of {}", super::desk::edge_name(edge)),
+        detail::At::Edge(edge) => edge.to_string(),
+        detail::At::End(edge, _) => format!("lower end of {edge}"),
         detail::At::Opening(_) => place.name.clone(),
     }
 }

@@ -7,7 +7,7 @@ use measure::Length;
 use roof::EdgeId;
 use takeoff::{EaveStrip, Why};
 
-use super::desk::{Ask, Desk, because, edge_name, input, length, of_job};
+use super::desk::{Ask, Desk, because, input, length, of_job};
 use super::judge::{Check, Demand, Held, Need};
 use super::{Figure, Part};
 
@@ -23,7 +23,7 @@ impl Desk<'_> {
             self.strip(clause, strip)?;
         }
         for spared in &ice.spared {
-            let name = edge_name(spared.edge);
+            let name = spared.edge.to_string();
             match spared.why {
                 Why::CoveredWhole => self.whole(clause, name),
                 Why::OnPosts | Why::Detached => {
@@ -82,7 +82,7 @@ impl Desk<'_> {
             Need::Taken(taken)
         };
         let checks = if need == Need::Any { either(checks) } else { checks };
-        self.row(&Self::ice_ask(clause), edge_name(strip.edge), checks, need, reasons);
+        self.row(&Self::ice_ask(clause), strip.edge.to_string(), checks, need, reasons);
         Ok(())
     }
 
@@ -99,15 +99,16 @@ impl Desk<'_> {
         let units = self.job.units;
         let written = |length: Length| Figure::Length(length).written(units);
         let pitch = edge.planes.first().map(|plane| units.pitch(self.roof.plane(*plane).pitch));
-        let (taken, level) = match self.takeoff.ice.taken {
-            WallLine::Outside => ("outside face", strip.outside.level),
-            WallLine::Inside => ("inside face", strip.inside.level),
+        let reading = self.takeoff.ice.taken;
+        let taken = match reading {
+            WallLine::Outside => "outside face",
+            WallLine::Inside => "inside face",
         };
         let mut inputs = vec![
             input("overhang", written(edge.overhang)),
             input("inside the wall line", clause.inside_wall_line.text()),
             input("wall thickness, inside face only", written(self.job.site.wall_thickness.value)),
-            input("level", written(level)),
+            input("level", written(strip.asked(reading).level)),
         ];
         inputs.extend(pitch.map(|pitch| input("pitch", pitch)));
         inputs.push(input("reading taken", taken));

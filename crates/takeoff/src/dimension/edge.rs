@@ -82,10 +82,7 @@ impl Bench<'_, '_> {
             return vec![self.on_edge(id, UP_THE_SLOPE, Size::Whole, Vec::new(), &rule)];
         }
         let Some(strip) = self.ice.eaves.iter().find(|strip| strip.edge == id) else { return Vec::new() };
-        let asked = match self.ice.taken {
-            job::WallLine::Inside => strip.inside,
-            job::WallLine::Outside => strip.outside,
-        };
+        let asked = strip.asked(self.ice.taken);
         let inputs = vec![
             input("level", self.case.words.inches(asked.level)),
             input("courses", strip.courses.to_string()),

@@ -7,7 +7,7 @@ use roof::{Edge, EdgeId};
 
 use super::VentCheck;
 use super::parts::soffits;
-use crate::case::{Case, Ruled, edge_name};
+use crate::case::{Case, Ruled};
 use crate::line::{Item, Line, Quantity, because, input};
 use crate::ridge::VentRidges;
 use crate::sticks::pieces_by_run;
@@ -59,7 +59,7 @@ impl<'a> Runs<'a> {
         let from_roof = runs.iter().map(|(_, length)| *length).sum();
         match &attic.plan.soffit {
             Some(FreeArea::PerLength(_)) => {
-                self.inputs.extend(runs.iter().map(|(id, run)| input(edge_name(*id), case.words.run(*run))));
+                self.inputs.extend(runs.iter().map(|(id, run)| input(id.to_string(), case.words.run(*run))));
                 self.lengths.extend(runs.iter().map(|(_, length)| *length));
                 self.edges.extend(runs.iter().map(|(id, _)| (*id, case.roof.edge(*id))));
             }

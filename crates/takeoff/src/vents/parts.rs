@@ -9,7 +9,7 @@ use roof::plan::contains;
 use roof::{EdgeId, EdgeKind, NodeId, PlacedOpening, Point3};
 
 use super::{Place, VentPart, When};
-use crate::case::{Case, edge_name};
+use crate::case::Case;
 
 use crate::ridge::VentRidges;
 
@@ -75,7 +75,7 @@ pub(super) fn ridge_parts(
     Ok(match free {
         FreeArea::PerLength(per) => (ridges.ridges.iter())
             .map(|ridge| VentPart {
-                name: format!("ridge vent, {}", edge_name(ridge.edge)),
+                name: format!("ridge vent, {}", ridge.edge),
                 place: place(ridge.height),
                 area: *per * ridge.slot,
             })

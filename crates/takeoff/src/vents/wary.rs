@@ -10,7 +10,7 @@ use roof::{EdgeKind, TOUCH};
 
 use super::When;
 use super::parts::{roof_vents, soffits, state_of};
-use crate::case::{Case, edge_name};
+use crate::case::Case;
 
 /// Of all attics, as planned.
 pub(crate) fn warnings(case: &Case<'_>) -> Vec<Problem> {
@@ -70,7 +70,7 @@ fn mixed(attic: &Attic, exhausts: &[String]) -> Option<Problem> {
 fn ends_at_wall(case: &Case<'_>, attic: &Attic) -> Option<Problem> {
     let walls = case.all_edges(&[EdgeKind::Headwall]).into_iter();
     let over = walls.filter(|(_, edge)| edge.planes.iter().all(|plane| case.is_over(*plane, &attic.under)));
-    let names: Vec<String> = over.map(|(id, _)| edge_name(id)).collect();
+    let names: Vec<String> = over.map(|(id, _)| id.to_string()).collect();
     if names.is_empty() {
         return None;
     }

@@ -86,8 +86,8 @@ fn holds(details: &Details, book: &Book) -> String {
 /// A place in a word or two.
 fn short(place: &Place) -> String {
     match place.at {
-        At::Edge(edge) => format!("edge {}", edge.number()),
-        At::End(edge, _) => format!("end of edge {}", edge.number()),
+        At::Edge(edge) => edge.to_string(),
+        At::End(edge, _) => format!("end of {edge}"),
         At::Opening(_) => place.name.clone(),
     }
 }
