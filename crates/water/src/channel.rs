@@ -19,10 +19,13 @@ pub(crate) struct Channels<'a> {
     blocked: BTreeSet<Part>,
 }
 
-/// A length of gutter that runs to one outlet: from here to there along the eave's edge, metres.
-pub(crate) struct Leg {
-    pub(crate) span: [f64; 2],
-    pub(crate) downspout: DownspoutId,
+/// A length of gutter that runs to one outlet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Leg {
+    /// From here to there along the eave's edge, metres; without bound where no other outlet follows.
+    pub span: [f64; 2],
+    /// The outlet.
+    pub downspout: DownspoutId,
 }
 
 impl<'a> Channels<'a> {
@@ -49,7 +52,7 @@ impl<'a> Channels<'a> {
 
     /// The downspout of a leg, unless that or the gutter is blocked.
     fn open(&self, leg: &Leg) -> Option<DownspoutId> {
-        let parts = [Part::Gutter(leg.downspout.gutter), Part::Downspout(leg.downspout)];
+        let parts = leg.downspout.parts();
         (!parts.iter().any(|part| self.blocked.contains(part))).then_some(leg.downspout)
     }
 
@@ -99,7 +102,7 @@ fn cut(line: &Line, at: impl Iterator<Item = f64>) -> Vec<Line> {
 }
 
 /// The lengths of a gutter by the outlet nearest to them, in order; from end to end of the eave for whoever asks beyond.
-pub(crate) fn legs(hung: &HungGutter, gutter: GutterId) -> Vec<Leg> {
+pub fn legs(hung: &HungGutter, gutter: GutterId) -> Vec<Leg> {
     let mut order: Vec<usize> = (0..hung.downspouts.len()).collect();
     order.sort_by(|a, b| hung.downspouts[*a].at.m().total_cmp(&hung.downspouts[*b].at.m()));
     let at = |k: usize| hung.downspouts[order[k]].at.m();

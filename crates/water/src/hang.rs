@@ -5,7 +5,7 @@
 
 use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State};
 use measure::{Fraction, Length};
-use roof::plan::{P2, between, distance, dot, edges, flat, to_segment, unit};
+use roof::plan::{P2, between, distance, dot, edges, flat, sub, to_segment, unit};
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
 /// How much of an eave's run must go toward one of its ends by name: a fifth of the way round a quarter.
@@ -81,6 +81,13 @@ pub enum Discharge {
         /// Where on it.
         at: [f64; 2],
     },
+}
+
+impl DownspoutId {
+    /// What of it or over it keeps water from it when it is blocked.
+    pub const fn parts(self) -> [Part; 2] {
+        [Part::Gutter(self.gutter), Part::Downspout(self)]
+    }
 }
 
 impl Part {
@@ -192,10 +199,17 @@ pub(crate) fn height_of(roof: &Roof, edge: EdgeId) -> f64 {
     0.5 * (from[2] + to[2])
 }
 
-/// A place along an edge, in plan.
-pub(crate) fn point_at(roof: &Roof, edge: EdgeId, at: Length) -> P2 {
+/// A place along an edge from its first end, in plan.
+pub fn point_at(roof: &Roof, edge: EdgeId, at: Length) -> P2 {
     let [from, to] = roof.ends(edge).map(flat);
     between(from, to, at.m() / distance(from, to))
+}
+
+/// Distance in plan from an edge's first end to the place on it nearest to a point.
+pub fn place_along(roof: &Roof, edge: EdgeId, p: P2) -> Length {
+    let [from, to] = roof.ends(edge).map(flat);
+    let run = sub(to, from);
+    Length::from_m((dot(sub(p, from), run) / dot(run, run).sqrt()).clamp(0.0, distance(from, to)))
 }
 
 /// The point of a plane nearest to one in plan.

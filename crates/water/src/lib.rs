@@ -50,13 +50,16 @@ mod walk;
 mod wall;
 
 pub use change::{Change, Place};
+pub use channel::{Leg, legs};
 pub use finding::{Finding, Splash};
 pub use flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
-pub use hang::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang};
+pub use hang::{
+    Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang, place_along, point_at,
+};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};
 pub use wall::{WallFace, WallWater};

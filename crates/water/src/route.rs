@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use measure::{Area, Length};
-use roof::plan::{P2, distance, dot, flat, scale, sub, to_segment};
+use roof::plan::{P2, flat, scale, to_segment};
 use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
@@ -13,7 +13,7 @@ use crate::flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
+use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, place_along, point_at};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
 use crate::wall::Foot;
@@ -87,9 +87,7 @@ impl<'a> Router<'a> {
 
     /// Distance in plan from an edge's first end.
     pub(crate) fn along(&self, id: EdgeId, p: P2) -> f64 {
-        let [from, to] = self.roof.ends(id).map(flat);
-        let run = sub(to, from);
-        (dot(sub(p, from), run) / dot(run, run).sqrt()).clamp(0.0, distance(from, to))
+        place_along(self.roof, id, p).m()
     }
 
     /// The wall a stream that falls on a plane runs on along, and where it comes to it.

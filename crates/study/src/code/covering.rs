@@ -113,7 +113,7 @@ impl Desk<'_> {
         let practice =
             because("as planned", [input(&rule.what, rule.value.to_string())], "as counted", &rule.source);
         for (_, name, pitch) in self.planes() {
-            let is_steep = pitch.slope() > clause.by_maker_above.slope();
+            let is_steep = clause.by_maker_above.is_flatter_than(pitch);
             let held = if is_steep {
                 Held::Missing(format!("what the maker asks above {}", clause.by_maker_above.text()))
             } else {
@@ -164,12 +164,9 @@ impl Desk<'_> {
     }
 }
 
-/// The steepness a pitch must have to be a limit itself, rise over run: the noise of the arithmetic.
-const HAIR: f64 = 1e-9;
-
 /// From a pitch on, to under another.
 fn is_within(pitch: Pitch, from: Pitch, to: Pitch) -> bool {
-    pitch.slope() >= from.slope() - HAIR && pitch.slope() < to.slope() - HAIR
+    !pitch.is_flatter_than(from) && pitch.is_flatter_than(to)
 }
 
 /// Boards with gaps are solid to some officials and not to others.

@@ -97,7 +97,7 @@ impl Desk<'_> {
         let clause = &self.edition.skylight_curb;
         let pitch = self.roof.plane(placed.plane).pitch;
         let [limit, slope] = apart(Figure::Pitch(*clause.flatter_than), Figure::Pitch(pitch), self.units());
-        if pitch.slope() >= clause.flatter_than.slope() {
+        if !pitch.is_flatter_than(*clause.flatter_than) {
             let why = format!("{} lies on {slope}, not flatter than {limit}", opening.name);
             self.unasked(&clause.clause, "curbs of skylights", why);
             return Ok(());

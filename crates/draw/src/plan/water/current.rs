@@ -1,9 +1,9 @@
 //! Water that runs along lines of the roof, growing on its way: in valleys, beside walls, in gutters.
 
 use measure::{Area, Length};
-use roof::plan::{P2, between, distance, dot, flat, sub};
+use roof::plan::{P2, flat};
 use roof::{EdgeId, EdgeKind, Family, Roof};
-use water::{Discharge, DownspoutId, Drainage, GutterId, HungGutter, Part, Water};
+use water::{Discharge, DownspoutId, Drainage, GutterId, HungGutter, Water, legs, place_along, point_at};
 
 /// Places at which a current is gauged between its ends.
 const PLACES: u32 = 12;
@@ -72,34 +72,24 @@ struct Channel<'a> {
 
 impl Channel<'_> {
     fn currents(&self) -> Vec<Current> {
-        let mut order: Vec<usize> = (0..self.gutter.downspouts.len()).collect();
-        let at = |index: usize| self.gutter.downspouts[index].at;
-        order.sort_by(|a, b| at(*a).m().total_cmp(&at(*b).m()));
         let whole = self.roof.edge(self.gutter.edge).plan_length;
-        let high = |k: usize| (at(order[k]) + at(order[k + 1])) * 0.5;
-        let mut currents = Vec::new();
-        for (k, index) in order.iter().enumerate() {
-            let low_end = if k == 0 { Length::ZERO } else { high(k - 1) };
-            let high_end = if k + 1 == order.len() { whole } else { high(k) };
-            if !self.is_blocked(*index) {
-                currents.extend([low_end, high_end].map(|from| self.current(from, at(*index))));
-            }
-        }
-        currents.into_iter().flatten().collect()
+        let open = legs(self.gutter, self.id).into_iter().filter(|leg| !self.is_blocked(leg.downspout));
+        let currents = open.flat_map(|leg| {
+            let to = self.gutter.downspouts[leg.downspout.index].at;
+            leg.span.map(|end| self.current(Length::from_m(end.clamp(0.0, whole.m())), to))
+        });
+        currents.flatten().collect()
     }
 
-    fn is_blocked(&self, index: usize) -> bool {
-        let parts = [Part::Gutter(self.id), Part::Downspout(DownspoutId { gutter: self.id, index })];
-        parts.iter().any(|part| self.drainage.blocked.contains(part))
+    fn is_blocked(&self, downspout: DownspoutId) -> bool {
+        downspout.parts().iter().any(|part| self.drainage.blocked.contains(part))
     }
 
     /// From where the gutter is highest, or ends, to a downspout.
     fn current(&self, from: Length, to: Length) -> Option<Current> {
-        let whole = self.roof.edge(self.gutter.edge).plan_length;
         let place = |share: f64| from + (to - from) * share;
         let passing: Vec<Area> = shares().map(|share| self.between(from, place(share))).collect();
-        let [a, b] = self.roof.ends(self.gutter.edge).map(flat);
-        let on = |at: Length| between(a, b, at / whole);
+        let on = |at: Length| point_at(self.roof, self.gutter.edge, at);
         let current = Current { edge: self.gutter.edge, in_gutter: true, ends: [from, to].map(on), passing };
         (current.amount() > Area::ZERO).then_some(current)
     }
@@ -124,23 +114,11 @@ impl Channel<'_> {
         for (gutter, flow) in self.drainage.gutters.iter().zip(&self.drainage.water.gutters) {
             for (spout, flow) in gutter.downspouts.iter().zip(&flow.downspouts) {
                 if spout.to == Discharge::Gutter(self.id) {
-                    all.push((self.nearest(spout_at(self.roof, gutter, spout.at)), flow.catchment()));
+                    let foot = point_at(self.roof, gutter.edge, spout.at);
+                    all.push((place_along(self.roof, self.gutter.edge, foot), flow.catchment()));
                 }
             }
         }
         all
     }
-
-    /// The place along its eave that is nearest to a point.
-    fn nearest(&self, p: P2) -> Length {
-        let [a, b] = self.roof.ends(self.gutter.edge).map(flat);
-        let run = sub(b, a);
-        Length::from_m((dot(sub(p, a), run) / dot(run, run)).clamp(0.0, 1.0) * distance(a, b))
-    }
-}
-
-/// Where a downspout stands on the plan.
-pub(super) fn spout_at(roof: &Roof, gutter: &HungGutter, at: Length) -> P2 {
-    let [a, b] = roof.ends(gutter.edge).map(flat);
-    between(a, b, at / roof.edge(gutter.edge).plan_length)
 }

@@ -7,8 +7,6 @@ use roof::plan::{P2, along, between, contains, flat, outward, unit};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 use water::{Discharge, Drainage, OutletKind, Spill, Water};
 
-use super::current::spout_at;
-
 /// How far out from an edge what lies below it is looked for, metres.
 const OUT: f64 = 0.01;
 /// Parts an edge is looked at in.
@@ -105,7 +103,7 @@ pub(super) fn spouts(roof: &Roof, drainage: &Drainage) -> Vec<Mouth> {
             };
             mouths.push(Mouth {
                 by: By::Spout(gutter.edge),
-                at: spout_at(roof, gutter, spout.at),
+                at: water::point_at(roof, gutter.edge, spout.at),
                 out: edge_out(roof, gutter.edge),
                 onto,
                 is_taken: matches!(spout.to, Discharge::Gutter(_)),
