@@ -77,14 +77,26 @@ impl<'a> Layers<'a> {
 
     /// A line of falling water in parts, each with the plane it falls on. `heights` are those of its ends.
     pub(crate) fn parts(&self, line: &Line, heights: [f64; 2]) -> Vec<(Option<PlaneId>, Flow)> {
-        let cuts = self.cuts(line);
         let part = |w: &[f64]| {
             let piece = line.part(w[0], w[1]);
-            let z = heights[0] + (heights[1] - heights[0]) * 0.5 * (w[0] + w[1]);
-            let below = self.below(piece.middle(), z);
-            (below, Flow::along(piece, piece.amount()))
+            (self.below_part(line, heights, w), Flow::along(piece, piece.amount()))
         };
-        cuts.windows(2).map(part).collect()
+        self.cuts(line).windows(2).map(part).collect()
+    }
+
+    /// What lies below a point of a line water falls over, `t` of the way along it: what lies below the part it is of, slivers aside. The
+    /// point itself would not do: where a roof comes up to the line's end, it is no longer below there.
+    pub(crate) fn below_line(&self, line: &Line, heights: [f64; 2], t: f64) -> Option<PlaneId> {
+        let (cuts, p, wide) = (self.cuts(line), line.part(t, t).ends[0], WIDE / line.length());
+        let here = cuts.windows(2).filter(|w| w[1] - w[0] >= wide && w[0] - wide <= t && t <= w[1] + wide);
+        let height = |id: &PlaneId| self.roof.plane(*id).height_at(p);
+        here.filter_map(|w| self.below_part(line, heights, w)).max_by(|a, b| height(a).total_cmp(&height(b)))
+    }
+
+    /// What lies below a part of a line.
+    fn below_part(&self, line: &Line, heights: [f64; 2], part: &[f64]) -> Option<PlaneId> {
+        let z = heights[0] + (heights[1] - heights[0]) * 0.5 * (part[0] + part[1]);
+        self.below(line.part(part[0], part[1]).middle(), z)
     }
 }
 

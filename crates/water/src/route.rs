@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use measure::{Area, Length};
-use roof::plan::{P2, flat, scale, to_segment};
+use roof::plan::{P2, along, flat, scale, to_segment};
 use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
@@ -119,6 +119,13 @@ impl<'a> Router<'a> {
     /// Where water falls that leaves a plane at a point of its edge.
     pub(crate) fn out(&self, plane: PlaneId) -> P2 {
         scale(self.roof.plane(plane).fall(), OUT)
+    }
+
+    /// The plane on which water falls that leaves another over its edge at a point.
+    pub(crate) fn below_edge(&self, id: EdgeId, plane: PlaneId, p: P2) -> Option<PlaneId> {
+        let line = Line { ends: self.roof.ends(id).map(flat), per_m: [0.0; 2] };
+        let heights = line.ends.map(|end| self.roof.plane(plane).height_at(end));
+        self.layers.below_line(&line.moved(self.out(plane)), heights, line.part_at(p).clamp(0.0, 1.0))
     }
 
     pub(crate) fn outfall(&self, id: EdgeId, node: NodeId) -> Outfall {
@@ -394,9 +401,8 @@ impl<'r, 'a> Run<'r, 'a> {
                 self.router.layers.parts(&line.moved(out), heights)
             }
             Flow::Stream(s) => {
-                let at = [s.at[0] + out[0], s.at[1] + out[1]];
-                let below = self.router.layers.below_stream(at, source.height_at(s.at));
-                vec![(below, Flow::Stream(Stream { at, ..s }))]
+                let at = along(s.at, out, 1.0);
+                vec![(self.router.below_edge(id, plane, s.at), Flow::Stream(Stream { at, ..s }))]
             }
         };
         for (below, flow) in parts {

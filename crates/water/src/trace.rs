@@ -137,8 +137,13 @@ impl Walk<'_, '_> {
 
     /// Off a free edge that nothing catches.
     fn over(&mut self, id: EdgeId, from: Point3) -> At {
-        let out = self.router.out(self.router.roof.edge(id).planes[0]);
-        self.falls(from, [from[0] + out[0], from[1] + out[1]]).unwrap_or(At::End(OutletKind::OffEdge(id)))
+        let plane = self.router.roof.edge(id).planes[0];
+        let Some(below) = self.router.below_edge(id, plane, flat(from)) else {
+            return At::End(OutletKind::OffEdge(id));
+        };
+        let at = roof::plan::along(flat(from), self.router.out(plane), 1.0);
+        self.step(from, self.on(below, at), Way::Falls(below));
+        At::Plane(below, at)
     }
 
     /// Along a gutter to a downspout, and down that.
@@ -172,13 +177,6 @@ impl Walk<'_, '_> {
     /// A place along an eave.
     fn at_eave(&self, edge: EdgeId, at: Length) -> Point3 {
         self.on(self.router.roof.edge(edge).planes[0], point_at(self.router.roof, edge, at))
-    }
-
-    /// Through the air onto the roof below, if there is one.
-    fn falls(&mut self, from: Point3, at: P2) -> Option<At> {
-        let plane = self.router.layers.below_stream(at, from[2])?;
-        self.step(from, self.on(plane, at), Way::Falls(plane));
-        Some(At::Plane(plane, at))
     }
 
     /// Along a gathering edge to its open end: the nearer, where there are two.

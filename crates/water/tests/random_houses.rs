@@ -59,7 +59,7 @@ fn figures(roof: &Roof) -> Vec<f64> {
 /// Listed are houses where a stream comes to the very point at which two ways part, and rounding sends it one way or the other.
 #[test]
 fn water_does_not_change_when_the_house_is_turned() {
-    assert_eq!(changed(HOUSES, figures, turned), [60, 268, 1336, 2264, 2484, 3632, 4412, 6832, 7224, 7788]);
+    assert_eq!(changed(HOUSES, figures, turned), [60, 268, 1336, 2264, 2484, 4412, 6832, 7224, 7788]);
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! One drop through gutters, its way worked by hand.
+//! One drop through gutters: its way worked by hand, and the same way as the whole of the rain takes.
 
 #![allow(clippy::unwrap_used, reason = "a failed step fails its test")]
 
@@ -6,8 +6,9 @@ mod hanging;
 #[path = "../../roof/tests/houses/mod.rs"]
 mod houses;
 
-use hanging::{downspout, gutter};
+use hanging::{downspout, gutter, random_blocked, random_gutters};
 use houses::Rect;
+use houses::random::{blocks, house};
 use measure::Length;
 use roof::{EdgeId, EdgeKind, Roof};
 use water::{Discharge, DownspoutId, GutterId, HungGutter, OutletKind, Part, Path, Water, Way};
@@ -81,4 +82,26 @@ fn a_drop_from_a_downspout_runs_down_the_lower_roof() {
     let blocked = drop_at(&roof, &hung, &[Part::Gutter(GutterId(0))], [22.0, 6.0]);
     let bare = Water::trace(&roof, [22.0, 6.0].map(|v| v * 0.3048)).unwrap();
     assert_eq!(blocked, bare);
+}
+
+/// Wherever a drop leaves, some of the rain leaves too, on any house with any gutters, some of them blocked.
+#[test]
+fn a_drop_leaves_where_rain_does() {
+    let mut by_downspout = 0;
+    for seed in 0..1_000 {
+        let Ok(roof) = Roof::of_blocks(&blocks(&house(seed))) else { continue };
+        let hung = random_gutters(&roof, seed);
+        let blocked = random_blocked(&hung, seed);
+        let water = Water::with(&roof, &hung, &blocked);
+        for plane in &roof.planes {
+            let n = plane.outline.len() as f64;
+            // off the middle, where ways part and rounding decides
+            let start = [0.0137, 0.0071];
+            let at = plane.outline.iter().fold(start, |s, p| [s[0] + p[0] / n, s[1] + p[1] / n]);
+            let Some(path) = Water::trace_with(&roof, &hung, &blocked, at) else { continue };
+            assert!(water.leaving(path.end).m2() > 0.0, "seed {seed}: {path:?}");
+            by_downspout += usize::from(matches!(path.end, OutletKind::Downspout(_)));
+        }
+    }
+    assert!(by_downspout > 500, "only {by_downspout} drops by downspouts");
 }
