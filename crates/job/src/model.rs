@@ -12,6 +12,7 @@ mod reading;
 mod site;
 mod survey;
 mod walk;
+mod window;
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -31,6 +32,7 @@ pub use survey::{
     Symptom, SymptomKind, VentClass,
 };
 pub use walk::Walk;
+pub use window::Window;
 
 /// Byte range in the text of the document.
 pub type Span = Range<usize>;
@@ -230,6 +232,8 @@ pub struct Job {
     pub gutters: Vec<Gutter>,
     /// Places on the ground to keep clear of drips and ice, in document order.
     pub walks: Vec<Walk>,
+    /// Windows above roofs that meet their walls, in document order.
+    pub windows: Vec<Window>,
     /// Walls by block name.
     pub walls: BTreeMap<String, Walls>,
     /// Attics.

@@ -28,13 +28,15 @@ use self::relations::{Parts, relate};
 use self::roll::Roll;
 use self::section::{
     ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, GUTTER, GutterDraft, HOUSE, OPENING,
-    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALK, WALLS, attic, block, covering, crew, fan, gutter,
-    house, opening, site, storm, symptom, walk, walls,
+    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALK, WALLS, WINDOW, attic, block, covering, crew, fan,
+    gutter, house, opening, site, storm, symptom, walk, walls, window,
 };
 use self::table::Table;
 use self::variants::Variants;
 use self::version::VERSION;
-use crate::{Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walk, Walls};
+use crate::{
+    Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walk, Walls, Window,
+};
 
 /// What the whole document is.
 pub(crate) const DOCUMENT: Section = Section {
@@ -50,6 +52,7 @@ pub(crate) const DOCUMENT: Section = Section {
         &OPENINGS,
         &GUTTERS,
         &WALKS,
+        &WINDOWS,
         &WALLS_FIELD,
         &ATTICS,
         &READINGS,
@@ -100,6 +103,12 @@ const WALKS: May<Many<Nested<Walk>>> = May::new(
     "walks, entrances, steps and drives to be kept clear of drips and ice",
     r#"[{ name = "front steps", at = ["4'", "-12'"], size = ["5'", "3'"] }]"#,
     Many(Nested { section: &WALK, read: walk }),
+);
+const WINDOWS: May<Many<Nested<Window>>> = May::new(
+    "window",
+    "windows and doors above a roof that meets their wall",
+    r#"[{ name = "stair window", wall = "main south", at = "12'", width = "3'", sill = "7 in" }]"#,
+    Many(Nested { section: &WINDOW, read: window }),
 );
 const WALLS_FIELD: May<Map<Nested<Walls>>> = May::new(
     "walls",
@@ -177,6 +186,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         openings: table.may(&OPENINGS).unwrap_or_default(),
         gutters: table.may(&GUTTERS).unwrap_or_default(),
         walks: table.may(&WALKS).unwrap_or_default(),
+        windows: table.may(&WINDOWS).unwrap_or_default(),
         walls: table.may(&WALLS_FIELD).unwrap_or_default(),
         attics: table.may(&ATTICS).unwrap_or_default(),
         readings: table.may(&READINGS).unwrap_or_default(),
@@ -197,6 +207,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         openings: related.openings,
         gutters: related.gutters,
         walks: related.walks,
+        windows: related.windows,
         walls: related.walls,
         attics: related.attics,
         readings: related.readings,

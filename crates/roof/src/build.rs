@@ -12,7 +12,7 @@ use crate::plan::height;
 use crate::sheet::{Sheet, Zone};
 use crate::surface::Surface;
 use crate::topology::{MEETS, Pieces};
-use crate::{buried, check, contact, dormer, form, opening, overhang, tight, true_up};
+use crate::{buried, check, contact, dormer, form, opening, overhang, tight, true_up, window};
 
 impl Roof {
     /// Measures the roof of a job.
@@ -26,6 +26,7 @@ impl Roof {
     pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
         let mut roof = Self::of_blocks(&job.blocks)?;
         opening::place(&mut roof, job, books)?;
+        roof.windows = window::place(&roof, &job.windows)?;
         let tight = tight::warnings(&roof, job, books).map_err(|problem| vec![problem])?;
         roof.warnings.extend(tight);
         roof.walks = walks(&job.walks, books)?;
@@ -61,6 +62,7 @@ impl Roof {
             openings: Vec::new(),
             crickets: Vec::new(),
             walks: Vec::new(),
+            windows: Vec::new(),
             passages,
             warnings,
         };

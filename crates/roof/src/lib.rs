@@ -32,6 +32,7 @@ mod surface;
 mod tight;
 mod topology;
 mod true_up;
+mod window;
 
 pub use classify::{ALONG_FALL, LEVEL};
 pub use contact::TOUCH;

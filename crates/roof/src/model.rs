@@ -61,6 +61,8 @@ pub struct Roof {
     pub crickets: Vec<Cricket>,
     /// Places on the ground to keep clear of drips and ice, in document order.
     pub walks: Vec<Walk>,
+    /// Windows above wall edges, in document order.
+    pub windows: Vec<Window>,
     /// Places where one roof passes under the overhang of another.
     pub passages: Vec<Passage>,
     /// Warnings: the roof stands, but a person should look.
@@ -435,6 +437,19 @@ pub struct Walk {
     pub to: [f64; 2],
     /// How far around it water that comes down still wets it.
     pub reach: Length,
+}
+
+/// The part of a window that stands above one wall edge.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Window {
+    /// Name in the job.
+    pub name: String,
+    /// The edge along its wall.
+    pub edge: EdgeId,
+    /// Where it stands along that, in plan from the edge's first end.
+    pub span: [Length; 2],
+    /// From the roof up to the underside of the sill, where the two are nearest.
+    pub sill: Length,
 }
 
 /// A roof that passes under another roof's overhang.

@@ -105,6 +105,12 @@ pub fn to_segment(p: P2, a: P2, b: P2) -> (f64, f64) {
     (distance(p, along(a, ab, t)), t)
 }
 
+/// Whether a direction is more north or south than east or west, so that places along it count from the south; a hair of rounding at half
+/// does not count.
+pub fn runs_north(run: P2) -> bool {
+    run[1].abs() > run[0].abs() + 1e-9
+}
+
 /// Part of a convex polygon where `side` is at least zero; `side` is linear in the plan.
 pub fn clip(polygon: &[P2], side: impl Fn(P2) -> f64) -> Vec<P2> {
     let mut kept = Vec::with_capacity(polygon.len() + 1);

@@ -1,4 +1,4 @@
-//! Places where roofs, walls and chimneys stand too close for a detail drawn along one line: a person should look.
+//! Places where roofs, walls, windows and chimneys stand too close for a detail drawn along one line: a person should look.
 //!
 //! # Source
 //! Each is a place where water gathers faster than it leaves and no hand reaches in, by common practice; the distances are in the books.
@@ -8,7 +8,7 @@ use job::{Job, OpeningKind, Problem, State};
 use measure::Length;
 
 use crate::check::trade;
-use crate::model::{Edge, EdgeId, EdgeKind, Node, NodeId, Roof};
+use crate::model::{Edge, EdgeId, EdgeKind, Node, NodeId, Roof, Window};
 use crate::opening::top_plane;
 use crate::plan::{P2, along, dot, flat, sub, to_segment, unit};
 
@@ -17,13 +17,14 @@ const BESIDE: [EdgeKind; 2] = [EdgeKind::Sidewall, EdgeKind::Step];
 /// Lines that gather the water of two planes.
 const GATHERS: [EdgeKind; 2] = [EdgeKind::Valley, EdgeKind::LevelValley];
 
-/// Valleys into walls, chimneys in valleys, pans between walls, corners of two roofs and a wall.
+/// Valleys into walls, chimneys in valleys, pans between walls, corners of two roofs and a wall, sills too low.
 pub(crate) fn warnings(roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Problem>, Problem> {
     let rules = Rules::of(books).map_err(|lost| Problem::not_in_books(&lost))?;
     let mut all = valleys_at_walls(roof, &rules);
     all.extend(chimneys_in_valleys(roof, job));
     all.extend(pans(roof, &rules));
     all.extend(corners(roof));
+    all.extend(low_sills(roof, job, &rules));
     Ok(all)
 }
 
@@ -33,6 +34,8 @@ struct Rules {
     membrane: Length,
     turn_up: Length,
     pan: Length,
+    leg: Length,
+    clear: Length,
 }
 
 impl Rules {
@@ -43,6 +46,8 @@ impl Rules {
             membrane: length("dead-pocket.membrane")?,
             turn_up: length("dead-pocket.turn-up")?,
             pan: length("walls.pan-under")?,
+            leg: length("sill.leg")?,
+            clear: length("sill.clear")?,
         })
     }
 }
@@ -172,4 +177,31 @@ fn corner(roof: &Roof, id: NodeId, node: &Node) -> Option<Problem> {
     let mend = "a corner pan soldered or welded before it is brought up; laid in this order: a patch of membrane in the corner, the membranes over it, \
                 the pan, then the steps";
     Some(Problem::warning("three-way-corner", message, mend))
+}
+
+/// Windows whose sill leaves too little height for the flashing's leg behind the siding.
+fn low_sills(roof: &Roof, job: &Job, rules: &Rules) -> Vec<Problem> {
+    let least = rules.leg + rules.clear;
+    let low = roof.windows.iter().filter(|window| window.sill < least);
+    let problem = |window: &Window| {
+        let message = format!(
+            "window `{}` has its sill {} above the roof of edge {}: the leg of the flashing ({}) and {} clear of the sill need {}, more where \
+             snow drifts against the wall",
+            window.name,
+            trade(window.sill.m()),
+            window.edge.number(),
+            trade(rules.leg.m()),
+            trade(rules.clear.m()),
+            trade(least.m())
+        );
+        let mend = "the leg is not cut shorter: run it up under the sill pan, membrane turned up into the pan and the pan's ends dammed; or raise the sill \
+                    or put in a shorter window; or lower the roof's top to a membrane roof of 1/4 in 12 or more, which a framer decides";
+        let written = job.windows.iter().find(|written| written.name == window.name);
+        let problem = Problem::warning("low-sill", message, mend);
+        match written {
+            Some(written) => problem.at(written.name_span.clone(), "this window"),
+            None => problem,
+        }
+    };
+    low.map(problem).collect()
 }

@@ -27,6 +27,12 @@ const WING_AT: &str = r#"at = ["20'", "-10'"]"#;
 const CHIMNEY_AT: &str = r#"at = ["12'", "17'"]"#;
 const STACK_AT: &str = r#"at = ["26'", "20'"]"#;
 
+/// Over the porch, whose roof is against the wall from 2 ft on.
+const WINDOW_AT_FOUR_FEET: (&str, &str) = (
+    "# --- openings",
+    "[[window]]\nname = \"stair\"\nwall = \"main south\"\nat = \"4'\"\nwidth = \"3'\"\nsill = \"5 in\"\n\n# --- openings",
+);
+
 const SLIPS: &[Slip] = &[
     ("opening-off-the-roof", CROSS_GABLE, &[(STACK_AT, r#"at = ["26'", "40'"]"#)]),
     ("opening-across-the-ridge", CROSS_GABLE, &[(STACK_AT, r#"at = ["26'", "13'"]"#)]),
@@ -109,6 +115,19 @@ overhang = "16 in""#,
             r#"roof = { form = "gable", ridge = "x", pitch = "6/12" }"#,
             r#"roof = { form = "half-hip", ridge = "x", pitch = "6/12", hip_from = "30'" }"#,
         )],
+    ),
+    ("window-too-low", CROSS_GABLE, &[WINDOW_AT_FOUR_FEET]),
+    (
+        "windows-off-their-roof",
+        CROSS_GABLE,
+        &[
+            WINDOW_AT_FOUR_FEET,
+            (r#"at = "4'""#, r#"at = "38'""#),
+            (
+                "# --- openings",
+                "[[window]]\nname = \"hall\"\nwall = \"main north\"\nat = \"2'\"\nwidth = \"3'\"\nsill = \"2'\"\n\n# --- openings",
+            ),
+        ],
     ),
     ("readings-with-a-suspect", TAPED_TWICE, &[]),
 ];

@@ -102,6 +102,7 @@ mod tests {
             openings: vec![],
             crickets: vec![],
             walks: vec![],
+            windows: vec![],
             passages: vec![],
             warnings: vec![],
         };

@@ -5,7 +5,7 @@
 
 use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State};
 use measure::{Fraction, Length};
-use roof::plan::{P2, between, distance, dot, edges, flat, sub, to_segment, unit};
+use roof::plan::{P2, between, distance, dot, edges, flat, runs_north, sub, to_segment, unit};
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
 /// How much of an eave's run must go toward one of its ends by name: a fifth of the way round a quarter.
@@ -244,11 +244,6 @@ fn is_in_order(roof: &Roof, edge: EdgeId) -> bool {
     let [from, to] = roof.ends(edge).map(flat);
     let run = unit(from, to);
     if runs_north(run) { run[1] > 0.0 } else { run[0] > 0.0 }
-}
-
-/// Whether a direction is more north or south than east or west; a hair of rounding at half does not count.
-fn runs_north(run: P2) -> bool {
-    run[1].abs() > run[0].abs() + 1e-9
 }
 
 /// The eaves of a plane by name, counted from the west or south.

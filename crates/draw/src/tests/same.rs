@@ -78,6 +78,7 @@ fn roof_without_anything_gives_an_empty_sheet() {
         openings: vec![],
         crickets: vec![],
         walks: vec![],
+        windows: vec![],
         passages: vec![],
         warnings: vec![],
     };

@@ -16,7 +16,7 @@ use super::notation::Marked;
 use super::section::{AtticDraft, BlockDraft, GutterDraft, OpeningDraft, kind_word};
 use crate::{
     Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walk,
-    Walls,
+    Walls, Window,
 };
 
 /// Sections that refer to one another, as read.
@@ -25,6 +25,7 @@ pub(crate) struct Parts {
     pub(crate) openings: Vec<OpeningDraft>,
     pub(crate) gutters: Vec<GutterDraft>,
     pub(crate) walks: Vec<Walk>,
+    pub(crate) windows: Vec<Window>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
     pub(crate) attics: Vec<(Marked<String>, Option<AtticDraft>)>,
     pub(crate) readings: Vec<Reading>,
@@ -37,6 +38,7 @@ pub(crate) struct Related {
     pub(crate) openings: Vec<Opening>,
     pub(crate) gutters: Vec<Gutter>,
     pub(crate) walks: Vec<Walk>,
+    pub(crate) windows: Vec<Window>,
     pub(crate) walls: BTreeMap<String, Walls>,
     pub(crate) attics: Vec<Attic>,
     pub(crate) readings: Vec<Reading>,
@@ -45,7 +47,8 @@ pub(crate) struct Related {
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, gutters: hung, walks, walls, attics: drafts, readings, storm } = parts;
+    let Parts { blocks, openings, gutters: hung, walks, windows, walls, attics: drafts, readings, storm } =
+        parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
@@ -59,11 +62,12 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     if let Some(storm) = &storm {
         check_planes(storm, &blocks, desk);
     }
-    check_walks(&walks, desk);
+    each_once("walks", walks.iter().map(|walk| (&walk.name, &walk.name_span)), desk);
+    each_once("windows", windows.iter().map(|window| (&window.name, &window.name_span)), desk);
     let attics = attics(drafts, &blocks, desk);
     let gutters = gutters(hung, &blocks, desk);
     let (openings, walls) = (named(openings, desk), by_block(walls, desk));
-    Related { blocks, openings, gutters, walks, walls, attics, readings, storm }
+    Related { blocks, openings, gutters, walks, windows, walls, attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.
@@ -89,15 +93,14 @@ fn named(drafts: Vec<OpeningDraft>, desk: &mut Desk<'_>) -> Vec<Opening> {
     openings
 }
 
-/// Findings call walks by their names.
-fn check_walks(walks: &[Walk], desk: &mut Desk<'_>) {
+/// Papers call these by their names, so no two may share one.
+fn each_once<'a>(what: &str, names: impl Iterator<Item = (&'a String, &'a Span)>, desk: &mut Desk<'_>) {
     let mut taken: BTreeMap<&str, &Span> = BTreeMap::new();
-    for walk in walks {
-        if let Some(first) = taken.get(walk.name.as_str()) {
-            let name = Marked { value: walk.name.clone(), span: walk.name_span.clone() };
-            desk.report(twice("walks", &name, first));
+    for (name, span) in names {
+        if let Some(first) = taken.get(name.as_str()) {
+            desk.report(twice(what, &Marked { value: name.clone(), span: span.clone() }, first));
         }
-        taken.entry(&walk.name).or_insert(&walk.name_span);
+        taken.entry(name).or_insert(span);
     }
 }
 

@@ -21,6 +21,7 @@ mod storm;
 mod symptom;
 mod walk;
 mod walls;
+mod window;
 
 pub(crate) use attic::{ATTIC, AtticDraft, attic};
 pub(crate) use block::{BLOCK, BlockDraft, block};
@@ -36,3 +37,4 @@ pub(crate) use storm::{STORM, storm};
 pub(crate) use symptom::{SYMPTOM, symptom};
 pub(crate) use walk::{WALK, walk};
 pub(crate) use walls::{WALLS, walls};
+pub(crate) use window::{WINDOW, window};

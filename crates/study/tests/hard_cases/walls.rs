@@ -157,3 +157,27 @@ fn a_strip_between_two_dormers_under_24_in_wide_is_one_metal_pan() {
     warns(&close, "walls-close", &["edge ", "1'", "plane `main S`", "no shingles", "engineer"]);
     assert_eq!(warned(&dormers(30.0), "walls-close"), Vec::<&job::Problem>::new());
 }
+
+/// A window 4 ft from the corner of the house, over a porch that meets the wall from 2 ft on: a leg of 4 in and 2 in clear of the sill.
+#[test]
+fn a_sill_too_low_for_the_leg_is_told_with_what_may_be_done() {
+    let sill = |inches: f64| {
+        let window = format!(
+            "[[window]]\nname = \"stair\"\nwall = \"main south\"\nat = \"4'\"\nwidth = \"3'\"\nsill = \"{inches} in\"\n\n# --- openings"
+        );
+        study(&changed(CROSS_GABLE, "# --- openings", &window))
+    };
+    let low = sill(5.875);
+    warns(&low, "low-sill", &["stair", "5 7/8", "6\"", "not cut shorter", "pan", "1/4 in 12"]);
+    let [window] = &low.roof.windows[..] else { panic!("{:?}", low.roof.windows) };
+    let porch = low.roof.edge(window.edge);
+    assert_eq!((porch.kind, porch.wall_of.as_deref()), (EdgeKind::Headwall, Some("main")));
+    let from_corner = |at: measure::Length| {
+        let ends = low.roof.ends(window.edge);
+        (ends[0][0] + (ends[1][0] - ends[0][0]) * (at / porch.plan_length)) / 0.3048
+    };
+    let span = window.span.map(from_corner);
+    near(span[0].min(span[1]), 4.0, 1e-9);
+    near(span[0].max(span[1]), 7.0, 1e-9);
+    assert!(warned(&sill(6.0), "low-sill").is_empty());
+}
