@@ -22,7 +22,8 @@ impl Roof {
     ///
     /// # Errors
     /// Every [`Problem`] that keeps the blocks from making one roof: overhangs that cannot be resolved, outlines without a
-    /// roof, blocks that do not touch, openings off the roof, across an edge or on one another.
+    /// roof, blocks that do not touch, openings off the roof, across an edge, on one another or too wide
+    /// for the trusses; windows over no roof.
     pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
         let mut roof = Self::of_blocks(&job.blocks)?;
         opening::place(&mut roof, job, books)?;

@@ -9,12 +9,15 @@
 //! times the slope (12/12 row published, others from memory).
 
 use book::Book;
-use job::{Cricket as Wish, Job, Opening, OpeningKind, Problem, State};
+use job::{Cricket as Wish, FramingKind, Job, Opening, OpeningKind, Problem, State};
 use measure::{Area, Length, Pitch};
 
 use crate::model::{Cricket, EdgeDistance, EdgeId, PlacedOpening, Plane, PlaneId, Point3, Roof};
 use crate::plan::{P2, along, contains, dot, edges, flat, segments_cross, to_segment};
 use crate::{check, overlap};
+
+/// Thickness of a dressed 2x member, inches (American Softwood Lumber Standard PS 20).
+const CHORD: f64 = 1.5;
 
 /// Places every opening of the job on the roof and adds crickets; problems where one does not fit.
 pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<Problem>> {
@@ -28,6 +31,7 @@ pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<
         };
         let placed = placed(roof, plane, opening);
         problems.extend(crossing(roof, opening, &placed));
+        problems.extend(cuts_truss(roof.plane(plane), opening, job));
         let wide = cricket_over.is_some_and(|limit| needs_cricket(opening, limit));
         if let Some(cricket) = cricket(roof.plane(plane), opening, &placed, roof.openings.len(), wide) {
             roof.warnings.extend(cricket_off_plane(roof, plane, opening, &cricket));
@@ -146,6 +150,26 @@ fn crossing(roof: &Roof, opening: &Opening, placed: &PlacedOpening) -> Option<Pr
         Problem::error("opening-crosses-edge", message, mend)
     };
     Some(problem.at(opening.at_span.clone(), "centre of the opening"))
+}
+
+/// What comes and is wider than the bay between two trusses: no truss is cut.
+fn cuts_truss(plane: &Plane, opening: &Opening, job: &Job) -> Option<Problem> {
+    let blocks = job.blocks.iter().filter(|block| plane.blocks.contains(&block.name));
+    let framings = blocks.filter_map(|block| Some((block, block.framing.as_ref()?)));
+    let trusses =
+        framings.filter(|(_, f)| f.kind.as_ref().is_some_and(|kind| kind.value == FramingKind::Truss));
+    let bays =
+        trusses.filter_map(|(block, f)| Some((block, f.spacing.as_ref()?.value - Length::from_in(CHORD))));
+    let (block, bay) = bays.min_by(|a, b| a.1.m().total_cmp(&b.1.m()))?;
+    (opening.state == State::Plan && opening.across > bay).then(|| {
+        let [across, bay] = [opening.across.m(), bay.m()].map(check::trade);
+        let message = format!(
+            "opening `{}` is {across} across, more than the {bay} between the trusses of block `{}`: it would cut a truss",
+            opening.name, block.name
+        );
+        let mend = "no part of a truss is cut: choose one that fits between two, or ask an engineer for a repair design first";
+        Problem::error("opening-cuts-truss", message, mend).at(opening.at_span.clone(), "this opening")
+    })
 }
 
 fn needs_cricket(opening: &Opening, limit: Length) -> bool {

@@ -22,6 +22,7 @@ use crate::line::{because, computed, input};
 use crate::plan::area as area_of;
 use crate::words::percent;
 
+mod apart;
 mod clause;
 pub(crate) mod order;
 mod parts;

@@ -19,7 +19,7 @@ pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>
     all.extend(slides(case));
     all.extend(deep_eaves(case, ice)?);
     all.extend(skylights(case, ice)?);
-    all.extend(vents::warnings(case));
+    all.extend(vents::warnings(case)?);
     Ok(all)
 }
 

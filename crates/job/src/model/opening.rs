@@ -43,6 +43,17 @@ pub enum State {
     Remove,
 }
 
+/// What a pipe or a hood carries.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Serves {
+    /// Air of the drains.
+    Plumbing,
+    /// Moist air a fan blows out.
+    Fan,
+    /// What an appliance that burns fuel gives off.
+    Fuel,
+}
+
 /// Whether a small two-slope roof is built behind an opening.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Cricket {
@@ -69,6 +80,8 @@ pub struct Opening {
     pub along: Length,
     /// Whether it stays, comes or goes.
     pub state: State,
+    /// What it carries; none where it was not written or it is neither pipe nor hood.
+    pub serves: Option<Serves>,
     /// Cricket behind it.
     pub cricket: Cricket,
     /// Net free area of a vent.

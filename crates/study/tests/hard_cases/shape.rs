@@ -4,7 +4,9 @@ use roof::EdgeKind;
 use takeoff::Size;
 
 use crate::sheets::{changed, gable};
-use crate::support::{block, built, edges, head, house, near, refused, says, size, study, warned, warns};
+use crate::support::{
+    block, built, edges, head, house, near, opening, refused, says, size, study, warned, warns,
+};
 
 /// Planes that rise 8/12 to the north and 4/12 away from the valley are level with each other where 8 y = 4 x: the valley runs 26.57° off the
 /// main eave and 63.43° off the wing's. It rises 8/12 × sin 26.57° = 0.2981 to the foot of run. Normals (0, -2/3, 1) and (-1/3, 0, 1)
@@ -115,4 +117,26 @@ fn house_of_crossed_lines() -> String {
     head("irc-2018")
         + "[[block]]\nname = \"main\"\noutline = [[\"0 ft\", \"0 ft\"], [\"20 ft\", \"20 ft\"], [\"20 ft\", \"0 ft\"], [\"0 ft\", \"20 ft\"]]\n\
            plate = \"9 ft\"\nroof = { form = \"hip\", pitch = \"6/12\" }\noverhang = \"12 in\"\n"
+}
+
+/// Trusses 24 in apart leave 22 1/2 in between chords of 1 1/2 in; rafters may be cut and headed.
+#[test]
+fn no_opening_wider_than_the_bay_is_cut_into_trusses() {
+    let framed = |kind: &str, across: &str| {
+        let main = block(
+            "main",
+            [0.0, 0.0, 40.0, 28.0],
+            "9 ft",
+            "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+            "\"12 in\"",
+        );
+        let framing = format!("framing = {{ kind = \"{kind}\", spacing = \"24 in\" }}\n");
+        house(&[main + &framing, opening("skylight", "light", ["20 ft", "8 ft"], [across, "38 in"], "plan")])
+    };
+    let refusal = refused(&framed("truss", "22 5/8 in"));
+    let [problem] = &refusal[..] else { panic!("{refusal:#?}") };
+    assert_eq!(problem.code, "opening-cuts-truss");
+    says(problem, &["light", "1' 10 1/2\"", "main", "no part of a truss is cut"]);
+    study(&framed("truss", "22 1/2 in"));
+    study(&framed("rafter", "30 in"));
 }

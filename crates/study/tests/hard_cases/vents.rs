@@ -88,3 +88,21 @@ fn soffit_vents_under_a_roof_without_overhang_are_told() {
     warns(&flush, "no-soffit", &["attic `main`", "over the fascia"]);
     assert_eq!(warned(&attic("", ""), "no-soffit"), Vec::<&job::Problem>::new());
 }
+
+/// A hood on the north plane of a gable whose ridge is at y = 14 ft. At 6/12, a point d up from the ridge in plan is 1.118 d from it.
+#[test]
+fn what_is_blown_out_or_burnt_keeps_clear_of_the_ridge_vent() {
+    let ridge = "ridge_vent = { per_length = \"12 in2/ft\" }";
+    let at = |kind: &str, feet: f64, serves: &str| {
+        let y = format!("{} ft", 14.0 + feet);
+        attic(ridge, &(opening(kind, "cap", ["20 ft", &y], ["4 in", "4 in"], "plan") + serves))
+    };
+    // 3 ft and its half width of 2 in are 2.832 ft in plan
+    warns(&at("hood", 2.8, ""), "exhaust-near", &["`cap`", "ridge vent", "2' 11 5/8\"", "3'"]);
+    assert!(warned(&at("hood", 2.84, ""), "exhaust-near").is_empty());
+    let boiler = at("pipe", 5.0, "serves = \"fuel\"\n");
+    warns(&boiler, "fuel-vent-near", &["`cap`", "ridge vent", "installer", "listing", "never cap"]);
+    assert!(warned(&at("pipe", 5.0, ""), "fuel-vent-near").is_empty());
+    let none = attic("", &(opening("hood", "cap", ["20 ft", "15 ft"], ["4 in", "4 in"], "plan")));
+    assert!(warned(&none, "exhaust-near").is_empty());
+}

@@ -4,16 +4,17 @@
 //! Common practice: one kind of exhaust over one space, at one height; the nearest of two takes its air from the other. What comes in low must
 //! find a way out high.
 
+use book::LookupError;
 use job::{Attic, FreeArea, Opening, OpeningKind, Problem};
 use measure::{Area, Length};
 use roof::{EdgeKind, TOUCH};
 
-use super::When;
 use super::parts::{roof_vents, soffits, state_of};
+use super::{When, apart};
 use crate::case::Case;
 
 /// Of all attics, as planned.
-pub(crate) fn warnings(case: &Case<'_>) -> Vec<Problem> {
+pub(crate) fn warnings(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
     let told = |attic: &Attic| {
         let exhausts = exhausts(case, attic);
         let takes_in = state_of(attic, When::Plan).soffit.as_ref().is_some_and(is_any);
@@ -21,10 +22,12 @@ pub(crate) fn warnings(case: &Case<'_>) -> Vec<Problem> {
         let no_soffit = takes_in.then(|| no_soffit(case, attic)).flatten();
         [mixed(attic, &exhausts), no_way_out, no_soffit]
     };
-    case.job.attics.iter().flat_map(told).flatten().collect()
+    let mut all: Vec<Problem> = case.job.attics.iter().flat_map(told).flatten().collect();
+    all.extend(apart::warnings(case)?);
+    Ok(all)
 }
 
-fn is_any(free: &FreeArea) -> bool {
+pub(super) fn is_any(free: &FreeArea) -> bool {
     match free {
         FreeArea::Total(area) => *area > Area::ZERO,
         FreeArea::PerLength(per) => *per > Length::ZERO,

@@ -13,13 +13,13 @@ use crate::read::node::{Node, UNKNOWN, child};
 use crate::read::notation::{At, Known, Marked, Name, Pair, Quantity, Text, Words};
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Basis, Cricket, Figure, Opening, OpeningKind, Problem, Shaft, Span, State};
+use crate::{Basis, Cricket, Figure, Opening, OpeningKind, Problem, Serves, Shaft, Span, State};
 
 /// The section.
 pub(crate) const OPENING: Section = Section {
     name: "opening",
     what: "what pierces or sits on the roof",
-    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &CRICKET, &FREE_AREA, &FRAMING, &HEIGHT, &SHAFT],
+    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &SERVES, &CRICKET, &FREE_AREA, &FRAMING, &HEIGHT, &SHAFT],
 };
 
 /// Kinds and their words.
@@ -49,6 +49,12 @@ const STATE: May<Words<State>> = May::new(
     "there and stays, comes, or goes; `found` when left out",
     r#""found""#,
     Words(&[("found", State::Found), ("plan", State::Plan), ("remove", State::Remove)]),
+);
+const SERVES: May<Words<Serves>> = May::new(
+    "serves",
+    "what a pipe or a hood carries: air of the drains, what a fan blows out, or what an appliance that burns fuel gives off",
+    r#""plumbing""#,
+    Words(&[("plumbing", Serves::Plumbing), ("fan", Serves::Fan), ("fuel", Serves::Fuel)]),
 );
 const CRICKET: May<CricketWord> = May::new(
     "cricket",
@@ -106,11 +112,12 @@ pub(crate) fn opening(table: &mut Table<'_, '_>) -> OpeningDraft {
 fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
     let kind = table.must(&KIND);
     let (at, size) = (table.must(&AT), table.must(&SIZE));
-    let (state, cricket) = (table.may(&STATE), table.may(&CRICKET));
+    let (state, serves, cricket) = (table.may(&STATE), table.may(&SERVES), table.may(&CRICKET));
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
     let (framing, height, shaft) = (table.may(&FRAMING), table.may(&HEIGHT), table.may(&SHAFT));
     check_shaft(table, kind);
+    check_serves(table, kind);
     check_free_area(table, net_free_area.as_ref(), size);
     let Marked { value: at, span: at_span } = at?;
     let [across, along] = size?;
@@ -121,6 +128,7 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
         across,
         along,
         state: state.unwrap_or(State::Found),
+        serves,
         cricket: cricket.unwrap_or(Cricket::ByCode),
         net_free_area,
         framing,
@@ -162,6 +170,17 @@ fn not_a_vent(table: &Table<'_, '_>, span: Span) -> Problem {
     let message = format!("`{}` has a free area but is no vent", table.path);
     Problem::error("not-a-vent", message, "take `free_area` out, or change `kind` to box-vent or power-vent")
         .at(span, "")
+}
+
+/// Only pipes and hoods carry something that is written down.
+fn check_serves(table: &mut Table<'_, '_>, kind: Option<OpeningKind>) {
+    let Some(kind) = kind.filter(|_| table.has(SERVES.0.key)) else { return };
+    if !matches!(kind, OpeningKind::Pipe | OpeningKind::Hood) {
+        let message = format!("`{}` is a {} that serves something", table.path, kind_word(kind));
+        let mend = "take `serves` out, or change `kind` to pipe or hood";
+        let span = table.span_of(SERVES.0.key);
+        table.desk.report(Problem::warning("serves-nothing", message, mend).at(span, ""));
+    }
 }
 
 /// Only what brings light has a shaft through the attic.
