@@ -15,7 +15,7 @@ use crate::{Job, Problem};
 const NONSENSE: &str = "1979-05-27T07:32:00Z";
 
 /// Codes of what the fields of one section, all filled in at once, say to each other.
-const QUARRELS: [&str; 9] = [
+const QUARRELS: [&str; 10] = [
     "two-footprints",
     "layer-beneath",
     "on-itself",
@@ -23,6 +23,7 @@ const QUARRELS: [&str; 9] = [
     "not-low-slope",
     "not-a-vent",
     "shaft-without-light",
+    "serves-nothing",
     "small-block",
     "unknown-side",
 ];
