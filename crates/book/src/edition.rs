@@ -72,6 +72,8 @@ pub struct Edition {
     pub replacement: Replacement,
     /// Laying a new roof over the old one.
     pub recover: Recover,
+    /// Combustible space under a roof laid over old wood.
+    pub wood_cover: Clause,
     /// What of the old roof is used again.
     pub reuse: Clause,
     /// Curbs of skylights on flat slopes.
@@ -145,6 +147,9 @@ pub struct AtticVents {
     pub high_share: ShareRange,
     /// What counts as high.
     pub high_place: HighPlace,
+    /// Condition: what of the required area is not high sits in the bottom third of the space.
+    #[serde(default)]
+    pub rest_low: bool,
     /// Condition: a vapour retarder on the warm side of the ceiling.
     pub retarder: Retarder,
     /// Where it comes from.
@@ -316,6 +321,7 @@ pub(crate) struct Written {
     veneer: Option<Clause>,
     replacement: Option<Replacement>,
     recover: Option<Recover>,
+    wood_cover: Option<Clause>,
     reuse: Option<Clause>,
     skylight_curb: Option<SkylightCurb>,
     plumbing_vent: Option<PlumbingVent>,
@@ -384,6 +390,7 @@ impl Written {
             veneer,
             replacement,
             recover,
+            wood_cover,
             reuse,
             skylight_curb,
             plumbing_vent,
