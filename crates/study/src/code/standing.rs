@@ -1,8 +1,8 @@
 //! Crickets, curbs and plumbing vents.
 
 use book::{LookupError, PlumbingVent, Spot, Stands};
-use job::{Opening, OpeningKind, State};
-use measure::Length;
+use job::{Opening, OpeningKind, Site, State, Units};
+use measure::{Length, Load};
 use roof::PlacedOpening;
 
 use super::desk::{Ask, Desk, because, input, length, of_job};
@@ -148,7 +148,7 @@ impl Desk<'_> {
             clause: &clause.clause,
             source: &clause.source,
             asked: format!(
-                "plumbing vents end {} above the roof, or above the snow expected; below {} in winter their end is {} wide, widened from {} inside",
+                "plumbing vents end {} above the roof, and as much above the snow expected on it; below {} in winter their end is {} wide, widened from {} inside",
                 clause.above_roof.text(),
                 clause.frost_below.text(),
                 clause.frost_diameter.text(),
@@ -160,19 +160,36 @@ impl Desk<'_> {
         let height = || {
             Held::or_missing(opening.height.map(Figure::Length), format!("opening.{}.height", opening.name))
         };
-        let mut checks =
-            vec![Check::new("above the roof", least(*clause.above_roof), is_there.then(height), height())];
+        let clear = || self.above_snow(opening);
+        let mut checks = vec![
+            Check::new("above the roof", least(*clause.above_roof), is_there.then(height), height()),
+            Check::new("above the snow", least(*clause.above_roof), is_there.then(clear), clear()),
+        ];
         if let Some(end) = self.frost(clause, opening) {
             let end = || end().map_or_else(Held::Missing, length);
             checks.push(Check::new("end", least(*clause.frost_diameter), is_there.then(end), end()));
         }
+        let snow = site_snow(&self.job.site, self.units());
         let said = because(
             "as planned",
-            [],
+            [input("snow expected", snow)],
             "as the job writes each pipe, all taken to be plumbing vents",
             &of_job(),
         );
         self.row(&ask, opening.name.clone(), checks, Need::All, vec![said]);
+    }
+
+    /// How far a pipe ends above the snow that is expected; without ground snow there is none. The load on the ground does not tell how deep
+    /// snow lies on a roof.
+    fn above_snow(&self, opening: &Opening) -> Held {
+        let site = &self.job.site;
+        let is_bare = site.ground_snow.is_some_and(|load| load <= Load::ZERO);
+        let snow = site.snow_depth.or_else(|| is_bare.then_some(Length::ZERO));
+        match (opening.height, snow) {
+            (Some(height), Some(snow)) => length(height - snow),
+            (_, None) => Held::Missing("site.snow_depth".to_owned()),
+            (None, Some(_)) => Held::Missing(format!("opening.{}.height", opening.name)),
+        }
     }
 
     /// The end of a pipe where frost may close it, or what would tell whether it may; none where it does not.
@@ -193,4 +210,8 @@ impl Desk<'_> {
         };
         Some(move || if is_known { Ok(across) } else { Err("site.winter_temperature".to_owned()) })
     }
+}
+
+fn site_snow(site: &Site, units: Units) -> String {
+    site.snow_depth.map_or("not written".to_owned(), |depth| Figure::Length(depth).written(units))
 }
