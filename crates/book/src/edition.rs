@@ -52,6 +52,8 @@ pub struct Edition {
     pub flashing_metal: FlashingMetal,
     /// Cricket behind chimneys.
     pub cricket: Cricket,
+    /// Height of crickets behind chimneys.
+    pub cricket_height: Clause,
     /// Deck under asphalt shingles.
     pub solid_deck: Clause,
     /// Nails of asphalt shingles.
@@ -311,6 +313,7 @@ pub(crate) struct Written {
     valley_metal: Option<ValleyMetal>,
     flashing_metal: Option<FlashingMetal>,
     cricket: Option<Cricket>,
+    cricket_height: Option<Clause>,
     solid_deck: Option<Clause>,
     fasteners: Option<Fasteners>,
     nail_count: Option<NailCount>,
@@ -380,6 +383,7 @@ impl Written {
             valley_metal,
             flashing_metal,
             cricket,
+            cricket_height,
             solid_deck,
             fasteners,
             nail_count,

@@ -3,7 +3,7 @@
 use book::{LookupError, PlumbingVent, Spot, Stands};
 use job::{Opening, OpeningKind, Site, State, Units};
 use measure::{Length, Load};
-use roof::PlacedOpening;
+use roof::{Cricket, PlacedOpening};
 
 use super::desk::{Ask, Desk, because, input, length, of_job};
 use super::figure::apart;
@@ -75,8 +75,8 @@ impl Desk<'_> {
                 clause.wider_than.text()
             ),
         };
-        let is_built = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
-        let check = Check::new("", Demand::Yes, None, Held::yes_no(is_built));
+        let built = self.roof.crickets.iter().find(|cricket| cricket.opening == index);
+        let check = Check::new("", Demand::Yes, None, Held::yes_no(built.is_some()));
         let wide = because(
             "asked here",
             [input("across the slope", across), input("asked above", limit)],
@@ -84,6 +84,30 @@ impl Desk<'_> {
             &of_job(),
         );
         self.one(&ask, opening.name.clone(), check, vec![wide]);
+        if let Some(built) = built.filter(|_| opening.kind == OpeningKind::Chimney) {
+            self.cricket_height(opening, placed, built);
+        }
+    }
+
+    /// A cricket that is flatter than its roof is lower than the table has it.
+    fn cricket_height(&mut self, opening: &Opening, placed: &PlacedOpening, built: &Cricket) {
+        let asked = "a cricket behind a chimney is as high as half its width times the slope of the roof";
+        let ask = Ask::of(Part::Standing, "cricket_height", &self.edition.cricket_height, asked);
+        let pitch = self.roof.plane(placed.plane).pitch;
+        let demand = Demand::AtLeast(Figure::Length(opening.across / 2.0 * pitch.slope()));
+        let inputs = [
+            input("across the slope", Figure::Length(opening.across).written(self.units())),
+            input("slope of the roof", Figure::Pitch(pitch).written(self.units())),
+            input("slope of the cricket", Figure::Pitch(built.pitch).written(self.units())),
+        ];
+        let said =
+            because("as planned", inputs, "height of its ridge over the roof at the chimney", &of_job());
+        self.one(
+            &ask,
+            opening.name.clone(),
+            Check::new("height", demand, None, length(built.height)),
+            vec![said],
+        );
     }
 
     fn cuts_ridge(&self, opening: &Opening, placed: &PlacedOpening) -> bool {

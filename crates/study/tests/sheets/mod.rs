@@ -46,7 +46,7 @@ pub fn gable(code: &str, pitch: &str, overhang_in: f64) -> String {
     let roof = format!("{{ form = \"gable\", ridge = \"x\", pitch = \"{pitch}\" }}");
     let mut house = House::plain(&roof, overhang_in / 12.0);
     house.blocks[0].rake = 1.0;
-    house.more = "deck = { kind = \"plywood\", thickness = \"1/2 in\" }\n".to_owned();
+    house.more.push_str("deck = { kind = \"plywood\", thickness = \"1/2 in\" }\n");
     let document = changed(&house.document(), "irc-2018", code);
     let document = changed(&document, "rain = ", "climate_zone = \"6A\"\nrain = ");
     changed(&document, "exposure = ", "layers = 1\nexposure = ")
