@@ -428,6 +428,9 @@ pub struct Layer {
     /// Whether it is past service, holed or torn, so that it stops nothing.
     #[serde(default)]
     pub spent: bool,
+    /// Whether it stays from the old roof and is used again.
+    #[serde(default)]
+    pub reused: bool,
     /// What a mechanic would add.
     #[serde(default)]
     pub note: String,

@@ -52,6 +52,8 @@ pub struct Edition {
     pub flashing_metal: FlashingMetal,
     /// Cricket behind chimneys.
     pub cricket: Cricket,
+    /// Height of crickets behind chimneys.
+    pub cricket_height: Clause,
     /// Deck under asphalt shingles.
     pub solid_deck: Clause,
     /// Nails of asphalt shingles.
@@ -72,6 +74,8 @@ pub struct Edition {
     pub replacement: Replacement,
     /// Laying a new roof over the old one.
     pub recover: Recover,
+    /// Combustible space under a roof laid over old wood.
+    pub wood_cover: Clause,
     /// What of the old roof is used again.
     pub reuse: Clause,
     /// Curbs of skylights on flat slopes.
@@ -145,6 +149,9 @@ pub struct AtticVents {
     pub high_share: ShareRange,
     /// What counts as high.
     pub high_place: HighPlace,
+    /// Condition: what of the required area is not high sits in the bottom third of the space.
+    #[serde(default)]
+    pub rest_low: bool,
     /// Condition: a vapour retarder on the warm side of the ceiling.
     pub retarder: Retarder,
     /// Where it comes from.
@@ -306,6 +313,7 @@ pub(crate) struct Written {
     valley_metal: Option<ValleyMetal>,
     flashing_metal: Option<FlashingMetal>,
     cricket: Option<Cricket>,
+    cricket_height: Option<Clause>,
     solid_deck: Option<Clause>,
     fasteners: Option<Fasteners>,
     nail_count: Option<NailCount>,
@@ -316,6 +324,7 @@ pub(crate) struct Written {
     veneer: Option<Clause>,
     replacement: Option<Replacement>,
     recover: Option<Recover>,
+    wood_cover: Option<Clause>,
     reuse: Option<Clause>,
     skylight_curb: Option<SkylightCurb>,
     plumbing_vent: Option<PlumbingVent>,
@@ -374,6 +383,7 @@ impl Written {
             valley_metal,
             flashing_metal,
             cricket,
+            cricket_height,
             solid_deck,
             fasteners,
             nail_count,
@@ -384,6 +394,7 @@ impl Written {
             veneer,
             replacement,
             recover,
+            wood_cover,
             reuse,
             skylight_curb,
             plumbing_vent,

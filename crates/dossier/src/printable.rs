@@ -3,7 +3,7 @@
 //! An archival PDF may not hold a character its fonts cannot show, and a name typed by a person may hold any. What the
 //! face lacks (and what has no shape: control characters, direction marks, private-use codes) is printed as its code,
 //! `⟨U+5C4B⟩`, so that nothing is dropped in silence and nothing can reorder a line. Words too long for a table column
-//! get invisible places to break, and a text longer than a table row may be is cut with a word that says so. The
+//! get places to break, after the dots and underscores of a name first, which leave no character in the paper; a text longer than a table row may be is cut with a word that says so. The
 //! attached job document keeps every character as it was typed.
 
 use serde_json::Value;
@@ -14,8 +14,11 @@ use crate::world::fonts;
 const LONGEST_TEXT: usize = 1000;
 /// Longest run without a space that a table column surely takes.
 const LONGEST_RUN: usize = 18;
-/// Distance of the break places put into a longer run.
+/// Where names are broken, if they must be.
+const JOINTS: [char; 3] = ['.', '_', '/'];
+/// Distance of the break places put into a longer run without joints.
 const BREAK_EVERY: usize = 9;
+/// Stands for a break place on the way to the typesetter, whose template takes it out again.
 const BREAK_PLACE: char = '\u{200B}';
 const NO_BREAK_SPACE: char = '\u{A0}';
 
@@ -77,11 +80,21 @@ fn whole_numbers(text: &str) -> String {
 }
 
 fn breakable(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for piece in text.split_inclusive(char::is_whitespace) {
-        let long = piece.chars().count() > LONGEST_RUN;
-        for (i, c) in piece.chars().enumerate() {
-            if long && i > 0 && i % BREAK_EVERY == 0 && !is_combining(c) {
+    let is_long = |run: &str| run.chars().count() > LONGEST_RUN;
+    let open = |run: &str| if is_long(run) { opened(run) } else { run.to_owned() };
+    text.split_inclusive(char::is_whitespace).map(open).collect()
+}
+
+/// A long run with places to break.
+fn opened(run: &str) -> String {
+    let mut out = String::with_capacity(run.len());
+    for part in run.split_inclusive(JOINTS) {
+        if !out.is_empty() {
+            out.push(BREAK_PLACE);
+        }
+        let is_long = part.chars().count() > LONGEST_RUN;
+        for (i, c) in part.chars().enumerate() {
+            if is_long && i > 0 && i % BREAK_EVERY == 0 && !is_combining(c) {
                 out.push(BREAK_PLACE);
             }
             out.push(c);
@@ -131,6 +144,13 @@ mod tests {
         let opened = breakable(&"x".repeat(40));
         assert_eq!(opened.replace(BREAK_PLACE, ""), "x".repeat(40));
         assert!(opened.split(BREAK_PLACE).all(|run| run.len() <= LONGEST_RUN), "{opened}");
+    }
+
+    #[test]
+    fn names_break_after_their_joints() {
+        let opened = breakable("see attic.main.plan.insulation_depth first");
+        assert_eq!(opened.replace(BREAK_PLACE, "|"), "see attic.|main.|plan.|insulation_|depth first");
+        assert_eq!(breakable("R905.2.8.2 at 0.105 in"), "R905.2.8.2 at 0.105 in");
     }
 
     #[test]

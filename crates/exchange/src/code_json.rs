@@ -33,7 +33,7 @@ struct RowOut<'a> {
     need: &'static str,
     taken: Option<usize>,
     checks: Vec<CheckOut<'a>>,
-    found: Option<VerdictOut<'a>>,
+    found: Option<FoundOut<VerdictOut<'a>>>,
     planned: VerdictOut<'a>,
     because: &'a [Because],
 }
@@ -45,8 +45,16 @@ struct CheckOut<'a> {
     required: f64,
     unit: &'static str,
     margin: Option<f64>,
-    found: Option<JudgedOut<'a>>,
+    found: Option<FoundOut<JudgedOut<'a>>>,
     planned: JudgedOut<'a>,
+}
+
+/// What is found, and whether anybody surveyed it.
+#[derive(Serialize)]
+struct FoundOut<T> {
+    basis: &'static str,
+    #[serde(flatten)]
+    what: T,
 }
 
 #[derive(Serialize)]
@@ -113,7 +121,10 @@ fn row(row: &Row) -> RowOut<'_> {
         need,
         taken,
         checks: row.checks.iter().map(check).collect(),
-        found: row.found.as_ref().map(verdict),
+        found: row
+            .found
+            .as_ref()
+            .map(|found| FoundOut { basis: basis(row.is_usual()), what: verdict(found) }),
         planned: verdict(&row.planned),
         because: &row.because,
     }
@@ -131,9 +142,15 @@ fn check(check: &Check) -> CheckOut<'_> {
         required: tidy(required),
         unit,
         margin: check.margin().map(number),
-        found: check.found.as_ref().map(judged),
+        found: (check.found.as_ref())
+            .map(|found| FoundOut { basis: basis(check.is_usual), what: judged(found) }),
         planned: judged(&check.planned),
     }
+}
+
+/// Surveyed here, or what the books say is usual at such a place.
+const fn basis(is_usual: bool) -> &'static str {
+    if is_usual { "usual" } else { "survey" }
 }
 
 fn judged(judged: &Judged) -> JudgedOut<'_> {

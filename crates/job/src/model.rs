@@ -189,6 +189,24 @@ pub struct Covering {
     pub beneath: Option<OldRoof>,
     /// Whether the old roof is dry and firm enough to be a base, where it was looked at.
     pub sound: Option<bool>,
+    /// Thickness of the old roof on the deck, all layers, where it was measured.
+    pub old_thickness: Option<Length>,
+    /// Old wood shingles or shakes are covered with what does not burn before the new roof is laid over them, where it was written.
+    pub wood_covered: Option<bool>,
+    /// An old ice barrier that sticks to the deck stays.
+    pub barrier_stays: bool,
+    /// Condition of the worst of the old metal that is used again, where it was looked at.
+    pub kept_metal: Option<Condition>,
+}
+
+/// Condition of a part that is used again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "plain names")]
+pub enum Condition {
+    Sound,
+    Rusted,
+    Damaged,
+    Worn,
 }
 
 /// A detail somebody wishes.

@@ -7,9 +7,11 @@
 //! from the layers of the details, the takeoff and the job.
 //!
 //! # Limits
-//! What is found at an edge is what the books say is usually found there, but for what the survey recorded of walls, attics and openings.
+//! What is found at an edge is what the books say is usually found there, but for what the survey recorded of walls, attics and openings;
+//! a [`Check`] says which ([`Check::is_usual`]), and so do all papers.
 //! Nothing here is a permit: the adopted local code and the official decide.
 
+mod airway;
 mod attic;
 mod chimney;
 mod covering;
@@ -193,6 +195,11 @@ impl CodeSheet {
 }
 
 impl Row {
+    /// Whether what is found there leans on what is usual at such places.
+    pub fn is_usual(&self) -> bool {
+        self.checks.iter().any(|check| check.is_usual)
+    }
+
     /// The check that tells most: the first that decides the verdict as planned.
     pub fn telling(&self) -> &Check {
         let decides = |check: &&Check| check.planned.verdict.rank() == self.planned.rank();
@@ -211,7 +218,13 @@ impl Row {
 
     /// Whether it asks the same as another and is met alike, as papers write it.
     fn says_as(&self, other: &Self, units: Units) -> bool {
-        let told = |row: &Self| -> Vec<[String; 3]> { row.checks.iter().map(|c| c.written(units)).collect() };
+        let told = |row: &Self| -> Vec<[String; 4]> {
+            let told = |check: &Check| {
+                let [required, found, planned] = check.written(units);
+                [check.what.clone(), required, found, planned]
+            };
+            row.checks.iter().map(told).collect()
+        };
         (self.rule, &self.asked, &self.found, &self.planned, self.need, &self.because)
             == (other.rule, &other.asked, &other.found, &other.planned, other.need, &other.because)
             && told(self) == told(other)

@@ -65,6 +65,22 @@ fn the_cross_gables_chimney_takes_a_cricket_and_42_inches() {
     }
 }
 
+/// IRC table R1003.20 at 6/12: a quarter of 32 in is 8 in. A cricket of 4/12 rises 16 in × 4/12, 5 1/3 in.
+#[test]
+fn a_cricket_flatter_than_the_roof_is_lower_than_the_table_has_it() {
+    let of = |more: &str| {
+        let to = format!("size = [\"32 in\", \"24 in\"]{more}");
+        sheet(&changed(CROSS_GABLE, "size = [\"32 in\", \"24 in\"]", &to))
+    };
+    let (usual, flat) = (of(""), of("\ncricket = \"4/12\""));
+    for (sheet, provided, wanted) in [(&usual, 8.0, Verdict::Pass), (&flat, 16.0 / 3.0, Verdict::Fail)] {
+        let height = row(sheet, "cricket_height", "chimney");
+        near(inches(Some(height.checks[0].demand.figure())), 8.0, 1e-9);
+        near(inches(height.checks[0].planned.provided), provided, 1e-6);
+        assert_eq!((height.clause.as_str(), &height.planned), ("R1003.20", &wanted));
+    }
+}
+
 /// IRC R903.2.2 and R1003.20 ask a cricket at more than 30 in.
 #[test]
 fn a_chimney_of_30_in_asks_no_cricket_and_one_of_30_and_an_eighth_does() {

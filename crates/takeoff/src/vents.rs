@@ -15,7 +15,8 @@
 
 use book::{Because, LookupError};
 use job::{Attic, State};
-use measure::Area;
+use measure::{Area, Length};
+use roof::EdgeId;
 
 use crate::case::Case;
 use crate::line::{because, computed, input};
@@ -29,7 +30,7 @@ mod parts;
 pub(crate) mod wary;
 
 use clause::{Needed, Provided, conditions, conditions_because, is_excepted, verdict};
-use parts::{assumed_areas, parts, ridge_parts, roof_vents, vent_area};
+use parts::{assumed_areas, parts, ridge_parts, roof_vents, soffits, vent_area};
 
 /// Ventilation of one attic.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +39,8 @@ pub struct VentCheck {
     pub attic: String,
     /// Area of the vented space, in plan.
     pub space: Area,
+    /// Eaves whose soffits open into it, each with the length that does.
+    pub soffits: Vec<(EdgeId, Length)>,
     /// Net free area required without conditions.
     pub required: Area,
     /// Net free area required under conditions.
@@ -181,7 +184,8 @@ impl VentCheck {
         because.push(state_because(case, "vents as planned", &plan));
         because.push(conditions_because(case, &plan));
         let gain = gain(case, attic)?;
-        Ok(Self { attic: attic.name.clone(), space, required, reduced, found, plan, gain, because })
+        let soffits = soffits(case, &attic.under);
+        Ok(Self { attic: attic.name.clone(), space, soffits, required, reduced, found, plan, gain, because })
     }
 }
 
@@ -220,7 +224,7 @@ impl Vented {
         let parts = parts(case, attic, when)?;
         let [low, high, unknown] = [Place::Low, Place::High, Place::Unknown].map(|place| at(&parts, place));
         let total = parts.iter().map(|part| part.area).sum();
-        let provided = Provided { high, unknown, total };
+        let provided = Provided { low, high, unknown, total };
         let conditions = conditions(case, attic, &provided, needs);
         let excepted = is_excepted(&case.edition.attic_vents, &conditions);
         let verdict = verdict(excepted, total, needs);

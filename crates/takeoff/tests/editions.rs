@@ -202,21 +202,7 @@ fn a_detached_building_is_let_off_unless_an_attic_is_recorded_under_it() {
 /// A state that asks 30 in up every slope and 12 in beyond the inner face: without overhang and with a 6 in wall 18 in level, so the 30 in.
 #[test]
 fn a_state_amendment_is_followed() {
-    let amended = r#"
-[[edition]]
-id = "state"
-name = "a state's code"
-year = 2015
-based_on = "irc-2015"
-source = { text = "state text", confidence = "published" }
-[edition.ice_barrier]
-clause = "321.28"
-inside_wall_line = "12 in"
-steep = { from = "0/12", along_slope = "30 in" }
-detached_excepted = false
-source = { text = "state text", confidence = "published" }
-"#;
-    let book = Book::with_overlays(&[("state.toml", amended)]).unwrap();
+    let book = Book::with_overlays(&[("state.toml", include_str!("../../book/tests/state.toml"))]).unwrap();
     let mut house = House::plain(&gable(6), 0.0).code("state");
     house.wall_line = "inside";
     let counted = count_with(&house.document(), &book);

@@ -51,6 +51,28 @@ fn figures_that_decide_are_printed_with_their_margin() {
     }
 }
 
+/// What is missing is named so that it finds the field, and nothing unseen stands in any name.
+#[test]
+fn names_of_fields_stand_whole_in_the_text() {
+    let document = compose(&SHEET, JOB, Paper::Letter).unwrap().pages().unwrap();
+    let text: String = document.pages().iter().map(|page| text_of(&page.frame)).collect();
+    for field in ["attic.upper.access", "site.winter_temperature", "shingle-laminated-metric"] {
+        assert!(text.contains(field), "{field}: {text}");
+    }
+    assert!(!text.contains('\u{200B}'));
+}
+
+/// Nobody looked under the shingles: what the books call usual there must not read as a survey.
+#[test]
+fn what_nobody_surveyed_is_called_usual() {
+    let rows = || SHEET.parts.iter().flat_map(|part| &part.rows);
+    let found = |clause: &str| rows().find(|row| row.clause == clause).unwrap().checks[0].found.text.clone();
+    assert_eq!(found("R905.1.2"), "usually 0 in");
+    assert_eq!(found("R905.2.8.5"), "usually no");
+    assert_eq!(found("R905.2.1"), "yes", "decks were described");
+    assert!(pages(&SHEET, Paper::Letter).concat().contains("usually0innotenough"));
+}
+
 #[test]
 fn every_row_and_every_part_is_printed_and_every_page_has_its_strip() {
     let pages = pages(&SHEET, Paper::A4);

@@ -13,7 +13,7 @@ use typst::layout::{Frame, FrameItem};
 
 use crate::*;
 
-/// Text of each page as laid out, spaces and break places left out.
+/// Text of each page as laid out, spaces left out.
 fn pages(sheet: &RoofSheet, paper: Paper) -> Vec<String> {
     let compositor = compose(sheet, &figures(sheet, paper), JOB, paper).unwrap();
     let document = compositor.pages().unwrap();
@@ -45,7 +45,7 @@ fn image_sizes(frame: &Frame) -> Vec<(f64, f64)> {
 }
 
 fn squeezed(text: &str) -> String {
-    text.replace(|c: char| c.is_whitespace() || c == '\u{200B}', "")
+    text.replace(char::is_whitespace, "")
 }
 
 fn pdf(sheet: &RoofSheet, paper: Paper) -> Vec<u8> {

@@ -73,7 +73,7 @@ const fn note(units: Units) -> &'static str {
 }
 
 fn site(study: &Study) -> Vec<Fact> {
-    let (code, site) = (&study.code, &study.job.site);
+    let (code, site, units) = (&study.code, &study.job.site, study.job.units);
     let is_assumed = |field: &str| words::is_any_assumed(study, field);
     let line = match site.wall_line.value {
         WallLine::Outside => "outside face",
@@ -91,6 +91,8 @@ fn site(study: &Study) -> Vec<Fact> {
     facts.extend(measured("address", site.address.clone()));
     facts.extend(measured("climate zone", site.climate_zone.clone()));
     facts.extend(measured("ground snow", site.ground_snow.map(|snow| snow.to_string())));
+    facts.extend(measured("snow expected on roofs", site.snow_depth.map(|depth| units.lap(depth))));
+    facts.extend(measured("soil swells or gives way", site.poor_soil.map(yes_no)));
     facts.extend(measured("built", site.year_built.map(|year| year.to_string())));
     facts.extend(measured("permit asked", site.permit.map(yes_no)));
     facts

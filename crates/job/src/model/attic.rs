@@ -78,6 +78,10 @@ pub struct AtticState {
     pub ridge_vent: Option<FreeArea>,
     /// Gable louvers.
     pub louvers: Option<Area>,
+    /// Whether they sit in gables that face opposite ways.
+    pub opposite_louvers: Option<bool>,
+    /// Depth of the insulation where it ends over the wall, above the plate.
+    pub insulation_depth: Option<Length>,
     /// Air leakage of the ceiling with the house at 50 Pa.
     pub leakage: Option<Flow>,
     /// Condition as written, such as `blackened`.

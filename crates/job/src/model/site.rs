@@ -33,6 +33,8 @@ pub struct Site {
     pub climate_zone: Option<String>,
     /// Ground snow load.
     pub ground_snow: Option<Load>,
+    /// Depth of snow the building department expects to lie on roofs.
+    pub snow_depth: Option<Length>,
     /// Design rain.
     pub rain: Figure<RainRate>,
     /// Whether ice has backed up on roofs of the place; turns the ice barrier clause on.

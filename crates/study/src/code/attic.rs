@@ -1,4 +1,4 @@
-//! Attics: free area of vents, air in and out, the clear way at the eaves, the way in.
+//! Attics: free area of vents, the way in. How air goes through stands in `airway`.
 
 use book::{AtticVents, Because, HighPlace, Needs};
 use job::{Attic, Basis};
@@ -17,7 +17,7 @@ impl Desk<'_> {
             let name = format!("attic {}", attic.name);
             self.free_area(attic, check, &name);
             self.crossing(attic, check, &name);
-            self.clear_way(attic, &name);
+            self.clear_way(attic, check, &name);
             self.access(attic, check, &name);
         }
         if takeoff.vents.is_empty() {
@@ -43,6 +43,7 @@ impl Desk<'_> {
             },
             demand: Demand::AtLeast(Figure::FreeArea(needed)),
             found: Some(judge(&check.found)),
+            is_usual: check.found.parts.iter().any(|part| self.assumed_part(attic, part).is_some()),
             planned: judge(&check.plan),
         };
         let plain = |vented: &Vented| self.enough(attic, vented, check.required);
@@ -164,43 +165,6 @@ impl Desk<'_> {
         reasons
     }
 
-    fn crossing(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
-        let asked = "air goes through each separate space: in and out";
-        let ask = Ask::of(Part::Attic, "cross_vents", &self.edition.cross_vents, asked);
-        let is_written = attic.found.soffit.is_some() || attic.plan.soffit.is_some();
-        let held = |vented: &Vented| {
-            let crosses = vented.low > Area::ZERO && vented.total > vented.low;
-            let is = is_written.then_some(Figure::YesNo(crosses));
-            Held::or_missing(is, format!("attic.{}.found.soffit_open", attic.name))
-        };
-        let check = Check::new("in low, out above", Demand::Yes, Some(held(&check.found)), held(&check.plan));
-        let said = because("as planned", [], "soffits against ridge, louvers and roof vents", &of_job());
-        self.one(&ask, name.to_owned(), check, vec![said]);
-    }
-
-    fn clear_way(&mut self, attic: &Attic, name: &str) {
-        let clause = &self.edition.vent_clearance;
-        let ask = Ask {
-            part: Part::Attic,
-            rule: "vent_clearance",
-            clause: &clause.clause,
-            source: &clause.source,
-            asked: format!("{} clear between insulation and deck at the eave vents", clause.least.text()),
-        };
-        let held = |way: Option<Length>, state: &str| {
-            Held::or_missing(way.map(Figure::Length), format!("attic.{}.{state}.clear_way", attic.name))
-        };
-        let planned = attic.plan.clear_way.or(attic.found.clear_way);
-        let check = Check::new(
-            "clear way",
-            Demand::AtLeast(Figure::Length(*clause.least)),
-            Some(held(attic.found.clear_way, "found")),
-            held(planned, "plan"),
-        );
-        let said = because("as planned", [], "as the job writes it", &of_job());
-        self.one(&ask, name.to_owned(), check, vec![said]);
-    }
-
     fn access(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
         let clause = &self.edition.attic_access;
         if check.space < *clause.from_area || self.headroom(attic) < *clause.from_height {
@@ -219,7 +183,7 @@ impl Desk<'_> {
             clause: &clause.clause,
             source: &clause.source,
             asked: format!(
-                "a way into attics of {} and {} height: rough opening {} by {}, in a place that is readily reached",
+                "a way into attics of {} and {} height: rough opening {} by {}",
                 clause.from_area.text(),
                 clause.from_height.text(),
                 short.text(),
@@ -258,13 +222,14 @@ fn asked(clause: &AtticVents) -> String {
         HighPlace::AboveEaveVents(height) => format!("at least {} above the eave vents", height.text()),
         HighPlace::BelowRidge(depth) => format!("within {} of the ridge", depth.text()),
     };
+    let rest = if clause.rest_low { ", the rest in the bottom third" } else { "" };
     let zone = clause.retarder.from_zone.map_or(String::new(), |zone| format!(" in zone {zone} and colder"));
     let how_many = match clause.reduced_needs {
         Needs::Any => "one of",
         Needs::All => "both of",
     };
     format!(
-        "net free area of 1/{} of the vented space; 1/{} with {how_many}: {least} to {most} of it {place}; a vapor retarder of class {} or tighter on the warm side{zone}",
+        "net free area of 1/{} of the vented space; 1/{} with {how_many}: {least} to {most} of it {place}{rest}; a vapor retarder of class {} or tighter on the warm side{zone}",
         clause.divisor, clause.reduced_divisor, clause.retarder.class
     )
 }

@@ -1,6 +1,6 @@
 //! Covering, deck, underlayment and nails.
 
-use book::LookupError;
+use book::{LookupError, Package};
 use job::{Basis, Block, DeckKind};
 use measure::{Length, Pitch};
 use roof::PlaneId;
@@ -143,24 +143,43 @@ impl Desk<'_> {
             ),
         };
         let least = |figure: Length| Demand::AtLeast(Figure::Length(figure));
-        let bought = because("as planned", [input("nails", &package.name)], "as ordered", &package.source);
-        let into = shingle.thickness.as_ref().map(|thickness| Figure::Length(*nail.length - **thickness));
+        let through = self.nailed_through(shingle);
+        let mut inputs = vec![input("nails", &package.name)];
+        if let Ok(through) = &through {
+            let written = |length: Length| Figure::Length(length).written(self.units());
+            inputs.push(input("shingle and old roof at the nail", written(*through)));
+            inputs.push(input("length that reaches", written(*through + *clause.into_deck)));
+        }
+        let bought = because("as planned", inputs, "nail less what it goes through", &package.source);
+        let into = || match &through {
+            Ok(through) => length(*nail.length - *through),
+            Err(missing) => Held::Missing(missing.clone()),
+        };
         for (id, name, _) in self.planes() {
             let deck = self.deck(id).unwrap_or(*clause.into_deck);
-            let missing = format!("thickness of {} at its nail line (its label)", shingle.id);
             let checks = vec![
                 Check::new("shank", least(*clause.shank), None, length(*nail.shank)),
                 Check::new("head", least(*clause.head), None, length(*nail.head)),
-                Check::new(
-                    "into the deck",
-                    least(deck.min(*clause.into_deck)),
-                    None,
-                    Held::or_missing(into, missing),
-                ),
+                Check::new("into the deck", least(deck.min(*clause.into_deck)), None, into()),
             ];
             self.row(&ask, name, checks, Need::All, vec![bought.clone()]);
         }
         Ok(())
+    }
+
+    /// What nails go through before they reach the deck, or what would tell: the shingle, and the old roof where that stays.
+    fn nailed_through(&self, shingle: &Package) -> Result<Length, String> {
+        let covering = &self.job.covering;
+        let of_shingle = shingle.thickness.as_ref().map(|thickness| **thickness);
+        let of_old = if covering.over { covering.old_thickness } else { Some(Length::ZERO) };
+        let mut missing = Vec::new();
+        if of_shingle.is_none() {
+            missing.push(format!("thickness of {} at its nail line (its label)", shingle.id));
+        }
+        if of_old.is_none() {
+            missing.push("covering.old_thickness".to_owned());
+        }
+        of_shingle.zip(of_old).map(|(new, old)| new + old).ok_or_else(|| missing.join("; "))
     }
 }
 

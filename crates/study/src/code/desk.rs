@@ -107,11 +107,6 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Whether a rule has a row that names a place.
-    pub(super) fn has(&self, rule: &str, place: &String) -> bool {
-        self.rows.iter().any(|row| row.rule == rule && row.places.contains(place))
-    }
-
     /// Whether a rule asks something of this house.
     pub(super) fn asks(&self, rule: &str) -> bool {
         self.rows.iter().any(|row| row.rule == rule)

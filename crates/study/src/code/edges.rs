@@ -51,7 +51,8 @@ impl Desk<'_> {
             Demand::Yes,
             found.is_some().then(|| Held::yes_no(old.is_some())),
             Held::yes_no(new.is_some()),
-        );
+        )
+        .usual();
         let mut checks = vec![is_there];
         if let Some(new) = new {
             checks.extend(sizes(clause, is_eave, &deck, old, new));
@@ -81,7 +82,7 @@ fn sizes(
     // an eave is laid out from the deck out over the fascia, a rake from the barge board in over the deck
     let (over, down) = if is_eave { (0, 1) } else { (1, 0) };
     let check = |what: &str, demand: Demand, held: &dyn Fn(Piece<'_, '_>) -> Held| {
-        Check::new(what, demand, old.map(held), held(new))
+        Check::new(what, demand, old.map(held), held(new)).usual()
     };
     let least = |figure: Length| Demand::AtLeast(Figure::Length(figure));
     let below = |(laid, sheet): Piece<'_, '_>| match deck {

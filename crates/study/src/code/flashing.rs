@@ -1,7 +1,7 @@
 //! Flashing at walls, valleys, changes of pitch and what goes through the roof.
 
 use book::{Because, Cladding, Look, LookupError, Spot};
-use detail::{Place, Sheet};
+use detail::{At, Place, Sheet};
 use measure::Length;
 
 use super::desk::{Ask, Desk, Laid, because, input, length};
@@ -103,7 +103,7 @@ impl Desk<'_> {
         };
         let is_kind = |laid: &Laid<'_>| kind_of(base(laid), clause.continuous_allowed, exposure);
         let check = |what: &str, demand: Demand, held: &dyn Fn(&Laid<'_>) -> Held| {
-            Check::new(what, demand, found.as_ref().map(held), held(&planned))
+            Check::new(what, demand, found.as_ref().map(held), held(&planned)).usual()
         };
         let least = |figure: Length| Demand::AtLeast(Figure::Length(figure));
         let checks = vec![
@@ -125,10 +125,18 @@ impl Desk<'_> {
             source: &clause.source,
             asked: "a flashing turns water off the wall where an eave ends at it".to_owned(),
         };
-        self.yes_no(&ask, place, |laid| {
+        let is_surveyed = self.is_kick_out_surveyed(place);
+        self.yes_no(&ask, place, is_surveyed, |laid| {
             let last = laid.section.faces.len().saturating_sub(1);
             laid.sheet(|sheet| is_metal(sheet) && laid.on(sheet, last) > Length::ZERO).is_some()
         })
+    }
+
+    /// Whether somebody wrote down if the wall at a roof end has a kick-out.
+    fn is_kick_out_surveyed(&self, place: &Place) -> bool {
+        let At::End(edge, _) = place.at else { return false };
+        let wall = self.roof.edge(edge).wall_of.as_ref();
+        wall.and_then(|block| self.job.walls.get(block)).is_some_and(|walls| walls.kick_out.is_some())
     }
 
     /// A valley as it is planned: open with metal, or closed over a lining.
@@ -165,7 +173,8 @@ impl Desk<'_> {
             Demand::AtLeast(Figure::Length(**least)),
             found.as_ref().map(|laid| length(width(laid, meant))),
             length(width(&planned, meant)),
-        );
+        )
+        .usual();
         let reasons = Self::layers(found.as_ref(), &planned);
         self.one(&ask, short(place), check, reasons);
         Ok(())
@@ -182,7 +191,9 @@ impl Desk<'_> {
         } else {
             return Ok(());
         };
-        self.yes_no(&ask, place, |laid| laid.sheet(|sheet| is_metal(sheet) || is_membrane(sheet)).is_some())
+        self.yes_no(&ask, place, false, |laid| {
+            laid.sheet(|sheet| is_metal(sheet) || is_membrane(sheet)).is_some()
+        })
     }
 
     fn veneer(&mut self, place: &Place) -> Result<(), LookupError> {
@@ -192,19 +203,21 @@ impl Desk<'_> {
         }
         let asked = "flashing and counter-flashing let into veneer above a roof";
         let ask = Ask::of(Part::Flashing, "veneer", &self.edition.veneer, asked);
-        self.yes_no(&ask, place, is_counter_flashed)
+        self.yes_no(&ask, place, false, is_counter_flashed)
     }
 
-    /// A clause that asks something to be there.
+    /// A clause that asks something to be there; found it is as the details of the books have it, unless the survey chose between those.
     fn yes_no(
         &mut self,
         ask: &Ask<'_>,
         place: &Place,
+        is_surveyed: bool,
         is_there: impl Fn(&Laid<'_>) -> bool,
     ) -> Result<(), LookupError> {
         let Some((found, planned)) = self.both(place)? else { return Ok(()) };
         let held = |laid: &Laid<'_>| Held::yes_no(is_there(laid));
         let check = Check::new("", Demand::Yes, found.as_ref().map(held), held(&planned));
+        let check = if is_surveyed { check } else { check.usual() };
         let reasons = brief(Self::layers(found.as_ref(), &planned));
         self.one(ask, short(place), check, reasons);
         Ok(())

@@ -63,7 +63,7 @@ impl Desk<'_> {
                     length(Length::ZERO)
                 }
             };
-            Check::new(what, Demand::AtLeast(Figure::Length(along)), found.map(held), length(laid))
+            Check::new(what, Demand::AtLeast(Figure::Length(along)), found.map(held), length(laid)).usual()
         };
         let checks = vec![
             check("wall line at the outside face", strip.outside.along),

@@ -51,6 +51,8 @@ pub struct Check {
     pub demand: Demand,
     /// As found; none where nothing is there yet or nobody can know.
     pub found: Option<Judged>,
+    /// Whether what is found is what the books say is usual at such a place, and nobody surveyed it here.
+    pub is_usual: bool,
     /// As planned.
     pub planned: Judged,
 }
@@ -188,7 +190,12 @@ impl Check {
     /// Of a demand: what is found, if that can be known, and what is planned.
     pub(super) fn new(what: impl Into<String>, demand: Demand, found: Option<Held>, planned: Held) -> Self {
         let found = found.map(|held| demand.judge(held));
-        Self { what: what.into(), demand, found, planned: demand.judge(planned) }
+        Self { what: what.into(), demand, found, is_usual: false, planned: demand.judge(planned) }
+    }
+
+    /// The same, what is found being what is usual at such a place.
+    pub(super) fn usual(self) -> Self {
+        Self { is_usual: self.found.is_some(), ..self }
     }
 
     /// What is provided beyond what is asked, or short of it; none where that is no number.
@@ -201,7 +208,7 @@ impl Check {
         }
     }
 
-    /// Required, provided as found and as planned: alike in print only where they are in fact.
+    /// Required, provided as found and as planned: alike in print only where they are in fact. What is usual and was not surveyed is called so.
     pub fn written(&self, units: Units) -> [String; 3] {
         let asked = self.demand.figure();
         let provided = [self.found.as_ref(), Some(&self.planned)]
@@ -212,6 +219,7 @@ impl Check {
             None => figure.written(units),
         };
         let [found, planned] = provided.map(|figure| figure.map_or_else(String::new, written));
+        let found = if self.is_usual && !found.is_empty() { format!("usually {found}") } else { found };
         [format!("{}{}", self.demand.word(), written(asked)), found, planned]
     }
 }

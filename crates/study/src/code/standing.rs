@@ -1,9 +1,9 @@
 //! Crickets, curbs and plumbing vents.
 
 use book::{LookupError, PlumbingVent, Spot, Stands};
-use job::{Opening, OpeningKind, State};
-use measure::Length;
-use roof::PlacedOpening;
+use job::{Opening, OpeningKind, Site, State, Units};
+use measure::{Length, Load};
+use roof::{Cricket, PlacedOpening};
 
 use super::desk::{Ask, Desk, because, input, length, of_job};
 use super::figure::apart;
@@ -75,8 +75,8 @@ impl Desk<'_> {
                 clause.wider_than.text()
             ),
         };
-        let is_built = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
-        let check = Check::new("", Demand::Yes, None, Held::yes_no(is_built));
+        let built = self.roof.crickets.iter().find(|cricket| cricket.opening == index);
+        let check = Check::new("", Demand::Yes, None, Held::yes_no(built.is_some()));
         let wide = because(
             "asked here",
             [input("across the slope", across), input("asked above", limit)],
@@ -84,6 +84,30 @@ impl Desk<'_> {
             &of_job(),
         );
         self.one(&ask, opening.name.clone(), check, vec![wide]);
+        if let Some(built) = built.filter(|_| opening.kind == OpeningKind::Chimney) {
+            self.cricket_height(opening, placed, built);
+        }
+    }
+
+    /// A cricket that is flatter than its roof is lower than the table has it.
+    fn cricket_height(&mut self, opening: &Opening, placed: &PlacedOpening, built: &Cricket) {
+        let asked = "a cricket behind a chimney is as high as half its width times the slope of the roof";
+        let ask = Ask::of(Part::Standing, "cricket_height", &self.edition.cricket_height, asked);
+        let pitch = self.roof.plane(placed.plane).pitch;
+        let demand = Demand::AtLeast(Figure::Length(opening.across / 2.0 * pitch.slope()));
+        let inputs = [
+            input("across the slope", Figure::Length(opening.across).written(self.units())),
+            input("slope of the roof", Figure::Pitch(pitch).written(self.units())),
+            input("slope of the cricket", Figure::Pitch(built.pitch).written(self.units())),
+        ];
+        let said =
+            because("as planned", inputs, "height of its ridge over the roof at the chimney", &of_job());
+        self.one(
+            &ask,
+            opening.name.clone(),
+            Check::new("height", demand, None, length(built.height)),
+            vec![said],
+        );
     }
 
     fn cuts_ridge(&self, opening: &Opening, placed: &PlacedOpening) -> bool {
@@ -148,7 +172,7 @@ impl Desk<'_> {
             clause: &clause.clause,
             source: &clause.source,
             asked: format!(
-                "plumbing vents end {} above the roof, or above the snow expected; below {} in winter their end is {} wide, widened from {} inside",
+                "plumbing vents end {} above the roof, and as much above the snow expected on it; below {} in winter their end is {} wide, widened from {} inside",
                 clause.above_roof.text(),
                 clause.frost_below.text(),
                 clause.frost_diameter.text(),
@@ -160,19 +184,36 @@ impl Desk<'_> {
         let height = || {
             Held::or_missing(opening.height.map(Figure::Length), format!("opening.{}.height", opening.name))
         };
-        let mut checks =
-            vec![Check::new("above the roof", least(*clause.above_roof), is_there.then(height), height())];
+        let clear = || self.above_snow(opening);
+        let mut checks = vec![
+            Check::new("above the roof", least(*clause.above_roof), is_there.then(height), height()),
+            Check::new("above the snow", least(*clause.above_roof), is_there.then(clear), clear()),
+        ];
         if let Some(end) = self.frost(clause, opening) {
             let end = || end().map_or_else(Held::Missing, length);
             checks.push(Check::new("end", least(*clause.frost_diameter), is_there.then(end), end()));
         }
+        let snow = site_snow(&self.job.site, self.units());
         let said = because(
             "as planned",
-            [],
+            [input("snow expected", snow)],
             "as the job writes each pipe, all taken to be plumbing vents",
             &of_job(),
         );
         self.row(&ask, opening.name.clone(), checks, Need::All, vec![said]);
+    }
+
+    /// How far a pipe ends above the snow that is expected; without ground snow there is none. The load on the ground does not tell how deep
+    /// snow lies on a roof.
+    fn above_snow(&self, opening: &Opening) -> Held {
+        let site = &self.job.site;
+        let is_bare = site.ground_snow.is_some_and(|load| load <= Load::ZERO);
+        let snow = site.snow_depth.or_else(|| is_bare.then_some(Length::ZERO));
+        match (opening.height, snow) {
+            (Some(height), Some(snow)) => length(height - snow),
+            (_, None) => Held::Missing("site.snow_depth".to_owned()),
+            (None, Some(_)) => Held::Missing(format!("opening.{}.height", opening.name)),
+        }
     }
 
     /// The end of a pipe where frost may close it, or what would tell whether it may; none where it does not.
@@ -193,4 +234,8 @@ impl Desk<'_> {
         };
         Some(move || if is_known { Ok(across) } else { Err("site.winter_temperature".to_owned()) })
     }
+}
+
+fn site_snow(site: &Site, units: Units) -> String {
+    site.snow_depth.map_or("not written".to_owned(), |depth| Figure::Length(depth).written(units))
 }

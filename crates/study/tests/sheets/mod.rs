@@ -1,10 +1,14 @@
 //! Code sheets for tests: the two example houses, changed where a test says so, and houses made to measure.
 #![allow(dead_code, unreachable_pub, reason = "each test binary uses its own part")]
 
+#[path = "../../../takeoff/tests/jobs/made.rs"]
+mod made;
+
 use std::sync::LazyLock;
 
 use book::Book;
 use job::{Job, Units};
+use made::House;
 use study::Study;
 use study::code::{CodeSheet, Figure, Row, Verdict};
 
@@ -37,15 +41,15 @@ pub fn changed(document: &str, from: &str, to: &str) -> String {
     document.replacen(from, to, 1)
 }
 
-/// One block of 40 by 28 ft under a gable, its eaves so many inches out.
+/// One block of 40 by 28 ft under a gable, its eaves so many inches out, its rakes 12 in.
 pub fn gable(code: &str, pitch: &str, overhang_in: f64) -> String {
-    format!(
-        "weathershed = 1\ntitle = \"made\"\n[site]\ncode = \"{code}\"\nice_history = true\nwall_line = \"outside\"\nwall_thickness = \"6 in\"\n\
-         rain = \"6 in/h\"\nclimate_zone = \"6A\"\n[covering]\nshingle = \"shingle-laminated-metric\"\nexposure = \"5 5/8 in\"\nlayers = 1\n\
-         [[block]]\nname = \"main\"\nat = [\"0 ft\", \"0 ft\"]\nsize = [\"40 ft\", \"28 ft\"]\nplate = \"9 ft\"\n\
-         roof = {{ form = \"gable\", ridge = \"x\", pitch = \"{pitch}\" }}\noverhang = {{ eave = \"{overhang_in} in\", rake = \"12 in\" }}\n\
-         fascia = \"6 in\"\ndeck = {{ kind = \"plywood\", thickness = \"1/2 in\" }}\n"
-    )
+    let roof = format!("{{ form = \"gable\", ridge = \"x\", pitch = \"{pitch}\" }}");
+    let mut house = House::plain(&roof, overhang_in / 12.0);
+    house.blocks[0].rake = 1.0;
+    house.more.push_str("deck = { kind = \"plywood\", thickness = \"1/2 in\" }\n");
+    let document = changed(&house.document(), "irc-2018", code);
+    let document = changed(&document, "rain = ", "climate_zone = \"6A\"\nrain = ");
+    changed(&document, "exposure = ", "layers = 1\nexposure = ")
 }
 
 /// The one row of a rule at a place.

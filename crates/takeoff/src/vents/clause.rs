@@ -22,6 +22,7 @@ pub(super) struct Needed {
 
 /// What an attic has.
 pub(super) struct Provided {
+    pub(super) low: Area,
     pub(super) high: Area,
     /// Of unknown height.
     pub(super) unknown: Area,
@@ -81,21 +82,24 @@ fn high_enough(case: &Case<'_>, provided: &Provided, needs: &Needed) -> Conditio
         HighPlace::AboveEaveVents(height) => format!("at least {height} above the eave vents"),
         HighPlace::BelowRidge(depth) => format!("within {depth} of the ridge"),
     };
-    let Provided { high, unknown, total } = *provided;
+    let Provided { low, high, unknown, total } = *provided;
     let found = if needs.reduced > Area::ZERO { percent(high / needs.reduced) } else { percent(0.0) };
     let besides = if unknown > Area::ZERO {
         format!(", and {} of unknown height, counted against it both ways", case.words.vent(unknown))
     } else {
         String::new()
     };
+    let rest = if clause.rest_low { ", the rest of what is required in the bottom third" } else { "" };
+    let required_low = needs.reduced - high.min(needs.reduced * most.of_one());
     Condition {
         what: format!(
-            "at least {least} of the required area {place}, and at most {most} of what is provided; \
+            "at least {least} of the required area {place}, and at most {most} of what is provided{rest}; \
              here {found} of the required area{besides}"
         ),
         applies: Applies::Yes,
         met: high * HAIR >= needs.reduced * least.of_one()
-            && high + unknown <= total * (most.of_one() * HAIR),
+            && high + unknown <= total * (most.of_one() * HAIR)
+            && (!clause.rest_low || low * HAIR >= required_low),
     }
 }
 

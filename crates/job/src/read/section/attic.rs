@@ -80,12 +80,14 @@ const STATE: Section = Section {
     what: "ventilation, insulation and air leakage of an attic, as found or as planned",
     fields: &[
         &INSULATION,
+        &INSULATION_DEPTH,
         &EFFECTIVE,
         &CONDITION,
         &LEAKAGE,
         &SOFFIT_OPEN,
         &RIDGE_VENT,
         &GABLE_LOUVERS,
+        &OPPOSITE_LOUVERS,
         &BAFFLES,
         &CLEAR_WAY,
         &DECK_MOISTURE,
@@ -98,6 +100,12 @@ const STATE: Section = Section {
 
 const INSULATION: May<Text> =
     May::new("insulation", "insulation on the ceiling", r#""3.5 in glass-fibre batt""#, Text::NOTE);
+const INSULATION_DEPTH: May<Quantity<Length>> = May::new(
+    "insulation_depth",
+    "depth of the insulation where it ends over the wall, above the plate",
+    r#""4 in""#,
+    Quantity::within("0 in", "4'"),
+);
 const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
     "effective",
     "thermal resistance it really has",
@@ -130,6 +138,8 @@ const GABLE_LOUVERS: May<Quantity<Area>> = May::new(
     r#""201.6 in2""#,
     Quantity::within("0 in2", "10000 in2"),
 );
+const OPPOSITE_LOUVERS: May<Flag> =
+    May::new("opposite_louvers", "whether the louvers sit in gables that face opposite ways", "true", Flag);
 const BAFFLES: May<Survey<Count>> =
     May::new("baffles", "baffles that keep the eave bays open", "0", Survey(Count(0, 1000), "attic.baffles"));
 const CLEAR_WAY: May<Quantity<Length>> = May::new(
@@ -261,12 +271,14 @@ fn check_pressures(table: &mut Table<'_, '_>, state: &AtticState) {
 fn read_state(table: &mut Table<'_, '_>) -> AtticState {
     AtticState {
         insulation: table.may(&INSULATION),
+        insulation_depth: table.may(&INSULATION_DEPTH),
         effective: table.may(&EFFECTIVE),
         condition: table.may(&CONDITION),
         leakage: table.may(&LEAKAGE).map(|leakage| leakage.0),
         soffit: table.may(&SOFFIT_OPEN),
         ridge_vent: table.may(&RIDGE_VENT),
         louvers: table.may(&GABLE_LOUVERS),
+        opposite_louvers: table.may(&OPPOSITE_LOUVERS),
         baffles: table.may(&BAFFLES),
         clear_way: table.may(&CLEAR_WAY),
         deck_moisture: table.may(&DECK_MOISTURE),

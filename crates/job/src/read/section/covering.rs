@@ -6,13 +6,26 @@ use measure::Length;
 use crate::read::field::{May, Must, Section};
 use crate::read::notation::{At, Count, Flag, Many, Marked, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
-use crate::{Basis, Covering, Figure, OldRoof, Problem, Wish};
+use crate::{Basis, Condition, Covering, Figure, OldRoof, Problem, Wish};
 
 /// The section.
 pub(crate) const COVERING: Section = Section {
     name: "covering",
     what: "what the roof is covered with",
-    fields: &[&SHINGLE, &EXPOSURE, &LAYERS, &OVER, &OLD, &BENEATH, &SOUND, &DETAILS],
+    fields: &[
+        &SHINGLE,
+        &EXPOSURE,
+        &LAYERS,
+        &OVER,
+        &OLD,
+        &BENEATH,
+        &SOUND,
+        &OLD_THICKNESS,
+        &WOOD_COVERED,
+        &BARRIER_STAYS,
+        &KEPT_METAL,
+        &DETAILS,
+    ],
 };
 
 const SHINGLE: Must<At<Text>> = Must::new(
@@ -57,6 +70,35 @@ const BENEATH: May<Words<OldRoof>> = May::new(
 );
 const SOUND: May<Flag> =
     May::new("sound", "whether the old roof is dry and firm enough to lay another on", "true", Flag);
+const OLD_THICKNESS: May<Quantity<Length>> = May::new(
+    "old_thickness",
+    "thickness of the old roof on the deck, all layers, at the new nail line",
+    r#""1/2 in""#,
+    Quantity::within("0 in", "6 in"),
+);
+const WOOD_COVERED: May<Flag> = May::new(
+    "wood_covered",
+    "whether old wood shingles or shakes are covered with gypsum board, mineral or glass fiber before a roof is laid over them",
+    "true",
+    Flag,
+);
+const BARRIER_STAYS: May<Flag> = May::new(
+    "barrier_stays",
+    "an old ice barrier that sticks to the deck stays; left out, it comes off with the old roof",
+    "false",
+    Flag,
+);
+const KEPT_METAL: May<Words<Condition>> = May::new(
+    "kept_metal",
+    "condition of the worst of the old flashings, edging and collars that are used again",
+    r#""sound""#,
+    Words(&[
+        ("sound", Condition::Sound),
+        ("rusted", Condition::Rusted),
+        ("damaged", Condition::Damaged),
+        ("worn", Condition::Worn),
+    ]),
+);
 
 /// Reads the section.
 pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
@@ -68,8 +110,24 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let over = table.may(&OVER).unwrap_or(false);
     let (old, sound) = (table.may(&OLD), table.may(&SOUND));
     let beneath = table.may(&BENEATH);
+    let (old_thickness, wood_covered) = (table.may(&OLD_THICKNESS), table.may(&WOOD_COVERED));
+    let barrier_stays = table.may(&BARRIER_STAYS).unwrap_or(false);
+    let kept_metal = table.may(&KEPT_METAL);
     check_layers(table, layers.as_ref(), beneath.is_some());
-    Some(Covering { shingle: shingle?, exposure: exposure?, layers, over, old, beneath, sound, details })
+    Some(Covering {
+        shingle: shingle?,
+        exposure: exposure?,
+        layers,
+        details,
+        over,
+        old,
+        beneath,
+        sound,
+        old_thickness,
+        wood_covered,
+        barrier_stays,
+        kept_metal,
+    })
 }
 
 /// What lies beneath the old roof is a layer of its own.

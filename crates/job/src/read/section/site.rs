@@ -18,6 +18,7 @@ pub(crate) const SITE: Section = Section {
         &CODE,
         &CLIMATE_ZONE,
         &GROUND_SNOW,
+        &SNOW_DEPTH,
         &RAIN,
         &ICE_HISTORY,
         &WALL_LINE,
@@ -50,6 +51,12 @@ const GROUND_SNOW: May<Quantity<Load>> = May::new(
     "ground snow load, from the official map",
     r#""60 psf""#,
     Quantity::within("0 psf", "500 psf"),
+);
+const SNOW_DEPTH: May<Quantity<Length>> = May::new(
+    "snow_depth",
+    "depth of snow the building department expects to lie on roofs",
+    r#""24 in""#,
+    Quantity::within("0 in", "40'"),
 );
 const RAIN: May<Survey<Quantity<RainRate>>> = May::new(
     "rain",
@@ -141,7 +148,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
     let elevation = table.may(&ELEVATION);
     let code = code(table);
     let climate_zone = table.may(&CLIMATE_ZONE).map(str::to_owned);
-    let ground_snow = table.may(&GROUND_SNOW);
+    let (ground_snow, snow_depth) = (table.may(&GROUND_SNOW), table.may(&SNOW_DEPTH));
     let rain = table.survey(&RAIN);
     let ice_history = table.survey(&ICE_HISTORY);
     let wall_line = table.survey(&WALL_LINE);
@@ -159,6 +166,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
         code: code?,
         climate_zone,
         ground_snow,
+        snow_depth,
         rain: rain?,
         ice_history: ice_history?,
         wall_line: wall_line?,

@@ -7,7 +7,7 @@ use super::roof::table;
 
 /// Every clause that asks something, what fails first; what each asks and where that comes from; what asks nothing here.
 pub(super) fn text(sheet: &CodeSheet, units: Units) -> String {
-    let legend = "Found is what the survey recorded, or what is usually met with at such a place; planned is what will be built. \
+    let legend = "Found is what the survey recorded; where it says `usually`, nobody surveyed the place and what the books call usual there stands in. Planned is what will be built. \
                   Provided figures come from details, takeoff and job. The adopted local code and the official decide.";
     [
         heading(sheet),
