@@ -190,3 +190,17 @@ pub struct Discharge {
     /// Where it comes from.
     pub source: Source,
 }
+
+/// Eaves and rakes near the lot line.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LotLine {
+    /// Clause number.
+    pub clause: String,
+    /// Nothing reaches out over a wall closer to the lot line than this.
+    pub none_within: Text<Length>,
+    /// Closer than this the underside resists fire, and its vents are limited.
+    pub rated_within: Text<Length>,
+    /// Where it comes from.
+    pub source: Source,
+}

@@ -14,7 +14,7 @@ use measure::{Length, Pitch};
 use serde::Deserialize;
 
 use crate::clause::{
-    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, LotLine, NailCount,
     PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
 };
 use crate::quantity::{Share, Text};
@@ -94,6 +94,8 @@ pub struct Edition {
     pub exhaust: Clause,
     /// Where roof water goes on poor soil.
     pub discharge: Discharge,
+    /// Eaves and rakes near the lot line.
+    pub lot_line: LotLine,
     /// Clauses about roofs that are for others to judge.
     pub left_to_others: Vec<LeftToOthers>,
     /// Names of the rules an overlay states, here or in an edition it is based on: local amendments.
@@ -334,6 +336,7 @@ pub(crate) struct Written {
     attic_access: Option<AtticAccess>,
     exhaust: Option<Clause>,
     discharge: Option<Discharge>,
+    lot_line: Option<LotLine>,
     left_to_others: Option<Vec<LeftToOthers>>,
 }
 
@@ -404,6 +407,7 @@ impl Written {
             attic_access,
             exhaust,
             discharge,
+            lot_line,
             left_to_others
         ))
     }

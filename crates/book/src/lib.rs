@@ -35,7 +35,7 @@ mod table;
 mod wording;
 
 pub use clause::{
-    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, NailCount,
+    AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, LotLine, NailCount,
     PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
 };
 pub use detail::{

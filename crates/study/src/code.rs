@@ -22,6 +22,7 @@ mod figure;
 mod flashing;
 mod ice;
 mod judge;
+mod lot;
 mod place;
 mod replace;
 mod standing;
@@ -113,11 +114,13 @@ pub enum Part {
     Attic,
     /// Roof water on the ground.
     Water,
+    /// What is near the lot line.
+    LotLine,
 }
 
 impl Part {
     /// All of them, in the order of the rows.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Reroofing,
         Self::Covering,
         Self::IceBarrier,
@@ -125,6 +128,7 @@ impl Part {
         Self::Standing,
         Self::Attic,
         Self::Water,
+        Self::LotLine,
     ];
 
     /// For papers.
@@ -137,6 +141,7 @@ impl Part {
             Self::Standing => "chimneys, skylights, pipes, exhaust",
             Self::Attic => "attics and their vents",
             Self::Water => "roof water on the ground",
+            Self::LotLine => "near the lot line",
         }
     }
 }
@@ -163,6 +168,7 @@ impl CodeSheet {
         desk.standing()?;
         desk.attics();
         desk.water();
+        desk.lot_lines();
         let (mut rows, unasked) = desk.finish();
         rows.sort_by_key(|row| row.part);
         Ok(Self {

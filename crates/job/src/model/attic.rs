@@ -24,6 +24,8 @@ pub struct Walls {
     pub moisture: Option<Figure<Share>>,
     /// Whether a kick-out turns water off the wall at the roof's low end.
     pub kick_out: Option<Figure<bool>>,
+    /// From the wall to the lot line it faces, by side.
+    pub lot_line: Vec<(Side, Length)>,
     /// Floors that reach out past the wall below.
     pub cantilevers: Vec<Cantilever>,
     /// Where it stands in the document.

@@ -1,9 +1,10 @@
 //! Shapes that rules of thumb get wrong, and readings that make no shape.
 
 use roof::EdgeKind;
+use study::code::Verdict;
 use takeoff::Size;
 
-use crate::sheets::{changed, gable};
+use crate::sheets::{changed, gable, row};
 use crate::support::{
     block, built, edges, head, house, near, opening, refused, says, size, study, warned, warns,
 };
@@ -139,4 +140,24 @@ fn no_opening_wider_than_the_bay_is_cut_into_trusses() {
     says(problem, &["light", "1' 10 1/2\"", "main", "no part of a truss is cut"]);
     study(&framed("truss", "22 1/2 in"));
     study(&framed("rafter", "30 in"));
+}
+
+/// IRC table R302.1(1), without sprinklers: nothing within 2 ft of the lot line, rated for an hour from there to 5 ft. Rakes of 12 in.
+#[test]
+fn eaves_near_the_lot_line_fail_within_2_ft_and_are_for_the_official_within_5() {
+    let at = |away: &str| {
+        let sheet = study(
+            &(gable("irc-2018", "6/12", 12.0)
+                + &format!("[walls.main]\nlot_line = {{ east = \"{away}\" }}\n")),
+        );
+        row(&sheet.code, "lot_line", "main east").planned.clone()
+    };
+    assert_eq!(at("2' 11 7/8\""), Verdict::Fail);
+    assert!(
+        matches!(at("3'"), Verdict::CannotTell { missing } if missing.contains("underside") && missing.contains("vents"))
+    );
+    assert!(matches!(at("5' 11 7/8\""), Verdict::CannotTell { .. }));
+    assert_eq!(at("6'"), Verdict::Pass);
+    let nobody = study(&gable("irc-2018", "6/12", 12.0));
+    assert!(nobody.code.unasked.iter().any(|one| one.clause == "R302.1" && one.why.contains("lot_line")));
 }

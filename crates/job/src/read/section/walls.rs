@@ -4,7 +4,7 @@ use book::Share;
 use measure::{Length, RValue};
 
 use crate::read::field::{May, Must, Nested, Section};
-use crate::read::notation::{Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
+use crate::read::notation::{BySide, Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
 use crate::read::table::Table;
 use crate::{Cantilever, Figure, Lumber, Problem, Side, Walls, WeatherBarrier};
 
@@ -21,6 +21,7 @@ pub(crate) const WALLS: Section = Section {
         &SHEATHING,
         &MOISTURE,
         &KICK_OUT,
+        &LOT_LINE,
         &CANTILEVER_FIELD,
     ],
 };
@@ -65,6 +66,12 @@ const KICK_OUT: May<Survey<Flag>> = May::new(
     "whether a kick-out turns water off the wall at the roof's low end",
     "false",
     Survey(Flag, "walls.kick_out"),
+);
+const LOT_LINE: May<BySide<Quantity<Length>>> = May::new(
+    "lot_line",
+    "from the wall to the lot line it faces, by side, where that is near",
+    r#"{ south = "4'" }"#,
+    BySide(Quantity::within("0'", "500'")),
 );
 const CANTILEVER_FIELD: May<Many<Nested<CantileverDraft>>> = May::new(
     "cantilever",
@@ -111,6 +118,7 @@ pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
     let moisture = table.may(&MOISTURE);
     let kick_out = table.may(&KICK_OUT);
     let cantilevers = table.may(&CANTILEVER_FIELD).unwrap_or_default();
+    let lot_line = lot_line(table);
     check_sides(table, &cantilevers);
     check_lapped(table, weather_barrier.as_ref(), lapped.as_ref());
     Some(Walls {
@@ -122,9 +130,22 @@ pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
         sheathing,
         moisture,
         kick_out,
+        lot_line,
         cantilevers: cantilevers.into_iter().map(|draft| draft.cantilever).collect(),
         span: table.span.clone(),
     })
+}
+
+/// The distance of every side the lot line is near; one figure without a side is that of all.
+fn lot_line(table: &mut Table<'_, '_>) -> Vec<(Side, Length)> {
+    let Some(away) = table.may(&LOT_LINE) else { return Vec::new() };
+    let Some(shape) = table.desk.roll().find(&table.key).map(|entry| entry.shape.clone()) else {
+        return Vec::new();
+    };
+    for side in away.named() {
+        table.check_side(side, &shape);
+    }
+    shape.sides().into_iter().filter_map(|side| Some((side, *away.of(side)?))).collect()
 }
 
 fn cantilever(table: &mut Table<'_, '_>) -> Option<CantileverDraft> {

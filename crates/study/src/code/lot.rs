@@ -1,0 +1,67 @@
+//! Eaves and rakes near the lot line.
+
+use job::Side;
+use measure::Length;
+use roof::Wall;
+
+use super::desk::{Ask, Desk, because, input, length, of_job};
+use super::judge::{Check, Demand, Held};
+use super::{Figure, Part};
+
+impl Desk<'_> {
+    /// Every wall whose distance to the lot line was written down, with what reaches out over it.
+    pub(super) fn lot_lines(&mut self) {
+        let clause = &self.edition.lot_line;
+        let ask = Ask {
+            part: Part::LotLine,
+            rule: "lot_line",
+            clause: &clause.clause,
+            source: &clause.source,
+            asked: format!(
+                "what reaches out over a wall keeps {} off the lot line; less than {} off, its underside resists fire for an hour and its vents are limited",
+                clause.none_within.text(),
+                clause.rated_within.text()
+            ),
+        };
+        let (roof, job) = (self.roof, self.job);
+        let walls = job.walls.iter().flat_map(|(block, walls)| {
+            walls.lot_line.iter().filter_map(move |(side, away)| Some((wall(roof, block, *side)?, *away)))
+        });
+        for (wall, away) in walls {
+            self.near_lot_line(&ask, wall, away);
+        }
+        if !self.asks(ask.rule) {
+            self.unasked(
+                &clause.clause,
+                "eaves near the lot line",
+                "no walls.NAME.lot_line is written; measure it where it is near",
+            );
+        }
+    }
+
+    fn near_lot_line(&mut self, ask: &Ask<'_>, wall: &Wall, away: Length) {
+        let clause = &self.edition.lot_line;
+        let left = (away - wall.overhang).max(Length::ZERO);
+        let least = Demand::AtLeast(Figure::Length(*clause.none_within));
+        let is_between = left >= *clause.none_within && left < *clause.rated_within;
+        let held = if is_between {
+            Held::Missing(
+                "whether its underside is rated for an hour, and where its vents may be: the official"
+                    .to_owned(),
+            )
+        } else {
+            length(left)
+        };
+        let inputs = [
+            input("wall to lot line", Figure::Length(away).written(self.units())),
+            input("overhang", Figure::Length(wall.overhang).written(self.units())),
+        ];
+        let said = because("as measured", inputs, "from the edge of the roof to the lot line", &of_job());
+        self.one(ask, format!("{} {}", wall.block, wall.side), Check::new("", least, None, held), vec![said]);
+    }
+}
+
+fn wall<'a>(roof: &'a roof::Roof, block: &str, side: Side) -> Option<&'a Wall> {
+    let side = side.to_string();
+    roof.walls.iter().find(|wall| wall.block == *block && wall.side == side)
+}
