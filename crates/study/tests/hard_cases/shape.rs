@@ -152,11 +152,11 @@ fn eaves_near_the_lot_line_fail_within_2_ft_and_are_for_the_official_within_5() 
         );
         row(&sheet.code, "lot_line", "main east").planned.clone()
     };
-    assert_eq!(at("2' 11 7/8\""), Verdict::Fail);
+    assert_eq!(at("35 7/8 in"), Verdict::Fail);
     assert!(
         matches!(at("3'"), Verdict::CannotTell { missing } if missing.contains("underside") && missing.contains("vents"))
     );
-    assert!(matches!(at("5' 11 7/8\""), Verdict::CannotTell { .. }));
+    assert!(matches!(at("71 7/8 in"), Verdict::CannotTell { .. }));
     assert_eq!(at("6'"), Verdict::Pass);
     let nobody = study(&gable("irc-2018", "6/12", 12.0));
     assert!(nobody.code.unasked.iter().any(|one| one.clause == "R302.1" && one.why.contains("lot_line")));
