@@ -22,6 +22,7 @@ mod figure;
 mod flashing;
 mod ice;
 mod judge;
+mod metal;
 mod place;
 mod replace;
 mod standing;
