@@ -23,6 +23,7 @@ mod flashing;
 mod ice;
 mod judge;
 mod lot;
+mod metal;
 mod place;
 mod replace;
 mod standing;
