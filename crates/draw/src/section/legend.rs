@@ -101,7 +101,7 @@ pub fn layer_laps(layer: &Layer, units: Units) -> String {
     over.chain(pieces).collect::<Vec<_>>().join("; ")
 }
 
-/// How a layer is held, such as `held by roofing nails at 1 1/2 in to 2 1/2 in on the deck, 12 in apart`.
+/// How a layer is held, such as `held: roofing nails, 12 in apart (deck 1 1/2 in to 2 1/2 in)`.
 pub fn layer_held(layer: &Layer, units: Units) -> String {
     let every = |apart: Option<&Length>| {
         apart.map_or_else(String::new, |apart| format!(", {} apart", units.lap(*apart)))
@@ -109,12 +109,12 @@ pub fn layer_held(layer: &Layer, units: Units) -> String {
     let row = |fixing: &Fixing| {
         let [from, to] = [&fixing.between[0], &fixing.between[1]].map(|place| units.lap(**place));
         let every = every(fixing.apart.as_deref());
-        format!("{} at {from} to {to} on the {}{every}", fixing.by, fixing.face)
+        format!("{}{every} ({} {from} to {to})", fixing.by, fixing.face)
     };
     let told = match &layer.held {
         Some(Held::By { means, apart }) => vec![format!("{}{}", means.words(), every(apart.as_deref()))],
-        Some(Held::Layer(by)) => vec![format!("the {by} over it")],
+        Some(Held::Layer(by)) => vec![format!("by the {by} over it")],
         None => layer.fixed.iter().map(row).collect(),
     };
-    if told.is_empty() { String::new() } else { format!("held by {}", told.join(" and ")) }
+    if told.is_empty() { String::new() } else { format!("held: {}", told.join(", ")) }
 }
