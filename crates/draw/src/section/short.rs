@@ -68,7 +68,7 @@ impl Drawing<'_> {
         }
     }
 
-    /// What stands of them beside the drawing, in the free corner under the wood.
+    /// What stands of them beside the drawing, under the wood.
     pub(super) fn short_told(&self) -> Vec<Text> {
         let wood = self.bend.bounds(0.0);
         let size = self.hand.ruler;
@@ -80,7 +80,7 @@ impl Drawing<'_> {
             }
         });
         let lines: Vec<String> = told.flat_map(|line| [line, "drawn short".to_owned()]).collect();
-        let top = wood.high[1] - size * 1.3 * (lines.len() as f64 - 1.0);
+        let top = wood.high[1] + size * 1.3;
         let line = |(row, words): (usize, String)| {
             Text::new(words, [wood.low[0], top + size * 1.3 * row as f64], size).anchored(Anchor::Start)
         };

@@ -84,7 +84,7 @@ fn laps_and_fasteners_are_told() {
     for words in [
         "8\" long, pieces lap 2 in",
         "over steps by 2 in and more",
-        "fastened: one nail in the high outer corner",
+        "held: one nail in the high outer corner",
     ] {
         assert!(told.contains(words), "{words}: {told}");
     }

@@ -73,10 +73,10 @@ fn a_membrane_drawn_short_says_how_far_it_reaches() {
         section(&cut, &options)
     };
     let eave = Page::of(&cut("eave-gutter", Some(SHORT)));
-    assert_eq!(eave.words("drawn-short"), ["1: 43 3/8″ to 44 3/4″ here,", "drawn short"]);
+    assert_eq!(eave.words("drawn-short"), ["1: 43 3/8 in to 44 3/4 in here,", "drawn short"]);
     assert_eq!(eave.shapes("break").count(), 1);
     assert!(
-        eave.words("layer-name").join(" ").contains("deck 43 3/8″ to 44 3/4″ on this house, drawn short")
+        eave.words("layer-name").join(" ").contains("deck 43 3/8 in to 44 3/4 in on this house, drawn short")
     );
     assert_eq!(Page::of(&cut("eave-gutter", None)).words("drawn-short"), ["1 goes on,", "drawn short"]);
     assert!(Page::of(&cut("rake", Some(SHORT))).words("drawn-short").is_empty());
