@@ -91,7 +91,7 @@ impl<'a> Desk<'a> {
             choice: detail.choice,
             is_wished: false,
             is_assumed: false,
-            stands: with.iter().fold(own, |weaker, fit| weaker_of(weaker, &fit.stands)),
+            stands: with.iter().fold(own, |weaker, fit| weaker_of(&weaker, &fit.stands)),
             with,
             faults: faults(&section),
         };
@@ -106,7 +106,7 @@ fn stood(stand: &Stand, section: &Section<'_>) -> Stood {
 }
 
 /// Under each attack what stands less; of equals the ways of both.
-fn weaker_of(one: Vec<Stood>, other: &[Stood]) -> Vec<Stood> {
+fn weaker_of(one: &[Stood], other: &[Stood]) -> Vec<Stood> {
     let least = |stood: &Stood| stood.failures.unwrap_or(usize::MAX);
     let under = |attack: Attack| {
         let both: Vec<&Stood> = one.iter().chain(other).filter(|stood| stood.attack == attack).collect();

@@ -38,6 +38,9 @@ pub(super) struct Row {
     pub(super) is_assumed: bool,
 }
 
+/// Sort of place, whether nobody surveyed it, and its answers: what makes places one row.
+type Alike = (Sort, bool, Vec<[Count; 2]>);
+
 /// What places of one row have in common.
 #[derive(Clone, Debug, PartialEq)]
 enum Sort {
@@ -49,21 +52,18 @@ enum Sort {
 impl Row {
     /// The worst first.
     pub(super) fn all(details: &Details, roof: &Roof) -> Vec<Self> {
-        let mut rows: Vec<(Sort, bool, Vec<[Count; 2]>, Vec<String>)> = Vec::new();
+        let mut rows: Vec<(Alike, Vec<String>)> = Vec::new();
         for place in details.worst_first() {
             let (sort, name) = named(place, roof);
-            let stands = stands(place);
             let is_assumed = place.found.as_ref().is_some_and(|fit| fit.is_assumed);
-            let is_same = |row: &&mut (Sort, bool, Vec<[Count; 2]>, Vec<String>)| {
-                row.0 == sort && row.1 == is_assumed && row.2 == stands
-            };
-            match rows.iter_mut().find(is_same) {
-                Some((.., names)) => names.push(name),
-                None => rows.push((sort, is_assumed, stands, vec![name])),
+            let alike = (sort, is_assumed, stands(place));
+            match rows.iter_mut().find(|(other, _)| *other == alike) {
+                Some((_, names)) => names.push(name),
+                None => rows.push((alike, vec![name])),
             }
         }
         rows.into_iter()
-            .map(|(sort, is_assumed, stands, names)| Self { name: sort.with(&names), stands, is_assumed })
+            .map(|((sort, is_assumed, stands), names)| Self { name: sort.with(&names), stands, is_assumed })
             .collect()
     }
 

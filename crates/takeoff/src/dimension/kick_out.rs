@@ -17,7 +17,7 @@ impl Bench<'_, '_> {
         detail: &Detail,
     ) -> Result<Vec<Dimension>, LookupError> {
         let mut all = self.stands(node);
-        all.extend(self.covers(detail));
+        all.extend(Self::covers(detail));
         all.extend(self.shape()?);
         all.extend(self.stream(id));
         all.extend(self.gutter_gap(node));
@@ -49,7 +49,7 @@ impl Bench<'_, '_> {
     }
 
     /// How far it goes up the slope along the wall, in the section.
-    fn covers(&self, detail: &Detail) -> Option<Dimension> {
+    fn covers(detail: &Detail) -> Option<Dimension> {
         let layer = detail.of_role(Role::KickOut).next()?;
         let [from, to] = reach(detail, layer, &detail.faces.first()?.name)?;
         let rule = "what it covers in the section";
