@@ -212,8 +212,10 @@ impl Book {
                 Material::TABLE => put_all(&mut self.materials, file.rows(table), &mut file),
                 Siding::TABLE => put_all(&mut self.sidings, file.rows(table), &mut file),
                 Detail::TABLE => {
-                    let details = file.rows(table);
+                    let mut details = file.rows(table);
+                    self.fill_roles(&mut details);
                     self.report_materials(&details, &mut file);
+                    self.report_companions(&details, &mut file);
                     put_all(&mut self.details, details, &mut file);
                 }
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
@@ -222,6 +224,14 @@ impl Book {
             }
         }
         file.into_problems()
+    }
+
+    /// Layers that do not say what they are for are for what their material is.
+    fn fill_roles(&self, details: &mut [Placed<Detail>]) {
+        for layer in details.iter_mut().flat_map(|(detail, _)| &mut detail.layers) {
+            let made = self.materials.get(&layer.material);
+            layer.role = layer.role.or_else(|| made?.role);
+        }
     }
 
     /// Materials of details that are not stated before them, or in the same file.
@@ -233,6 +243,31 @@ impl Book {
                     detail.id
                 );
                 file.report(at, message, hint(material, self.materials.keys().map(String::as_str)));
+            }
+            for fault in detail.material_faults(|id| self.materials.get(id)) {
+                let message = format!("detail `{}`: {fault}", detail.id);
+                file.report(at, message, "mend it in this row, or the material it names".to_owned());
+            }
+        }
+    }
+
+    /// Details built with others that the books do not have, or that are for nothing that is built.
+    fn report_companions(&self, details: &[Placed<Detail>], file: &mut TableFile<'_>) {
+        let here = || details.iter().map(|(detail, _)| detail);
+        for (detail, at) in details {
+            for id in &detail.with {
+                let companion = here().find(|other| other.id == *id).or_else(|| self.details.get(id));
+                let fault = match companion {
+                    None => format!("is built with `{id}`, which is no detail"),
+                    Some(other) if other.stage != detail.stage || !other.with.is_empty() => {
+                        format!(
+                            "is built with `{id}`, which is of another stage or has companions of its own"
+                        )
+                    }
+                    Some(_) => continue,
+                };
+                let message = format!("detail `{}` {fault}", detail.id);
+                file.report(at, message, hint(id, here().map(|other| other.id.as_str())));
             }
         }
     }

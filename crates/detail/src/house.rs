@@ -4,7 +4,8 @@
 //! below is vented) says which of them fit. The usual one comes first, those that are allowed as well after it.
 //!
 //! # Limits
-//! A wall nobody described is taken to have lap siding and a felt that does not lap: the worse reading.
+//! A wall nobody described is taken to have lap siding and a felt that does not lap: the worse reading. How a place is met with is surveyed
+//! where the job tells all that the books' found details there ask after; else the books' usual case stands in, and says so.
 
 mod desk;
 mod site;
@@ -82,7 +83,11 @@ pub struct Fit {
     pub choice: Choice,
     /// Whether the job wishes it.
     pub is_wished: bool,
-    /// How it stands against each attack that can happen.
+    /// Whether it is the books' usual case for want of a survey; never of what is planned.
+    pub is_assumed: bool,
+    /// What is built with it at the same place, each with a section of its own.
+    pub with: Vec<Fit>,
+    /// How the place stands against each attack that can happen: the weaker of it and what is built with it.
     pub stands: Vec<Stood>,
     /// What is wrong with it.
     pub faults: Vec<Fault>,
@@ -118,6 +123,11 @@ impl Place {
 }
 
 impl Fit {
+    /// It, and what is built with it.
+    pub fn all(&self) -> impl Iterator<Item = &Self> {
+        std::iter::once(self).chain(&self.with)
+    }
+
     /// Whether it takes as many failures as another under each attack.
     pub fn stands_as(&self, other: &Self) -> bool {
         let counts =
@@ -157,9 +167,11 @@ impl Details {
     pub fn holds<'b>(&self, book: &'b Book) -> Vec<(&'b Hold, Vec<&Place>)> {
         let mut holds: Vec<(&Hold, Vec<&Place>)> = Vec::new();
         for place in &self.places {
-            let detail = place.chosen().and_then(|fit| book.detail(&fit.detail).ok());
-            for hold in detail.into_iter().flat_map(|detail| &detail.hold) {
+            let fits = place.chosen().into_iter().flat_map(Fit::all);
+            let details = fits.filter_map(|fit| book.detail(&fit.detail).ok());
+            for hold in details.flat_map(|detail| &detail.hold) {
                 match holds.iter_mut().find(|(known, _)| *known == hold) {
+                    Some((_, places)) if places.last().is_some_and(|last| *last == place) => {}
                     Some((_, places)) => places.push(place),
                     None => holds.push((hold, vec![place])),
                 }
@@ -171,8 +183,8 @@ impl Details {
     /// The details that will be built, each once for each setting, in the order of their first places.
     pub fn built(&self) -> Vec<Built<'_>> {
         let mut all: Vec<Built<'_>> = Vec::new();
-        for (index, fit) in self.places.iter().enumerate().filter_map(|(i, place)| Some((i, place.chosen()?)))
-        {
+        let chosen = self.places.iter().enumerate().filter_map(|(i, place)| Some((i, place.chosen()?)));
+        for (index, fit) in chosen.flat_map(|(i, fit)| fit.all().map(move |one| (i, one))) {
             // by name: pitches that read alike are one, however they were worked out
             match all.iter_mut().find(|built| built.fit.cut_name() == fit.cut_name()) {
                 Some(built) => built.places.push(index),

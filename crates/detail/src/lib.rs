@@ -6,7 +6,8 @@
 //!
 //! # Limits
 //! A section is cut in one plane. What happens along the run (pieces lapping, corners, ends) enters as the laps of pieces and as details of
-//! their own, such as the roof end at a wall. Sealant is no layer and counts nothing. A layer that lies over another without naming it in `over` is
+//! their own, such as the roof end at a wall, or built with another at the same place (`with`). Of what holds a layer only rows of
+//! fasteners told with their place (`fixed`) are ways for water; `held` only tells. Sealant is no layer and counts nothing. A layer that lies over another without naming it in `over` is
 //! held to lap it by enough.
 //!
 //! # Checks

@@ -10,9 +10,10 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use book::{
-    Act, Book, CLADDING, Cladding, Coming, Detail, Face, Falls, Layer, LookupError, Material, Reach, Stands,
+    Act, Book, CLADDING, Cladding, Coming, Detail, Face, Falls, Fixing, Layer, LookupError, Material, Reach,
+    Role, Stands,
 };
-use measure::Pitch;
+use measure::{Length, Pitch};
 
 /// Places closer than this are one, metres.
 pub(crate) const SAME: f64 = 1e-6;
@@ -77,11 +78,13 @@ pub struct Setting {
     pub slopes: Slopes,
     /// What layers of cladding are; none where there is no wall, or any will do: then it counts nothing.
     pub cladding: Option<Cladding>,
+    /// How far up the slope ice barrier was found to reach at the eave; none where it lies as the detail draws it.
+    pub barrier: Option<Length>,
 }
 
 impl From<Slopes> for Setting {
     fn from(slopes: Slopes) -> Self {
-        Self { slopes, cladding: None }
+        Self { slopes, cladding: None, barrier: None }
     }
 }
 
@@ -124,8 +127,8 @@ pub struct Sheet<'a> {
     pub material: &'a Material,
     /// Where it lies.
     pub span: Span,
-    /// Where it is fastened, each with what by.
-    pub fixings: Vec<(Span, &'a str)>,
+    /// Where fasteners go through it.
+    pub fixings: Vec<(Span, &'a Fixing)>,
 }
 
 impl Sheet<'_> {
@@ -161,14 +164,14 @@ impl<'a> Section<'a> {
     /// # Errors
     /// Materials the books do not have.
     pub fn of(detail: &'a Detail, at: impl Into<Setting>, book: &'a Book) -> Result<Self, LookupError> {
-        let Setting { slopes, cladding } = at.into();
+        let Setting { slopes, cladding, barrier } = at.into();
         let faces = laid(&detail.faces, slopes);
         let material = |layer: &Layer| match cladding.filter(|_| layer.material == CLADDING) {
             Some(cladding) => book.cladding(cladding),
             None => book.material(&layer.material),
         };
         let sheets: Result<Vec<Sheet<'a>>, LookupError> =
-            detail.layers.iter().map(|layer| Ok(sheet(layer, material(layer)?, &faces))).collect();
+            detail.layers.iter().map(|layer| Ok(sheet(layer, material(layer)?, &faces, barrier))).collect();
         let mut section = Self { detail, faces, sheets: sheets?, stretches: Vec::new() };
         section.stretches = section.divided();
         Ok(section)
@@ -275,12 +278,27 @@ fn fall(face: &Face, pitch: Pitch) -> f64 {
     }
 }
 
-fn sheet<'a>(layer: &'a Layer, material: &'a Material, faces: &[Laid<'_>]) -> Sheet<'a> {
-    let covered = spans(&layer.covers, faces);
+fn sheet<'a>(
+    layer: &'a Layer,
+    material: &'a Material,
+    faces: &[Laid<'_>],
+    barrier: Option<Length>,
+) -> Sheet<'a> {
+    let found = barrier.filter(|_| layer.role == Some(Role::EaveBarrier)).zip(layer.drawn_short.as_ref());
+    let on = |(index, laid): (usize, &Laid<'_>)| {
+        let reach = layer.covers.get(&laid.face.name)?;
+        match (reach, found.filter(|(_, face)| **face == laid.face.name)) {
+            (Reach::Between([from, _]), Some((up, _))) => {
+                Some(placed((index, laid), from.m(), up.m().clamp(from.m() + SAME, laid.span.length())))
+            }
+            _ => Some(reached((index, laid), reach)),
+        }
+    };
+    let covered: Vec<Span> = faces.iter().enumerate().filter_map(on).collect();
     let ends = covered.iter().copied().reduce(|a, b| Span { from: a.from.min(b.from), to: a.to.max(b.to) });
-    let fixing = |fixing: &'a book::Fixing| {
+    let fixing = |fixing: &'a Fixing| {
         let laid = faces.iter().enumerate().find(|(_, laid)| laid.face.name == fixing.face)?;
-        Some((placed(laid, fixing.between[0].m(), fixing.between[1].m()), fixing.by.as_str()))
+        Some((placed(laid, fixing.between[0].m(), fixing.between[1].m()), fixing))
     };
     Sheet {
         layer,
@@ -291,11 +309,15 @@ fn sheet<'a>(layer: &'a Layer, material: &'a Material, faces: &[Laid<'_>]) -> Sh
 }
 
 fn spans(reaches: &BTreeMap<String, Reach>, faces: &[Laid<'_>]) -> Vec<Span> {
-    let on = |(index, laid): (usize, &Laid<'_>)| match reaches.get(&laid.face.name)? {
-        Reach::All => Some(laid.span),
-        Reach::Between([from, to]) => Some(placed((index, laid), from.m(), to.m())),
-    };
+    let on = |(index, laid): (usize, &Laid<'_>)| Some(reached((index, laid), reaches.get(&laid.face.name)?));
     faces.iter().enumerate().filter_map(on).collect()
+}
+
+fn reached(on: (usize, &Laid<'_>), reach: &Reach) -> Span {
+    match reach {
+        Reach::All => on.1.span,
+        Reach::Between([from, to]) => placed(on, from.m(), to.m()),
+    }
 }
 
 /// From places on a face to the line: the first face counts back from its joint with the next.

@@ -16,7 +16,7 @@ fn planned(book: &Book) -> impl Iterator<Item = &Detail> {
 
 /// Failures it takes under an attack beside lap siding; none where the attack cannot happen or no failures suffice.
 fn count(detail: &Detail, attack: Attack, book: &Book) -> Option<usize> {
-    let at = Setting { slopes: pitch("6/12").into(), cladding: Some(Cladding::Lap) };
+    let at = Setting { cladding: Some(Cladding::Lap), ..pitch("6/12").into() };
     let section = Section::of(detail, at, book).expect("materials of the books");
     Stand::of(&section, attack)?.failures
 }
@@ -39,7 +39,7 @@ fn planned_details_have_no_fault_at_any_pitches_beside_any_cladding() {
     for detail in planned(&book) {
         for (first, then) in pitches.map(|(a, b)| (pitch(a), pitch(b))) {
             for cladding in claddings {
-                let at = Setting { slopes: Slopes { first, then }, cladding: Some(cladding) };
+                let at = Setting { cladding: Some(cladding), ..Slopes { first, then }.into() };
                 let section = Section::of(detail, at, &book).expect("materials of the books");
                 assert_eq!(faults(&section), [], "{} at {first} and {then}", detail.id);
             }

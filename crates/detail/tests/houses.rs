@@ -242,3 +242,129 @@ fn a_cantilever_changes_the_wall_below_its_own_side_alone() {
         assert_eq!(at_spot(&house, Spot::Headwall).is_empty(), under, "{side}");
     }
 }
+
+fn house_with(from: &str, to: &str) -> Details {
+    assert!(CROSS_GABLE.contains(from), "{from}");
+    details(&CROSS_GABLE.replacen(from, to, 1)).1
+}
+
+/// Common practice: walls of the example were looked at, its valleys and chimney were not.
+#[test]
+fn what_nobody_surveyed_is_marked_and_what_somebody_did_is_not() {
+    let (_, house) = details(CROSS_GABLE);
+    let assumed = |spot: Spot| at_spot(&house, spot)[0].found.as_ref().expect("a found detail").is_assumed;
+    assert!([Spot::Valley, Spot::ChimneyHigh, Spot::Eave, Spot::Rake].into_iter().all(assumed));
+    assert!(![Spot::KickOut, Spot::Sidewall, Spot::Headwall].into_iter().any(assumed));
+    let planned = house.places.iter().filter_map(Place::chosen);
+    assert!(planned.into_iter().all(|fit| !fit.is_assumed));
+}
+
+/// What the survey found at the eaves is what stands there: 36 in of ice barrier, and drip edge.
+#[test]
+fn eaves_are_met_with_as_the_survey_says() {
+    let found = |survey: &str| {
+        let house = house_with("[covering]", &format!("[covering]\n{survey}"));
+        let eave = at_spot(&house, Spot::Eave)[0].clone();
+        eave.found.expect("a found detail")
+    };
+    let usual = found("");
+    assert!(usual.is_assumed && usual.failures(Attack::Ice) == Some(0), "{}", usual.detail);
+    let seen = found("eave_barrier = \"36 in\"\neave_drip_edge = true");
+    assert_eq!((seen.detail.as_str(), seen.is_assumed), ("eave-found-bare-barrier-drip", false));
+    assert_eq!(seen.failures(Attack::Ice), Some(1));
+    // 12 in end below where water stands
+    assert_eq!(found("eave_barrier = \"12 in\"\neave_drip_edge = true").failures(Attack::Ice), Some(0));
+    let none = found("eave_barrier = \"0 in\"\neave_drip_edge = false");
+    assert_eq!((none.detail.as_str(), none.is_assumed), ("eave-found-bare", false));
+    let half = found("eave_drip_edge = true\neave_barrier = \"unknown\"");
+    assert_eq!((half.detail.as_str(), half.is_assumed), ("eave-found-bare-drip", true));
+}
+
+/// The place counts the weaker of the cricket in the roof and the cricket at the brick, and both are drawn.
+#[test]
+fn a_cricket_is_built_with_its_joint_to_the_chimney() {
+    let (_, house) = details(CROSS_GABLE);
+    let built: Vec<&str> = house.built().iter().map(|built| built.fit.detail.as_str()).collect();
+    assert!(built.contains(&"chimney-cricket") && built.contains(&"cricket-to-brick"));
+    let shipped = include_str!("../../../books/details/chimneys.toml");
+    let start = shipped.find("[[detail]]\nid = \"cricket-to-brick\"\n").expect("the detail");
+    let end = start + 1 + shipped[start + 1..].find("\n[[detail]]").expect("another after it");
+    let open = shipped[start..end]
+        .replace("let_in = true, ", "")
+        .replace("brick = \"8 in\", cricket", "brick = \"1 in\", cricket");
+    let without = open
+        .lines()
+        .filter(|line| !line.contains("counter-flashing\", material"))
+        .collect::<Vec<_>>()
+        .join("\n");
+    let book = Book::with_overlays(&[("open.toml", &without)]).expect("an overlay that reads");
+    let (_, weaker) = details_with(CROSS_GABLE, &book);
+    let ice = |house: &Details| {
+        at_spot(house, Spot::ChimneyHigh)[0].chosen().and_then(|fit| fit.failures(Attack::Ice))
+    };
+    assert!(ice(&weaker) < ice(&house), "{:?} {:?}", ice(&weaker), ice(&house));
+    assert!(
+        weaker.problems.iter().any(|problem| problem.message.contains("cricket-to-brick")),
+        "{:?}",
+        weaker.problems
+    );
+}
+
+/// Common practice: only edges and ridges can keep the old roof; where flashing needs the deck it is told.
+#[test]
+fn a_roof_laid_over_the_old_one_shows_what_stays_and_tells_where_it_cannot() {
+    let book = Book::builtin();
+    let house = house_with("[covering]", "[covering]\nover = true");
+    for spot in [Spot::Eave, Spot::Rake, Spot::Ridge] {
+        for place in at_spot(&house, spot) {
+            let detail = book.detail(&place.chosen().expect("a detail").detail).expect("of the books");
+            assert!(detail.of_role(book::Role::OldCovering).next().is_some(), "{}", place.name);
+        }
+    }
+    let told = house.problems.iter().find(|problem| problem.code == "stripped-for-flashing").expect("told");
+    for name in ["valley", "sidewall", "headwall", "chimney", "stack"] {
+        assert!(told.message.contains(name), "{}", told.message);
+    }
+    assert!(!told.message.contains("rake") && !told.message.contains("ridge"), "{}", told.message);
+    assert!(details(CROSS_GABLE).1.problems.is_empty());
+}
+
+/// Names are the books' own: shingles and drip edge called otherwise are known by what they are for.
+#[test]
+fn an_overlay_may_name_layers_and_materials_as_it_likes() {
+    let own = |text: &str| {
+        text.replace("id = \"drip edge\"", "id = \"edge tin\"")
+            .replace("\"drip edge\" =", "\"edge tin\" =")
+            .replace("layer = \"drip edge\"", "layer = \"edge tin\"")
+            .replace("id = \"shingles", "id = \"tabs")
+            .replace("\"shingles of", "\"tabs of")
+            .replace("over = { shingles =", "over = { tabs =")
+            .replace("id = \"kick-out\", material", "id = \"diverter\", material")
+            .replace("over = { kick-out =", "over = { diverter =")
+            .replace("material = \"shingles\"", "material = \"tabs\"")
+            .replace("material = \"drip-edge\"", "material = \"tin\"")
+    };
+    let named = "[[material]]\nid = \"tabs\"\nname = \"tabs\"\ndrawn = \"band\"\nrole = \"covering\"\n\
+                 stops = [\"running\", \"driven\"]\nacts = [\"courses\"]\nsource = { text = \"ours\", confidence = \"common-practice\" }\n\
+                 [[material]]\nid = \"tin\"\nname = \"tin\"\ndrawn = \"metal\"\nrole = \"drip-edge\"\n\
+                 stops = [\"running\", \"driven\"]\nsource = { text = \"ours\", confidence = \"common-practice\" }\n";
+    let shipped = [
+        include_str!("../../../books/details/edges.toml"),
+        include_str!("../../../books/details/valleys.toml"),
+        include_str!("../../../books/details/walls.toml"),
+    ];
+    let [edges, valleys, walls] = shipped.map(own);
+    let edges = format!("{named}{edges}");
+    let overlays =
+        [("edges.toml", edges.as_str()), ("valleys.toml", valleys.as_str()), ("walls.toml", walls.as_str())];
+    let book = Book::with_overlays(&overlays).unwrap_or_else(|problems| panic!("{problems}"));
+    let (_, ours) = details_with(CROSS_GABLE, &book);
+    let (_, theirs) = details(CROSS_GABLE);
+    assert_eq!(ours.problems, []);
+    for (one, other) in ours.places.iter().zip(&theirs.places) {
+        let counts = |place: &Place| place.chosen().map(|fit| Attack::ALL.map(|attack| fit.failures(attack)));
+        assert_eq!(counts(one), counts(other), "{}", one.name);
+    }
+    let eave = book.detail("eave-gutter").expect("a detail");
+    assert_eq!(eave.of_role(book::Role::DripEdge).next().map(|layer| layer.id.as_str()), Some("edge tin"));
+}

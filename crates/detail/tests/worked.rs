@@ -54,7 +54,7 @@ fn one_sheet_with_its_nails_falls_to_either() {
 /// Over a layer that heals, the nails of the one above lead nowhere: both layers must fail.
 #[test]
 fn nails_through_a_layer_that_heals_do_not_count() {
-    let layers = r#"{ id = "membrane", material = "ice-barrier", covers = { deck = "all" } },
+    let layers = r#"{ id = "membrane", material = "ice-barrier", covers = { deck = "all" }, held = "self-adhered" },
         { id = "sheet", material = "underlayment", covers = { deck = "all" }, fixed = [{ face = "deck", between = ["3 in", "4 in"], by = "nails" }] }"#;
     let (book, detail) = written(DECK, layers, r#"guards = { deck = "all" }"#);
     let wanted: Vec<BTreeSet<Failure>> =
@@ -70,9 +70,11 @@ fn a_sheet_is_run_under_from_above_unless_it_is_let_in_or_bonds() {
             r#"{{ id = "sheet", material = "{material}", covers = {{ deck = ["6 in", "24 in"] }}{more} }}"#
         )
     };
-    for (material, more, failures) in
-        [("underlayment", "", 0), ("underlayment", ", let_in = true", 1), ("ice-barrier", "", 1)]
-    {
+    for (material, more, failures) in [
+        ("underlayment", ", held = \"nails\"", 0),
+        ("underlayment", ", held = \"nails\", let_in = true", 1),
+        ("ice-barrier", ", held = \"self-adhered\"", 1),
+    ] {
         let (book, detail) =
             written(DECK, &layer(material, more), r#"guards = { deck = ["8 in", "12 in"] }"#);
         let stand = stand(&detail, &book, Attack::Rain);
@@ -85,8 +87,8 @@ fn a_sheet_is_run_under_from_above_unless_it_is_let_in_or_bonds() {
 fn three_faces_drain_one_over_the_other() {
     let faces =
         format!(r#"{{ name = "ledge", shown = "6 in", stands = "level", falls = "on" }}, {WALL}, {DECK}"#);
-    let layers = r#"{ id = "apron", material = "flashing", covers = { wall = ["8 in", "12 in"], deck = "4 in" } },
-        { id = "cap", material = "flashing", covers = { ledge = "all", wall = "10 in" }, over = { apron = "2 in" } }"#;
+    let layers = r#"{ id = "apron", material = "flashing", covers = { wall = ["8 in", "12 in"], deck = "4 in" }, held = "nails" },
+        { id = "cap", material = "flashing", covers = { ledge = "all", wall = "10 in" }, over = { apron = "2 in" }, held = "nails" }"#;
     let (book, detail) =
         written(&faces, layers, r#"guards = { ledge = "all", wall = "all", deck = "3 in" }"#);
     assert_eq!(faults_of(&detail, &book), []);
@@ -112,7 +114,8 @@ fn many_layers_are_counted_no_further_than_the_most_failures() {
 
 #[test]
 fn a_layer_that_ends_over_bare_wood_is_named() {
-    let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "10 in" } }"#;
+    let layer =
+        r#"{ id = "sheet", material = "underlayment", covers = { deck = "10 in" }, held = "staples" }"#;
     let (book, detail) = written(DECK, layer, r#"guards = { deck = "20 in" }"#);
     assert_eq!(faults_of(&detail, &book), [Fault::Bare { layer: "sheet".to_owned() }]);
     let (book, detail) = written(DECK, layer, r#"guards = { deck = "10 in" }"#);
@@ -122,8 +125,8 @@ fn a_layer_that_ends_over_bare_wood_is_named() {
 /// A membrane whose low end lies under the sheet below it sends its water behind that sheet, guarded or not.
 #[test]
 fn a_layer_that_ends_behind_the_next_one_down_is_named() {
-    let layers = r#"{ id = "membrane", material = "ice-barrier", covers = { deck = "14 in" } },
-        { id = "sheet", material = "underlayment", covers = { deck = ["8 in", "24 in"] } }"#;
+    let layers = r#"{ id = "membrane", material = "ice-barrier", covers = { deck = "14 in" }, held = "self-adhered" },
+        { id = "sheet", material = "underlayment", covers = { deck = ["8 in", "24 in"] }, held = "staples" }"#;
     let (book, detail) = written(DECK, layers, r#"guards = { deck = "6 in" }"#);
     let named = Fault::Reverse { upper: "membrane".to_owned(), lower: "sheet".to_owned() };
     assert_eq!(faults_of(&detail, &book), [named]);
@@ -139,7 +142,7 @@ fn felt_that_does_not_lap_over_steps_left_in_place_is_a_reverse_lap_as_found() {
 
 #[test]
 fn pieces_that_lap_too_little_are_named() {
-    let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "all" }, pieces = { length = "120 in", lap = "2 in", least = "4 in" } }"#;
+    let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "all" }, pieces = { length = "120 in", lap = "2 in", least = "4 in" }, held = "staples" }"#;
     let (book, detail) = written(DECK, layer, r#"guards = { deck = "all" }"#);
     let told: Vec<String> = faults_of(&detail, &book).iter().map(Fault::to_string).collect();
     assert_eq!(told, ["pieces of sheet lap by 2\"; 4\" at least"]);
@@ -167,7 +170,7 @@ fn metal_fixed_to_wall_and_roof_is_named_and_to_deck_and_fascia_not() {
 
 #[test]
 fn standing_water_that_nothing_holds_is_named() {
-    let layer = r#"{ id = "apron", material = "flashing", covers = { wall = "8 in", deck = "5 in" } }"#;
+    let layer = r#"{ id = "apron", material = "flashing", covers = { wall = "8 in", deck = "5 in" }, held = "nails" }"#;
     let ponded = r#"guards = { wall = "4 in" }
 ice = { height = "6 in", on = { wall = "6 in", deck = "4 in" } }"#;
     let (book, detail) = written(&format!("{WALL}, {DECK}"), layer, ponded);

@@ -49,8 +49,8 @@ pub struct DetailPage {
 pub struct StandRow {
     /// The attack.
     pub attack: String,
-    /// As found.
-    pub found: String,
+    /// As found; assumed where nobody surveyed it.
+    pub found: Stated,
     /// As built.
     pub built: String,
 }

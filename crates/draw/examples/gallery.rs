@@ -35,10 +35,11 @@ fn draw_details(folder: &Path, wanted: &str) -> std::io::Result<()> {
             .expect("materials of the books");
         let figure = section(
             &cut,
-            &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us, reader: Reader::Desk },
+            &SectionOptions { size_mm: (183.9, 225.0), units: Units::Us, reader: Reader::Desk, short: None },
         );
         std::fs::write(folder.join(format!("detail-{}.svg", detail.id)), &figure.svg)?;
-        let options = SectionOptions { size_mm: (180.0, 216.0), units: Units::Us, reader: Reader::Desk };
+        let options =
+            SectionOptions { size_mm: (180.0, 216.0), units: Units::Us, reader: Reader::Desk, short: None };
         for (i, sheet) in laying_strip(&cut, &options).iter().enumerate() {
             std::fs::write(folder.join(format!("laying-{}-{}.svg", detail.id, i + 1)), &sheet.svg)?;
         }

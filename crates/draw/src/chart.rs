@@ -36,6 +36,8 @@ const ROW: f64 = 6.2;
 /// Radius of the ring of what is found, and of the dot of what is planned: one fits into the other.
 const RING: f64 = 1.75;
 const DOT: f64 = 1.0;
+/// Pattern of a ring that nobody surveyed.
+const BROKEN: [f64; 2] = [1.1, 0.7];
 /// Tone behind nought.
 const NOUGHT: &str = "#c9c9c9";
 /// Line of a row, of the scale.
@@ -43,7 +45,8 @@ const RULE: Pen = Pen { width: 0.15, dash: &[], colour: FAINT };
 
 /// What the marks say.
 const READING: &str = "How many layers or fasteners must each fail by itself before water reaches wood. At 0 nothing holds it: water gets there \
-                       as it is. Sealant counts nothing. An empty column: it does not happen there. Edges are numbered as on the plan.";
+                       as it is. Sealant counts nothing. An empty column: it does not happen there. A broken ring: nobody surveyed it, the books' \
+                       usual case stands in. Edges are numbered as on the plan.";
 
 /// Draws the chart on as many sheets as it takes.
 pub fn layers_chart(details: &Details, roof: &Roof, options: &ChartOptions) -> Vec<Figure> {
@@ -198,7 +201,7 @@ impl Frame {
                 }
             }
             if let Some(x) = found_at {
-                ring(svg, [x, y], matches!(found, Count::Failures(0)));
+                ring(svg, [x, y], matches!(found, Count::Failures(0)), row.is_assumed);
             }
             if let Some(x) = planned_at {
                 svg.fill("planned", &Path::circle([x, y], DOT), INK);
@@ -210,14 +213,15 @@ impl Frame {
     fn key(&self, svg: &mut Svg, top: f64) {
         let y = top + LINE * 0.8;
         let mut x = BORDER + RING + 0.3;
-        for (words, found, is_nought, planned) in [
-            ("as found", true, false, false),
-            ("as planned", false, false, true),
-            ("both", true, false, true),
-            ("found at 0", true, true, false),
+        for (words, found, is_nought, is_assumed, planned) in [
+            ("as found", true, false, false, false),
+            ("found, not surveyed", true, false, true, false),
+            ("found at 0", true, true, false, false),
+            ("as planned", false, false, false, true),
+            ("both", true, false, false, true),
         ] {
             if found {
-                ring(svg, [x, y], is_nought);
+                ring(svg, [x, y], is_nought, is_assumed);
             }
             if planned {
                 svg.fill("planned", &Path::circle([x, y], DOT), INK);
@@ -232,9 +236,10 @@ impl Frame {
     }
 }
 
-/// The ring of what is found; heavy, and crossed, where nothing holds.
-fn ring(svg: &mut Svg, at: P2, is_nought: bool) {
-    let pen = Pen { width: if is_nought { 0.75 } else { 0.4 }, ..MARK };
+/// The ring of what is found; heavy, and crossed, where nothing holds; broken where nobody surveyed it.
+fn ring(svg: &mut Svg, at: P2, is_nought: bool, is_assumed: bool) {
+    let dash: &[f64] = if is_assumed { &BROKEN } else { &[] };
+    let pen = Pen { width: if is_nought { 0.75 } else { 0.4 }, dash, ..MARK };
     svg.shape("found", &Path::circle(at, RING), crate::ink::PAPER, &pen);
     if is_nought {
         let far = RING * 0.72;

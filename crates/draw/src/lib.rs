@@ -41,7 +41,8 @@ pub use chart::{ChartOptions, layers_chart};
 pub use figure::{Figure, file_name};
 pub use plan::{PlanOptions, WaterScene, meets_wall, owner_water, plan, water_plan};
 pub use section::{
-    Reader, SectionOptions, layer_covers, layer_laps, laying_strip, laying_strips, section, sections,
+    Reader, SectionOptions, layer_covers, layer_held, layer_laps, laying_strip, laying_strips, section,
+    sections,
 };
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;

@@ -5,14 +5,17 @@
 
 mod bend;
 mod legend;
+mod short;
 mod strip;
 
 use book::{Book, LookupError};
 use detail::{Details, Section, Span};
 use job::Units;
+use measure::Length;
+use takeoff::{Dimension, drawn_short};
 
 use self::bend::Bend;
-pub use self::legend::{layer_covers, layer_laps};
+pub use self::legend::{layer_covers, layer_held, layer_laps};
 pub use self::strip::{laying_strip, laying_strips};
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
@@ -33,6 +36,8 @@ pub struct SectionOptions {
     pub units: Units,
     /// Who reads it.
     pub reader: Reader,
+    /// How far layers that are drawn short reach on the house, from the least to the most; none where nobody asks.
+    pub short: Option<[Length; 2]>,
 }
 
 /// Who reads a section.
@@ -111,7 +116,7 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
         Reader::Desk => sheet_size(options.size_mm),
         Reader::Crew => [options.size_mm.0.max(110.0), options.size_mm.1],
     };
-    let legend = legend::Legend::new(section, options.units, size[0] - 6.0);
+    let legend = legend::Legend::new(section, options, size[0] - 6.0);
     let listed = if options.reader == Reader::Desk { legend.height() } else { 0.0 };
     // A sheet too low for its legend grows: a drawing of no height would say nothing.
     size[1] = size[1].max(listed + 2.0 * hand.margin + LEAST_HEIGHT);
@@ -121,6 +126,7 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
         units: options.units,
         stack: Bend::deepest(section) * GAP,
         hand,
+        short: options.short,
     };
     let fits = |scale: &Scale| {
         let bounds = at(scale).bounds();
@@ -144,16 +150,21 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
     Figure { svg, width_mm: size[0], height_mm: size[1], alt }
 }
 
-/// Draws every detail that is to be built on a house, each once for each pitch it is cut at, with a name of its own.
+/// Draws every detail that is to be built on a house, each once for each pitch it is cut at, with a name of its own. The dimensions are
+/// those of the places, in their order.
 ///
 /// # Errors
 /// Rows the books do not have.
 pub fn sections(
     details: &Details,
+    dimensions: &[Vec<Dimension>],
     book: &Book,
     options: &SectionOptions,
 ) -> Result<Vec<(String, Figure)>, LookupError> {
-    let drawn = each_planned(details, book, |cut| section(cut, options))?;
+    let drawn = each_planned(details, book, |cut, places| {
+        let here = places.iter().filter_map(|place| dimensions.get(*place)).flatten();
+        section(cut, &SectionOptions { short: drawn_short(here), ..*options })
+    })?;
     Ok(drawn.into_iter().map(|(name, figure)| (file_name(&format!("section {name}")), figure)).collect())
 }
 
@@ -161,12 +172,12 @@ pub fn sections(
 fn each_planned<T>(
     details: &Details,
     book: &Book,
-    draw: impl Fn(&Section<'_>) -> T,
+    draw: impl Fn(&Section<'_>, &[usize]) -> T,
 ) -> Result<Vec<(String, T)>, LookupError> {
     let mut drawn = Vec::new();
     for built in details.built() {
         let section = Section::of(book.detail(&built.fit.detail)?, built.fit.at, book)?;
-        drawn.push((built.fit.cut_name(), draw(&section)));
+        drawn.push((built.fit.cut_name(), draw(&section, &built.places)));
     }
     Ok(drawn)
 }
@@ -188,6 +199,7 @@ struct Drawing<'a> {
     /// Depth of all layers on paper.
     stack: f64,
     hand: Hand,
+    short: Option<[Length; 2]>,
 }
 
 /// How heavy a layer is drawn.
@@ -230,8 +242,12 @@ impl Drawing<'_> {
             self.ruler(svg, face, &mut numbers);
         }
         self.fasteners(svg, 0..self.section.sheets.len());
+        self.breaks(svg, 0..self.section.sheets.len());
         self.water(svg);
         self.tags(svg);
+        for line in self.short_told() {
+            svg.text("drawn-short", &line);
+        }
     }
 
     /// The wood, by face.
@@ -409,7 +425,9 @@ impl Drawing<'_> {
         ];
         let tags = self.placed_tags().into_iter();
         let rooms = tags.flat_map(|(_, _, [x, y])| [[x - tag, y - tag], [x + tag, y + tag]]);
-        Bounds::of(corners.into_iter().chain(rooms))
+        let told = self.short_told().into_iter();
+        let told = told.flat_map(|line| [line.at, [line.at[0] + line.width(), line.at[1] + line.size]]);
+        Bounds::of(corners.into_iter().chain(rooms).chain(told))
     }
 
     /// Layers with where their leaders start and their numbers stand; where those of two faces would meet, one stands further off.

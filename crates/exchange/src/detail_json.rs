@@ -47,8 +47,8 @@ struct PlaceOut<'a> {
 #[derive(Serialize)]
 struct DimensionOut<'a> {
     what: &'a str,
-    value: f64,
-    unit: &'static str,
+    value: Option<f64>,
+    unit: Option<&'static str>,
     written: String,
     assumed: bool,
     because: &'a Because,
@@ -58,6 +58,8 @@ struct DimensionOut<'a> {
 struct FitOut<'a> {
     detail: &'a str,
     choice: Choice,
+    assumed: bool,
+    with: Vec<&'a str>,
     stands: Vec<StoodOut<'a>>,
     faults: Vec<String>,
 }
@@ -110,10 +112,10 @@ fn place<'a>(place: &'a Place, dimensions: &'a [Dimension], units: Units) -> Pla
 }
 
 fn dimension(dimension: &Dimension, units: Units) -> DimensionOut<'_> {
-    let (value, unit) = dimension.size.in_units(units);
+    let (value, unit) = dimension.size.in_units(units).unzip();
     DimensionOut {
         what: &dimension.what,
-        value: tidy(value),
+        value: value.map(tidy),
         unit,
         written: dimension.size.written(units),
         assumed: dimension.is_assumed,
@@ -125,8 +127,10 @@ fn fit(fit: &Fit) -> FitOut<'_> {
     FitOut {
         detail: &fit.detail,
         choice: fit.choice,
+        assumed: fit.is_assumed,
+        with: fit.with.iter().map(|one| one.detail.as_str()).collect(),
         stands: fit.stands.iter().map(stood).collect(),
-        faults: fit.faults.iter().map(Fault::to_string).collect(),
+        faults: fit.all().flat_map(|one| &one.faults).map(Fault::to_string).collect(),
     }
 }
 

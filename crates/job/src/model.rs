@@ -197,6 +197,10 @@ pub struct Covering {
     pub barrier_stays: bool,
     /// Condition of the worst of the old metal that is used again, where it was looked at.
     pub kept_metal: Option<Condition>,
+    /// How far up from the eaves ice barrier was found under the old roof; nothing of length where there is none.
+    pub eave_barrier: Option<Figure<Length>>,
+    /// Whether drip edge was found at the eaves.
+    pub eave_drip_edge: Option<Figure<bool>>,
 }
 
 /// Condition of a part that is used again.

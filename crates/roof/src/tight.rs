@@ -8,7 +8,7 @@ use job::{Job, OpeningKind, Problem, State};
 use measure::Length;
 
 use crate::check::trade;
-use crate::model::{Edge, EdgeId, EdgeKind, Node, NodeId, Roof, Window};
+use crate::model::{Edge, EdgeId, EdgeKind, Node, NodeId, PlacedOpening, Roof, Window};
 use crate::opening::top_plane;
 use crate::plan::{P2, along, dot, flat, sub, to_segment, unit};
 
@@ -49,6 +49,15 @@ impl Rules {
             leg: length("sill.leg")?,
             clear: length("sill.clear")?,
         })
+    }
+}
+
+impl Roof {
+    /// The valley that an opening stands across, so that the water of two planes comes down on it.
+    pub fn valley_under(&self, placed: &PlacedOpening) -> Option<EdgeId> {
+        let gathers = |edge: EdgeId| matches!(self.edge(edge).kind, EdgeKind::Valley | EdgeKind::LevelValley);
+        let crossed = placed.distances.iter().filter(|near| near.slope_from_rim <= Length::ZERO);
+        crossed.map(|near| near.edge).find(|edge| gathers(*edge))
     }
 }
 
@@ -101,13 +110,11 @@ fn chimneys_in_valleys(roof: &Roof, job: &Job) -> Vec<Problem> {
     let stays = chimneys.filter(|chimney| chimney.state != State::Remove);
     let problem = |chimney: &job::Opening| {
         let placed = roof.openings.iter().find(|placed| placed.name == chimney.name)?;
-        let valley = placed.distances.iter().find(|near| {
-            near.slope_from_rim <= Length::ZERO && GATHERS.contains(&roof.edge(near.edge).kind)
-        })?;
+        let valley = roof.valley_under(placed)?;
         let message = format!(
             "chimney `{}` stands in the valley of edge {}: the water of two planes comes down on it",
             chimney.name,
-            valley.edge.number()
+            valley.number()
         );
         let mend = "a cricket up the valley that parts it to both sides, its height from both planes (not half the width times one pitch), membrane \
                     all round, soldered metal: a mason and a sheet-metal shop decide; a chimney out of use is better taken down below the deck";

@@ -43,10 +43,10 @@ face = [
   { name = "deck", shown = "24 in", stands = "level", falls = "along" },
 ]
 layer = [
-  { id = "membrane", material = "ice-barrier", covers = { wall = "8 in", deck = "18 in" } },
-  { id = "flashing", material = "flashing", covers = { wall = "WALL", deck = "5 in" }, pieces = { length = "120 in", lap = "4 in", least = "4 in" } },
-  { id = "shingles", material = "shingles", covers = { deck = ["1/4 in", "24 in"] } },
-  { id = "wrap", material = "weather-barrier", covers = { wall = ["1 1/2 in", "16 in"] }, over = { flashing = "2 in" } },
+  { id = "membrane", material = "ice-barrier", covers = { wall = "8 in", deck = "18 in" }, held = "self-adhered" },
+  { id = "flashing", material = "flashing", covers = { wall = "WALL", deck = "5 in" }, pieces = { length = "120 in", lap = "4 in", least = "4 in" }, held = "nails" },
+  { id = "shingles", material = "shingles", covers = { deck = ["1/4 in", "24 in"] }, held = "nails" },
+  { id = "wrap", material = "weather-barrier", covers = { wall = ["1 1/2 in", "16 in"] }, over = { flashing = "2 in" }, held = "cap-nails" },
 ]
 guards = { wall = "6 in", deck = "12 in" }
 source = { text = "test", confidence = "common-practice" }

@@ -125,9 +125,9 @@ face = [
   { name = "deck", shown = "24 in", stands = "level", falls = "along" },
 ]
 layer = [
-  { id = "underlayment", material = "underlayment", covers = { deck = "all" } },
-  { id = "drip edge", material = "drip-edge", covers = { barge = "1 1/2 in", deck = "3 in" }, over = { underlayment = "2 in" }, spent = true },
-  { id = "shingles", material = "shingles", covers = { deck = "all" } },
+  { id = "underlayment", material = "underlayment", covers = { deck = "all" }, held = "cap-nails" },
+  { id = "drip edge", material = "drip-edge", covers = { barge = "1 1/2 in", deck = "3 in" }, over = { underlayment = "2 in" }, held = "nails", spent = true },
+  { id = "shingles", material = "shingles", covers = { deck = "all" }, held = "nails" },
 ]
 guards = { deck = "12 in" }
 source = { text = "test", confidence = "common-practice" }

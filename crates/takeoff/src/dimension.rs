@@ -4,14 +4,17 @@
 //! follows from the house: how long, how many, where, at which angle.
 
 mod edge;
+mod kick_out;
 mod opening;
+mod site;
 mod wall;
 
-use book::{Act, Because, Book, Detail, Layer, LookupError, Reach};
+use book::{Act, Because, Book, Detail, Layer, LookupError, Reach, Role};
 use detail::{At, Details, Place};
 use job::{Job, Units};
-use measure::{Area, Length, Pitch};
+use measure::{Area, Flow, Length, Pitch};
 use roof::{EdgeId, Roof};
+use water::{WallWater, Water};
 
 use crate::Takeoff;
 use crate::assumed::Of;
@@ -26,6 +29,8 @@ pub struct Dimension {
     pub what: String,
     /// How much.
     pub size: Size,
+    /// What layers it says the reach of, that sections draw short.
+    pub reach_of: Option<Role>,
     /// Whether a reading nobody took is behind it.
     pub is_assumed: bool,
     /// How it was reached.
@@ -45,8 +50,12 @@ pub enum Size {
     Area(Area),
     /// An angle, degrees.
     Angle(f64),
+    /// Water, at the design rain.
+    Flow(Flow),
     /// All there is of it.
     Whole,
+    /// No figure, and why.
+    Refused(&'static str),
 }
 
 /// Lengths under this are written in inches or millimetres alone: 3 ft.
@@ -54,15 +63,21 @@ const SHORT: Length = Length::from_m(0.9144);
 
 impl Size {
     /// The value in the units papers are written in, and the unit as programs read it.
-    pub fn in_units(self, units: Units) -> (f64, &'static str) {
-        match self {
+    /// None where no figure is given.
+    pub fn in_units(self, units: Units) -> Option<(f64, &'static str)> {
+        Some(match self {
             Self::Length(length) => Quantity::Length(length).in_units(units),
             Self::Count(count) => Quantity::Count(count).in_units(units),
             Self::Area(area) => Quantity::Area(area).in_units(units),
             Self::Pitch(pitch) => (pitch.slope(), "rise_over_run"),
             Self::Angle(degrees) => (degrees, "degrees"),
+            Self::Flow(flow) => match units {
+                Units::Us => (flow.gpm(), "gpm"),
+                Units::Si => (flow.l_s(), "l_s"),
+            },
             Self::Whole => (1.0, "whole"),
-        }
+            Self::Refused(_) => return None,
+        })
     }
 
     /// As papers in these units write it: feet and inches to 1/8 in, or millimetres.
@@ -74,9 +89,20 @@ impl Size {
             Self::Pitch(pitch) => units.pitch(pitch),
             Self::Area(area) => units.area(area),
             Self::Angle(degrees) => format!("{degrees:.0}°"),
+            Self::Flow(flow) => units.water(flow),
             Self::Whole => "whole plane".to_owned(),
+            Self::Refused(why) => why.to_owned(),
         }
     }
+}
+
+/// The least and the most that layers drawn short reach, of some dimensions; none where none of them tells it.
+pub fn drawn_short<'d>(all: impl IntoIterator<Item = &'d Dimension>) -> Option<[Length; 2]> {
+    let told = all.into_iter().filter(|one| one.reach_of.is_some()).filter_map(|one| match one.size {
+        Size::Length(length) => Some([length; 2]),
+        _ => None,
+    });
+    told.reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])])
 }
 
 /// Dimensions of every place of a house, in the order of [`Details::places`]; none where nothing is built.
@@ -91,7 +117,9 @@ pub fn dimensions(
     book: &Book,
 ) -> Result<Vec<Vec<Dimension>>, LookupError> {
     let case = Case::assuming(roof, job, book, takeoff.assumed.clone())?;
-    let bench = Bench { case: &case, ice: &takeoff.ice };
+    let ends = details.places.iter().any(|place| matches!(place.at, At::End(..)));
+    let streams = if ends { Some(Streams::of(&case)?) } else { None };
+    let bench = Bench { case: &case, ice: &takeoff.ice, streams };
     details.places.iter().map(|place| bench.place(place)).collect()
 }
 
@@ -99,6 +127,27 @@ pub fn dimensions(
 struct Bench<'c, 'a> {
     case: &'c Case<'a>,
     ice: &'c IceBarrier,
+    streams: Option<Streams>,
+}
+
+/// Rain on the roof and on its walls, with the gutters of the job hung.
+struct Streams {
+    roof: Water,
+    walls: WallWater,
+}
+
+impl Streams {
+    fn of(case: &Case<'_>) -> Result<Self, LookupError> {
+        // gutters that cannot be hung are told by whoever hangs them
+        let gutters = water::hang(case.roof, &case.job.gutters).unwrap_or_default();
+        let walls = WallWater::with(case.roof, &gutters, &[], case.book)?;
+        Ok(Self { roof: Water::with(case.roof, &gutters, &[]), walls })
+    }
+
+    /// What comes to an edge, as an area of roof in plan.
+    fn comes_to(&self, edge: EdgeId) -> Area {
+        [&self.roof, &self.walls.water].map(|water| water.edge(edge).catchment()).into_iter().sum()
+    }
 }
 
 impl Bench<'_, '_> {
@@ -107,7 +156,7 @@ impl Bench<'_, '_> {
         let detail = self.case.book.detail(&fit.detail)?;
         match place.at {
             At::Edge(edge) => self.along(edge, place, detail),
-            At::End(edge, node) => Ok(self.foot(edge, node, detail)),
+            At::End(edge, node) => self.foot(edge, node, detail),
             At::Opening(index) => self.around(index, place.spot, detail),
         }
     }
@@ -129,7 +178,13 @@ impl Bench<'_, '_> {
 /// A dimension worked out from the measured roof and the layers of its detail.
 fn dimension(what: impl Into<String>, size: Size, inputs: Vec<(String, String)>, rule: &str) -> Dimension {
     let what = what.into();
-    Dimension { because: because(what.clone(), inputs, rule, computed()), what, size, is_assumed: false }
+    Dimension {
+        because: because(what.clone(), inputs, rule, computed()),
+        what,
+        size,
+        reach_of: None,
+        is_assumed: false,
+    }
 }
 
 /// The part of a face that a layer covers.

@@ -39,7 +39,7 @@ use roof::Roof;
 
 pub use crate::assumed::{Assumed, Of};
 use crate::case::Case;
-pub use crate::dimension::{Dimension, Size, dimensions};
+pub use crate::dimension::{Dimension, Size, dimensions, drawn_short};
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
 pub use crate::underlayment::Underlay;

@@ -17,6 +17,9 @@ use crate::words::state_word;
 /// Pipes closer than this in diameter take one boot.
 const SAME_SIZE: Length = HAIR;
 
+/// Why a cricket in a valley has no sizes.
+pub(crate) const IN_VALLEY: &str = "no figure: it stands in a valley, and the water of two planes comes down on it; mason and metal shop decide";
+
 /// Which package each kind of opening but pipes takes. Chimneys and skylights are flashed course by course: see [`crate::steps`].
 const PACKAGES: [(&str, OpeningKind); 4] = [
     ("hood", OpeningKind::Hood),
@@ -93,8 +96,11 @@ fn crickets(case: &Case<'_>) -> Option<Line> {
     let words = case.words;
     let inputs: Vec<_> = (case.roof.crickets.iter())
         .map(|cricket| {
-            let behind =
-                case.roof.openings.get(cricket.opening).map_or("an opening", |opening| opening.name.as_str());
+            let placed = case.roof.openings.get(cricket.opening);
+            let behind = placed.map_or("an opening", |opening| opening.name.as_str());
+            if placed.is_some_and(|placed| case.roof.valley_under(placed).is_some()) {
+                return input(format!("behind {behind}"), IN_VALLEY);
+            }
             let value = format!(
                 "{} high, ridge {}, valleys {} each, {}",
                 words.inches(cricket.height),

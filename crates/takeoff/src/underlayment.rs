@@ -39,7 +39,11 @@ pub(crate) fn by_plane(case: &Case<'_>) -> Vec<Underlay> {
     case.planes().map(under).collect()
 }
 
+/// None where the old roof stays, which is what the new one lies on.
 pub(crate) fn line(case: &Case<'_>, ice: &IceBarrier) -> Result<Option<Line>, LookupError> {
+    if case.job.covering.over {
+        return Ok(None);
+    }
     let bare = case.shingled().filter(|(id, _)| !case.is_covered_whole(*id));
     let area: Area = bare.map(|(_, plane)| plane.slope_area).sum();
     let once = area - ice.laid.exact;

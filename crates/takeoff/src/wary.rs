@@ -42,8 +42,8 @@ fn old_roof(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
     if covering.over {
         let weight: f64 = rule(case, "recover.weight")?;
         let message = format!(
-            "the new roof is laid over the old one: no ice barrier reaches the deck, nobody sees the deck, and it weighs {weight} psf more; \
-             details, quantities and all papers but the code sheet are those of a roof taken down to its deck"
+            "the new roof is laid over the old one: no ice barrier reaches the deck but where it is laid bare for one, nobody sees the deck, and it weighs {weight} psf more; \
+             nothing is counted to take off and no underlayment; membranes and flashings are counted as on the bare deck, which is laid bare for them"
         );
         let mend = "take the old roof off; or only over one flat, dry layer, torn off at the eaves for the barrier, with longer nails, an engineer's \
                     word on the load, the maker's on the warranty, and the owner's signature";

@@ -121,3 +121,70 @@ fn dimensions_follow_the_job() {
     assert_eq!(sizes(&house, Spot::Sidewall, "step pieces"), [Size::Count(19)]);
     close(&sizes(&house, Spot::Sidewall, "step piece, length at least"), &[8.0]);
 }
+
+/// Worked by hand: the wall of the wing stands over the porch from 7 ft to 9 ft 3 in (9 ft of run at 3/12) up to its roof at 17 ft: 9 × 8 7/8 =
+/// 79.9 ft², of which half counts (rule `wall.share`); 6 in/h on 96.25 ft² are 6 gpm. A low end 4 in out in 6 in of run turns aside by 33.7°.
+#[test]
+fn a_kick_out_has_its_sizes_and_the_water_it_must_pass() {
+    let house = measured(CROSS_GABLE);
+    close(&sizes(&house, Spot::KickOut, "wall leg high, at least"), &[6.0]);
+    close(&sizes(&house, Spot::KickOut, "low end off the wall, at least"), &[4.0]);
+    let [Size::Angle(turned)] = sizes(&house, Spot::KickOut, "turned off the wall by, at least")[..] else {
+        panic!("an angle")
+    };
+    assert!((turned - 33.690_1).abs() < 1e-3, "{turned}");
+    let what = "comes down the wall at the design rain";
+    let [Size::Flow(flow)] = sizes(&house, Spot::KickOut, what)[..] else { panic!("a flow") };
+    assert!((flow.gpm() - 0.5 * 79.875 * 6.0 / 96.25).abs() < 1e-3, "{flow:?}");
+}
+
+/// Worked by hand from the job: the chimney's middle is 4 ft in plan from the ridge and 13 ft from the rake, the stack 7 ft and 15 ft; √1.25 along the
+/// slope at 6/12, less half of 24 in in plan, and half of 32 in across.
+#[test]
+fn openings_are_chalked_down_from_the_ridge_and_across_from_a_rake() {
+    let house = measured(CROSS_GABLE);
+    let factor = 1.25_f64.sqrt();
+    let starting = |spot: Spot, start: &str| {
+        let at = house.iter().filter(|(place, _)| place.spot == spot);
+        let found = at.flat_map(|(_, all)| all).filter(|one| one.what.starts_with(start));
+        found.map(|one| one.size).collect::<Vec<_>>()
+    };
+    close(&starting(Spot::ChimneyLow, "top, down the slope from edge"), &[(48.0 - 12.0) * factor]);
+    close(&starting(Spot::ChimneyLow, "near side, across from edge"), &[13.0 * 12.0 - 16.0]);
+    close(&starting(Spot::Pipe, "centre, down the slope from edge"), &[84.0 * factor, 66.0 * factor]);
+    close(&starting(Spot::Pipe, "centre, across from edge"), &[180.0, 84.0]);
+    close(&sizes(&house, Spot::SkylightHigh, "head saddle, across"), &[30.5 + 8.0]);
+    close(&sizes(&house, Spot::ChimneyHigh, "metal at the back, across"), &[32.0 + 12.0]);
+    close(
+        &sizes(&house, Spot::Pipe, "boot, along the slope at least"),
+        &[3.0 * factor + 11.0, 2.0 * factor + 11.0],
+    );
+}
+
+/// A chimney moved into the valley has two planes above it: what one of them would give is not told.
+#[test]
+fn a_cricket_in_a_valley_has_no_sizes_of_one_plane() {
+    let text = CROSS_GABLE.replace("at = [\"12'\", \"17'\"]", "at = [\"22'\", \"3'\"]");
+    let house = measured(&text);
+    let told = sizes(&house, Spot::ChimneyHigh, "cricket, height at the chimney");
+    assert!(matches!(told[..], [Size::Refused(why)] if why.contains("two planes")), "{told:?}");
+    assert_eq!(told[0].in_units(job::Units::Us), None);
+    let (job, _) = Job::read(&text, &Book::builtin()).expect("a sound job");
+    let roof = Roof::of(&job, &Book::builtin()).expect("a roof");
+    let takeoff = Takeoff::of(&roof, &job, &Book::builtin()).expect("a takeoff");
+    let line = takeoff.line("cricket").expect("a cricket");
+    assert!(line.because[0].inputs[0].1.starts_with("no figure"), "{:?}", line.because[0]);
+}
+
+/// Over the old roof nothing is taken off and no underlayment laid; eaves, laid bare, keep their courses.
+#[test]
+fn a_roof_laid_over_the_old_one_takes_nothing_off() {
+    let book = Book::builtin();
+    let text = CROSS_GABLE.replace("[covering]", "[covering]\nover = true");
+    let (job, _) = Job::read(&text, &book).expect("a sound job");
+    let roof = Roof::of(&job, &book).expect("a roof");
+    let takeoff = Takeoff::of(&roof, &job, &book).expect("a takeoff");
+    assert!(takeoff.line("tear-off").is_none() && takeoff.line("underlayment").is_none());
+    let house = measured(&text);
+    assert_eq!(sizes(&house, Spot::Eave, "ice barrier, courses").len(), 5);
+}

@@ -1,8 +1,8 @@
 //! The places of a house that need a detail, and what is known of each.
 
 use book::{Book, Cladding, Facts, Spot};
-use job::{Job, Opening, OpeningKind, State, Walls};
-use measure::Pitch;
+use job::{Basis, Figure, Job, Opening, OpeningKind, State, Walls};
+use measure::{Length, Pitch};
 use roof::plan::{between, flat, to_segment};
 use roof::{Edge, EdgeId, EdgeKind, NodeId, NodeKind, Roof};
 
@@ -19,6 +19,10 @@ pub(super) struct Site {
     pub(super) name: String,
     pub(super) facts_found: Facts,
     pub(super) facts: Facts,
+    /// Of what is met with, what somebody looked at.
+    pub(super) known: Facts,
+    /// How far ice barrier was found to reach up from an eave.
+    pub(super) barrier: Option<Length>,
     pub(super) slopes: Slopes,
     pub(super) is_there: bool,
     pub(super) will_be: bool,
@@ -52,6 +56,8 @@ impl Survey<'_> {
             name: format!("{id}, {}", edge.kind.name()),
             facts_found,
             facts,
+            known: self.known(id),
+            barrier: self.barrier().filter(|_| edge.kind == EdgeKind::Eave),
             slopes: self.slopes(edge),
             is_there: true,
             will_be: true,
@@ -115,6 +121,11 @@ impl Survey<'_> {
 
     /// What is known of an edge as it is met with and as it will be.
     fn facts(&self, id: EdgeId) -> [Facts; 2] {
+        let [found, planned] = self.facts_of_kind(id);
+        [found, Facts { over: Some(self.job.covering.over), ..planned }]
+    }
+
+    fn facts_of_kind(&self, id: EdgeId) -> [Facts; 2] {
         let edge = self.roof.edge(id);
         match edge.kind {
             kind if kind.is_wall() => {
@@ -123,11 +134,43 @@ impl Survey<'_> {
             }
             EdgeKind::Eave => [State::Plan, State::Remove].map(|without| {
                 let hangs = |(at, state): &(EdgeId, State)| *at == id && *state != without;
-                Facts { gutter: Some(self.gutters.iter().any(hangs)), ..Facts::default() }
+                let covering = &self.job.covering;
+                Facts {
+                    gutter: Some(self.gutters.iter().any(hangs)),
+                    barrier: Some(self.barrier().is_some()),
+                    drip_edge: Some(covering.eave_drip_edge.as_ref().is_some_and(|is| is.value)),
+                    ..Facts::default()
+                }
             }),
             EdgeKind::Ridge => [false, true]
                 .map(|planned| Facts { vented: Some(self.is_vented(edge, planned)), ..Facts::default() }),
             _ => [Facts::default(); 2],
+        }
+    }
+
+    /// How far ice barrier reaches up from the eaves as they are met with; none where there is none.
+    fn barrier(&self) -> Option<Length> {
+        let found = self.job.covering.eave_barrier.as_ref().map(|barrier| barrier.value);
+        found.filter(|up| *up > Length::ZERO)
+    }
+
+    /// What somebody looked at of an edge as it is met with. Gutters and vents that the job does not name are not there.
+    fn known(&self, id: EdgeId) -> Facts {
+        fn seen<T>(figure: Option<&Figure<T>>) -> Option<bool> {
+            figure.filter(|figure| figure.basis == Basis::Measured).map(|_| true)
+        }
+        let edge = self.roof.edge(id);
+        let walls = self.walls(edge).map(|(_, walls)| walls);
+        let covering = &self.job.covering;
+        Facts {
+            cladding: walls.and_then(|walls| walls.siding.as_ref()).map(|_| Cladding::Lap),
+            lapped: seen(walls.and_then(|walls| walls.lapped.as_ref())),
+            kick_out: seen(walls.and_then(|walls| walls.kick_out.as_ref())),
+            vented: Some(true),
+            gutter: Some(true),
+            barrier: seen(covering.eave_barrier.as_ref()),
+            drip_edge: seen(covering.eave_drip_edge.as_ref()),
+            ..Facts::default()
         }
     }
 
@@ -136,7 +179,7 @@ impl Survey<'_> {
         let siding = walls.and_then(|walls| walls.siding.as_deref());
         let cladding =
             siding.and_then(|id| self.book.siding(id).ok()).map_or(Cladding::Lap, |siding| siding.family);
-        let is = |figure: Option<&job::Figure<bool>>| Some(figure.is_some_and(|figure| figure.value));
+        let is = |figure: Option<&Figure<bool>>| Some(figure.is_some_and(|figure| figure.value));
         Facts {
             cladding: Some(cladding),
             lapped: is(walls.and_then(|walls| walls.lapped.as_ref())),
@@ -170,6 +213,8 @@ impl Survey<'_> {
             name: format!("lower end of {edge}, {}", self.roof.edge(edge).kind.name()),
             facts_found,
             facts,
+            known: self.known(edge),
+            barrier: None,
             slopes: self.slopes(self.roof.edge(edge)),
             is_there: true,
             will_be: true,
@@ -183,12 +228,15 @@ impl Survey<'_> {
         };
         let cricket = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
         let known = |cricket: bool| Facts { cricket: Some(cricket), ..Facts::default() };
+        let over = Some(self.job.covering.over);
         let site = |(spot, side): &(Spot, &str)| Site {
             at: At::Opening(index),
             spot: *spot,
             name: if side.is_empty() { opening.name.clone() } else { format!("{}, {side}", opening.name) },
             facts_found: known(false),
-            facts: known(cricket),
+            facts: Facts { over, ..known(cricket) },
+            known: Facts::default(),
+            barrier: None,
             slopes: self.roof.plane(placed.plane).pitch.into(),
             is_there: opening.state != State::Plan,
             will_be: opening.state != State::Remove,

@@ -6,12 +6,12 @@ use book::{Book, Choice, Spot};
 use job::{Job, Problem};
 use roof::Roof;
 
-use super::{At, Place};
+use super::{At, Fit, Place};
 
 /// Places without a detail to be built; details chosen that are faulty, each once with its places; wishes that cannot be met.
 pub(super) fn problems(places: &[Place], roof: &Roof, job: &Job, book: &Book) -> Vec<Problem> {
     let lacking = places.iter().filter_map(|place| lacking(place, roof));
-    lacking.chain(faulty(places)).chain(unmet(places, job, book)).collect()
+    lacking.chain(faulty(places)).chain(unmet(places, job, book)).chain(stripped(places, book)).collect()
 }
 
 /// What a place lacks that will be there but has no detail to build.
@@ -42,9 +42,10 @@ fn lacking(place: &Place, roof: &Roof) -> Option<Problem> {
 fn faulty(places: &[Place]) -> Vec<Problem> {
     let mut told: BTreeMap<(&str, String), Vec<&str>> = BTreeMap::new();
     for place in places {
-        let Some(fit) = place.chosen() else { continue };
-        for fault in &fit.faults {
-            told.entry((&fit.detail, fault.to_string())).or_default().push(&place.name);
+        for fit in place.chosen().into_iter().flat_map(Fit::all) {
+            for fault in &fit.faults {
+                told.entry((&fit.detail, fault.to_string())).or_default().push(&place.name);
+            }
         }
     }
     let problem = |((detail, fault), at): ((&str, String), Vec<&str>)| {
@@ -52,6 +53,24 @@ fn faulty(places: &[Place]) -> Vec<Problem> {
         Problem::error("detail-fault", message, "mend its layers in the books, or wish another detail there")
     };
     told.into_iter().map(problem).collect()
+}
+
+/// Places of a roof laid over the old one whose details need the bare deck.
+fn stripped(places: &[Place], book: &Book) -> Option<Problem> {
+    let is_bare = |place: &&Place| {
+        let detail = place.chosen().and_then(|fit| book.detail(&fit.detail).ok());
+        place.facts.over == Some(true) && detail.is_some_and(|detail| detail.when.over != Some(true))
+    };
+    let names: Vec<&str> = places.iter().filter(is_bare).map(|place| place.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        let message = format!(
+            "the old roof cannot stay under what is built at {}: flashing and membrane there go on the bare deck",
+            names.join("; ")
+        );
+        let mend = "take the old roof off along them, as far as the membrane of each section reaches, and slip it up under the old felt at its upper \
+                    edge; or take the whole old roof off, which is what snow country asks";
+        Problem::warning("stripped-for-flashing", message, mend)
+    })
 }
 
 /// Wishes for details that are refused, or that fit no place of the house.

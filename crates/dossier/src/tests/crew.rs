@@ -89,9 +89,12 @@ fn numbers_of_layers_are_those_of_the_details() {
     let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
     let end = book.pages.iter().find(|page| page.name.starts_with("roof end at a wall")).unwrap();
     let rain = &end.stands[0];
-    assert_eq!((rain.attack.as_str(), rain.found.as_str(), rain.built.as_str()), ("running rain", "0", "3"));
+    assert_eq!(
+        (rain.attack.as_str(), rain.found.text.as_str(), rain.built.as_str()),
+        ("running rain", "0", "3")
+    );
     let sill = book.pages.iter().find(|page| page.name == "skylight, sill").unwrap();
-    assert_eq!(sill.stands[0].found, "new");
+    assert_eq!(sill.stands[0].found.text, "new");
 }
 
 #[test]

@@ -4,8 +4,9 @@ use book::{Book, Detail, Hold, Layer};
 use detail::{At, Attack, Built, Fit, Place, Section};
 use draw::{Reader, SectionOptions};
 use job::Units;
+use measure::Length;
 use study::Study;
-use takeoff::Dimension;
+use takeoff::{Dimension, drawn_short};
 
 use super::words::stated;
 use super::{drawing, head};
@@ -43,7 +44,8 @@ pub(crate) fn contents(
     for built in of_one_detail(study.details.built()) {
         let detail = book.detail(&built.fit.detail)?;
         let section = Section::of(detail, built.fit.at, book)?;
-        sections.push(cut(&section, study.job.units, paper));
+        let short = drawn_short(built.places.iter().flat_map(|place| &study.dimensions[*place]));
+        sections.push(cut(&section, study.job.units, paper, short));
         pages.push(page(study, &built, detail, &section, &mut holds));
     }
     let head = head(study, ["details", "crew"], hash, prepared);
@@ -67,9 +69,10 @@ fn of_one_detail(all: Vec<Built<'_>>) -> Vec<Built<'_>> {
     pages
 }
 
-fn cut(section: &Section<'_>, units: Units, paper: Paper) -> Drawing {
+fn cut(section: &Section<'_>, units: Units, paper: Paper, short: Option<[Length; 2]>) -> Drawing {
     let room = paper.crew_room();
-    let options = SectionOptions { size_mm: (room.width_mm, room.height_mm), units, reader: Reader::Crew };
+    let options =
+        SectionOptions { size_mm: (room.width_mm, room.height_mm), units, reader: Reader::Crew, short };
     drawing(draw::section(section, &options), "")
 }
 
@@ -85,12 +88,13 @@ fn page<'b>(
     let sizes: Vec<&[Dimension]> =
         built.places.iter().map(|index| study.dimensions[*index].as_slice()).collect();
     let (same, heads, rows) = split(&places, &sizes, units);
+    let short = drawn_short(sizes.iter().copied().flatten());
     DetailPage {
         name: built.fit.name.clone(),
         at: at(&places),
         cut: drawn_at(&places, built.fit, units),
         stands: Attack::ALL.into_iter().filter_map(|attack| stand(attack, &places, built.fit)).collect(),
-        layers: detail.layers.iter().map(|one| layer(section, one, units)).collect(),
+        layers: detail.layers.iter().map(|one| layer(section, one, units, short)).collect(),
         sizes: same,
         heads,
         places: rows,
@@ -151,18 +155,24 @@ fn stand(attack: Attack, places: &[&Place], fit: &Fit) -> Option<StandRow> {
         .filter_map(|found| found.stands.iter().find(|stood| stood.attack == attack))
         .map(|stood| stood.failures)
         .min_by_key(|failures| failures.unwrap_or(usize::MAX));
+    let is_assumed =
+        worst.is_some() && places.iter().filter_map(|place| place.found.as_ref()).any(|fit| fit.is_assumed);
     let is_new = places.iter().all(|place| !place.is_there);
     let found = worst.map_or_else(|| if is_new { "new" } else { "–" }.to_owned(), words);
-    Some(StandRow { attack: attack.name().to_owned(), found, built: words(stood.failures) })
+    Some(StandRow {
+        attack: attack.name().to_owned(),
+        found: stated(found, is_assumed),
+        built: words(stood.failures),
+    })
 }
 
-fn layer(section: &Section<'_>, layer: &Layer, units: Units) -> LayerRow {
-    let fixed = layer.fixed.iter().map(|fixing| {
-        let [from, to] = [&fixing.between[0], &fixing.between[1]].map(|place| units.lap(**place));
-        format!("{} at {from} to {to} on the {}", fixing.by, fixing.face)
-    });
-    let told = [draw::layer_covers(section, layer, units), draw::layer_laps(layer, units)];
-    let told: Vec<String> = told.into_iter().chain(fixed).filter(|part| !part.is_empty()).collect();
+fn layer(section: &Section<'_>, layer: &Layer, units: Units, short: Option<[Length; 2]>) -> LayerRow {
+    let told = [
+        draw::layer_covers(section, layer, units, short),
+        draw::layer_laps(layer, units),
+        draw::layer_held(layer, units),
+    ];
+    let told: Vec<String> = told.into_iter().filter(|part| !part.is_empty()).collect();
     LayerRow { name: layer.id.clone(), told: told.join("; "), note: layer.note.clone() }
 }
 

@@ -34,7 +34,12 @@ pub(super) struct Row {
     pub(super) name: String,
     /// Of each attack, as found and as planned.
     pub(super) stands: Vec<[Count; 2]>,
+    /// Whether nobody surveyed how it is met with.
+    pub(super) is_assumed: bool,
 }
+
+/// Sort of place, whether nobody surveyed it, and its answers: what makes places one row.
+type Alike = (Sort, bool, Vec<[Count; 2]>);
 
 /// What places of one row have in common.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,16 +52,19 @@ enum Sort {
 impl Row {
     /// The worst first.
     pub(super) fn all(details: &Details, roof: &Roof) -> Vec<Self> {
-        let mut rows: Vec<(Sort, Vec<[Count; 2]>, Vec<String>)> = Vec::new();
+        let mut rows: Vec<(Alike, Vec<String>)> = Vec::new();
         for place in details.worst_first() {
             let (sort, name) = named(place, roof);
-            let stands = stands(place);
-            match rows.iter_mut().find(|(other, known, _)| *other == sort && *known == stands) {
-                Some((_, _, names)) => names.push(name),
-                None => rows.push((sort, stands, vec![name])),
+            let is_assumed = place.found.as_ref().is_some_and(|fit| fit.is_assumed);
+            let alike = (sort, is_assumed, stands(place));
+            match rows.iter_mut().find(|(other, _)| *other == alike) {
+                Some((_, names)) => names.push(name),
+                None => rows.push((alike, vec![name])),
             }
         }
-        rows.into_iter().map(|(sort, stands, names)| Self { name: sort.with(&names), stands }).collect()
+        rows.into_iter()
+            .map(|((sort, is_assumed, stands), names)| Self { name: sort.with(&names), stands, is_assumed })
+            .collect()
     }
 
     pub(super) fn counts(&self) -> impl Iterator<Item = Count> + '_ {
@@ -70,7 +78,8 @@ impl Row {
         let told = happens.map(|(attack, [found, planned])| {
             format!("{} found {}, planned {}", attack.name(), found.told(), planned.told())
         });
-        format!("{}: {}.", self.name, told.collect::<Vec<_>>().join("; "))
+        let surveyed = if self.is_assumed { " (found: not surveyed)" } else { "" };
+        format!("{}{surveyed}: {}.", self.name, told.collect::<Vec<_>>().join("; "))
     }
 }
 

@@ -1,9 +1,12 @@
 //! The list of layers under a section.
 
-use book::{Layer, Reach};
+use book::{Fixing, Held, Layer, Reach};
 use detail::Section;
 use job::Units;
+use measure::Length;
 
+use super::SectionOptions;
+use super::short::reaches;
 use crate::ink::FAINT;
 use crate::letter::{Anchor, Cut, Text, wrapped};
 use crate::svg::Svg;
@@ -19,11 +22,17 @@ pub(super) struct Legend {
 }
 
 impl Legend {
-    pub(super) fn new(section: &Section<'_>, units: Units, width: f64) -> Self {
+    pub(super) fn new(section: &Section<'_>, options: &SectionOptions, width: f64) -> Self {
+        let SectionOptions { units, short, .. } = *options;
         let mut lines = Vec::new();
         for (index, sheet) in section.sheets.iter().enumerate() {
             let head = format!("{}  {}: {}", index + 1, sheet.layer.id, sheet.material.name);
-            let told = [head, layer_covers(section, sheet.layer, units), layer_laps(sheet.layer, units)];
+            let told = [
+                head,
+                layer_covers(section, sheet.layer, units, short),
+                layer_laps(sheet.layer, units),
+                layer_held(sheet.layer, units),
+            ];
             let told: Vec<String> = told.into_iter().filter(|part| !part.is_empty()).collect();
             lines.extend(wrapped(&told.join(" · "), width, SIZE).into_iter().map(|line| (line, false)));
             let notes = wrapped(&sheet.layer.note, width - 5.0, SIZE * 0.9);
@@ -59,11 +68,21 @@ impl Legend {
     }
 }
 
-/// What a layer covers of each face, such as `wall 8 in, deck 18 in`.
-pub fn layer_covers(section: &Section<'_>, layer: &Layer, units: Units) -> String {
+/// What a layer covers of each face, such as `wall 8 in, deck 18 in`; where it is drawn short, how far it reaches on the house.
+pub fn layer_covers(
+    section: &Section<'_>,
+    layer: &Layer,
+    units: Units,
+    short: Option<[Length; 2]>,
+) -> String {
     let faces =
         section.faces.iter().filter_map(|laid| Some((&laid.face.name, layer.covers.get(&laid.face.name)?)));
+    let goes_on = |name: &String| layer.drawn_short.as_ref() == Some(name);
     let told = faces.map(|(name, reach)| match reach {
+        _ if goes_on(name) => short.map_or_else(
+            || format!("{name} further than drawn"),
+            |far| format!("{name} {} on this house, drawn short", reaches(far, units)),
+        ),
         Reach::All => format!("{name} all"),
         Reach::Between([from, to]) if from.m() <= 0.0 => format!("{name} {}", units.lap(**to)),
         Reach::Between([from, to]) => format!("{name} {} to {}", units.lap(**from), units.lap(**to)),
@@ -80,4 +99,22 @@ pub fn layer_laps(layer: &Layer, units: Units) -> String {
         pieces.length.as_ref().map_or(lap.clone(), |length| format!("{} long, {lap}", units.length(**length)))
     });
     over.chain(pieces).collect::<Vec<_>>().join("; ")
+}
+
+/// How a layer is held, such as `held: roofing nails, 12 in apart (deck 1 1/2 in to 2 1/2 in)`.
+pub fn layer_held(layer: &Layer, units: Units) -> String {
+    let every = |apart: Option<&Length>| {
+        apart.map_or_else(String::new, |apart| format!(", {} apart", units.lap(*apart)))
+    };
+    let row = |fixing: &Fixing| {
+        let [from, to] = [&fixing.between[0], &fixing.between[1]].map(|place| units.lap(**place));
+        let every = every(fixing.apart.as_deref());
+        format!("{}{every} ({} {from} to {to})", fixing.by, fixing.face)
+    };
+    let told = match &layer.held {
+        Some(Held::By { means, apart }) => vec![format!("{}{}", means.words(), every(apart.as_deref()))],
+        Some(Held::Layer(by)) => vec![format!("by the {by} over it")],
+        None => layer.fixed.iter().map(row).collect(),
+    };
+    if told.is_empty() { String::new() } else { format!("held: {}", told.join(", ")) }
 }

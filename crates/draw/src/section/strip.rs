@@ -8,7 +8,7 @@ use detail::{Details, Section};
 use job::Units;
 
 use super::bend::Bend;
-use super::legend::layer_laps;
+use super::legend::{layer_held, layer_laps};
 use super::{Drawing, GAP, Reader, SectionOptions, WOOD, Weight, each_planned};
 use crate::count::whole;
 use crate::figure::{Figure, file_name, sheet_size};
@@ -54,7 +54,7 @@ pub fn laying_strips(
     book: &Book,
     options: &SectionOptions,
 ) -> Result<Vec<(String, Figure)>, LookupError> {
-    let drawn = each_planned(details, book, |cut| laying_strip(cut, options))?;
+    let drawn = each_planned(details, book, |cut, _| laying_strip(cut, options))?;
     let named = drawn.into_iter().flat_map(|(name, sheets)| {
         let name = file_name(&format!("laying {name}"));
         sheets.into_iter().enumerate().map(move |(i, figure)| (numbered(&name, i), figure))
@@ -109,11 +109,12 @@ impl<'a> Layout<'a> {
             return Panel { count, name: "wood, bare".to_owned(), lines };
         };
         let sheet = &self.section.sheets[index];
-        let mut by: Vec<&str> = sheet.fixings.iter().map(|(_, by)| *by).collect();
-        by.dedup();
-        let fastened = (!by.is_empty()).then(|| format!("fastened: {}", by.join("; ")));
-        let parts = [sheet.material.name.clone(), layer_laps(sheet.layer, self.units)];
-        let parts = parts.into_iter().chain(fastened).filter(|part| !part.is_empty());
+        let parts = [
+            sheet.material.name.clone(),
+            layer_laps(sheet.layer, self.units),
+            layer_held(sheet.layer, self.units),
+        ];
+        let parts = parts.into_iter().filter(|part| !part.is_empty());
         let lines = parts
             .flat_map(|part| wrapped(&part, room, SMALL))
             .map(|line| shortened(&line, SMALL, room + 0.1));
@@ -174,8 +175,14 @@ impl<'a> Layout<'a> {
         let middle = [x + self.width / 2.0, y + INSIDE + self.picture / 2.0];
         let bend = bend.moved(sub(middle, bounds.at([0.5, 0.5])));
         let stack = Bend::deepest(self.section) * GAP;
-        let drawing =
-            Drawing { section: self.section, bend, units: self.units, stack, hand: Reader::Desk.hand() };
+        let drawing = Drawing {
+            section: self.section,
+            bend,
+            units: self.units,
+            stack,
+            hand: Reader::Desk.hand(),
+            short: None,
+        };
         drawing.wood(svg);
         for index in 0..panel.count {
             let weight = if index + 1 == panel.count { Weight::New } else { Weight::Earlier };
@@ -183,6 +190,7 @@ impl<'a> Layout<'a> {
         }
         if let Some(new) = panel.count.checked_sub(1) {
             drawing.fasteners(svg, new..panel.count);
+            drawing.breaks(svg, new..panel.count);
             self.tag(svg, &drawing.bend, new);
         }
         self.words(svg, panel, [x + INSIDE, y + 2.0 * INSIDE + self.picture]);

@@ -17,7 +17,8 @@ fn strips(units: Units) -> Vec<(String, usize, Vec<Figure>)> {
     for detail in book.details().filter(|detail| detail.stage == Stage::Planned) {
         for pitch in ["3/12", "12/12"] {
             let section = Section::of(detail, pitch.parse::<Pitch>().unwrap(), &book).unwrap();
-            let options = SectionOptions { size_mm: (180.0, 216.0), units, reader: Reader::Desk };
+            let options =
+                SectionOptions { size_mm: (180.0, 216.0), units, reader: Reader::Desk, short: None };
             all.push((detail.id.clone(), section.sheets.len(), laying_strip(&section, &options)));
         }
     }
@@ -83,7 +84,7 @@ fn laps_and_fasteners_are_told() {
     for words in [
         "8\" long, pieces lap 2 in",
         "over steps by 2 in and more",
-        "fastened: one nail in the high outer corner",
+        "held: one nail in the high outer corner",
     ] {
         assert!(told.contains(words), "{words}: {told}");
     }

@@ -1,15 +1,12 @@
 //! Drip edge at eaves and rakes.
 
-use book::{DripEdge, LookupError, Spot};
+use book::{DripEdge, LookupError, Role, Spot};
 use detail::{Place, Sheet};
 use measure::Length;
 
 use super::desk::{Ask, Desk, Laid, length};
 use super::judge::{Check, Demand, Held, Need};
 use super::{Figure, Part};
-
-/// The piece that is meant, as details call its material.
-const DRIP_EDGE: &str = "drip-edge";
 
 impl Desk<'_> {
     pub(super) fn edges(&mut self) -> Result<(), LookupError> {
@@ -68,7 +65,7 @@ impl Desk<'_> {
 type Piece<'a, 'b> = (&'b Laid<'a>, &'b Sheet<'a>);
 
 fn is_drip_edge(sheet: &Sheet<'_>) -> bool {
-    sheet.layer.material == DRIP_EDGE
+    sheet.layer.role == Some(Role::DripEdge)
 }
 
 /// The sizes the clause gives, of the piece found, if there is one, and of the one planned.
@@ -102,7 +99,12 @@ fn sizes(
             Held::or_missing(lap, "lap of the drip edge's pieces (its detail in the books)")
         }),
         check("fasteners apart", Demand::AtMost(Figure::Length(*clause.fastened_every)), &|(_, sheet)| {
-            let apart = sheet.fixings.iter().find_map(|(_, by)| apart(by)).map(Figure::Length);
+            let apart = sheet
+                .fixings
+                .iter()
+                .find_map(|(_, fixing)| fixing.apart.as_deref())
+                .copied()
+                .map(Figure::Length);
             Held::or_missing(apart, "how far apart the drip edge is fastened (its detail in the books)")
         }),
     ]
@@ -110,16 +112,9 @@ fn sizes(
 
 /// Whether the loose underlayment lies over the piece at eaves, under it at rakes.
 fn is_in_order((laid, sheet): Piece<'_, '_>, is_eave: bool) -> bool {
-    let underlayment = laid.sheet(|other| other.layer.material == "underlayment");
+    let underlayment = laid.sheet(|other| other.layer.role == Some(Role::Underlayment));
     let depths = underlayment.and_then(|underlayment| Some((laid.depth(underlayment)?, laid.depth(sheet)?)));
     depths.is_some_and(|(underlayment, metal)| (underlayment > metal) == is_eave)
-}
-
-/// How far apart fasteners stand, where the detail says it as `roofing nails 12 in apart`.
-fn apart(by: &str) -> Option<Length> {
-    let before = by.strip_suffix("apart")?.trim_end();
-    let starts = before.char_indices().filter(|(_, c)| c.is_ascii_digit()).map(|(at, _)| at);
-    starts.into_iter().find_map(|at| before[at..].parse().ok())
 }
 
 /// The place as rows call it: its edge, or its own name.
@@ -128,18 +123,5 @@ pub(super) fn short(place: &Place) -> String {
         detail::At::Edge(edge) => edge.to_string(),
         detail::At::End(edge, _) => format!("lower end of {edge}"),
         detail::At::Opening(_) => place.name.clone(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_spacing_is_read_where_it_is_told() {
-        assert_eq!(apart("roofing nails 12 in apart"), Some(Length::from_in(12.0)));
-        assert_eq!(apart("nails 1 1/2 in apart"), Some(Length::from_in(1.5)));
-        assert_eq!(apart("roofing nails"), None);
-        assert_eq!(apart("nails apart"), None);
     }
 }

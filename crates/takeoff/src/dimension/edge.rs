@@ -1,6 +1,6 @@
 //! Dimensions along edges.
 
-use book::{Detail, Layer, LookupError, Spot};
+use book::{Detail, Layer, LookupError, Role, Spot};
 use detail::Place;
 use measure::{Length, Pitch};
 use roof::plan::{cross, dot, sub};
@@ -90,6 +90,7 @@ impl Bench<'_, '_> {
         ];
         let rule = "from the roof edge up the slope, as the adopted edition asks; laid in whole courses";
         let asked = self.on_edge(id, UP_THE_SLOPE, Size::Length(asked.along), inputs, rule);
+        let asked = Dimension { reach_of: Some(Role::EaveBarrier), ..asked };
         let courses = self.on_edge(id, "ice barrier, courses", Size::Count(strip.courses), Vec::new(), rule);
         vec![asked, courses]
     }
@@ -190,7 +191,7 @@ fn open_edges(detail: &Detail) -> Vec<Length> {
     let starts = |layer: &Layer| {
         let [only] = layer.covers.keys().collect::<Vec<_>>()[..] else { return None };
         let [from, _] = reach(detail, layer, only)?;
-        (layer.material == "shingles" && from > Length::ZERO).then_some(from)
+        (layer.role == Some(Role::Covering) && from > Length::ZERO).then_some(from)
     };
     detail.layers.iter().filter_map(starts).collect()
 }

@@ -1,14 +1,14 @@
 //! Dimensions round openings.
 
-use book::{Detail, LookupError, Spot};
-use job::Opening;
+use book::{Detail, Layer, Look, LookupError, Spot};
+use job::{Opening, OpeningKind};
 use measure::Length;
-use roof::PlacedOpening;
+use roof::{Cricket, PlacedOpening};
 
-use super::{Bench, Dimension, Size, dimension, sheets};
+use super::{Bench, Dimension, Size, dimension, sheets, width};
 use crate::case::Ruled;
 use crate::line::input;
-use crate::openings::sizes;
+use crate::openings::{IN_VALLEY, sizes};
 use crate::steps::courses;
 
 impl Bench<'_, '_> {
@@ -24,13 +24,16 @@ impl Bench<'_, '_> {
         };
         let mut all = match spot {
             Spot::Pipe => self.pipe(opening, placed),
-            Spot::ChimneyLow => self.chimney_low(opening)?,
+            Spot::ChimneyLow => self.chimney_low(opening, placed)?,
             Spot::ChimneySide | Spot::SkylightSide => self.flanks(placed),
-            Spot::ChimneyHigh => self.chimney_high(index, opening, detail),
+            Spot::ChimneyHigh => self.chimney_high(index, opening, detail)?,
+            Spot::SkylightLow => self.skylight(placed, "sill apron")?,
+            Spot::SkylightHigh => self.skylight(placed, "head saddle")?,
             _ => across_and_along(placed),
         };
         all.extend(sheets(detail, self.case.book));
-        all.extend(self.nearest(placed));
+        all.extend(self.flange(placed, detail));
+        all.extend(self.chalked(placed));
         Ok(all)
     }
 
@@ -58,11 +61,43 @@ impl Bench<'_, '_> {
         all
     }
 
-    fn chimney_low(&self, opening: &Opening) -> Result<Vec<Dimension>, LookupError> {
+    fn chimney_low(&self, opening: &Opening, placed: &PlacedOpening) -> Result<Vec<Dimension>, LookupError> {
         let extra: Ruled<Length> = self.case.rule("chimney.apron-extra")?;
         let inputs = vec![input("across the slope", self.case.words.tape(opening.across)), extra.input()];
         let size = Size::Length(opening.across + extra.value);
-        Ok(vec![dimension("apron", size, inputs, "width of the chimney and what wraps round its corners")])
+        let apron = dimension("apron", size, inputs, "width of the chimney and what wraps round its corners");
+        let [across, along] = sizes(placed);
+        let round = Size::Length((across + along) * 2.0);
+        let rule = "round the chimney on the slope, without laps";
+        Ok(vec![apron, dimension("counter-flashing, all round", round, Vec::new(), rule)])
+    }
+
+    /// Pieces across a skylight, with what they stand out at each side.
+    fn skylight(&self, placed: &PlacedOpening, piece: &str) -> Result<Vec<Dimension>, LookupError> {
+        let extra: Ruled<Length> = self.case.rule("skylight.flashing-extra")?;
+        let [across, _] = sizes(placed);
+        let inputs = vec![input("across the slope", self.case.words.inches(across)), extra.input()];
+        let rule = "width of the frame and what stands out at its sides; a maker's kit goes by the frame";
+        let piece = dimension(format!("{piece}, across"), Size::Length(across + extra.value), inputs, rule);
+        Ok(across_and_along(placed).into_iter().chain([piece]).collect())
+    }
+
+    /// The piece a round opening comes through, up and down the slope.
+    fn flange(&self, placed: &PlacedOpening, detail: &Detail) -> Option<Dimension> {
+        let is_framed = matches!(placed.kind, OpeningKind::Chimney | OpeningKind::Skylight);
+        let metal = |layer: &&Layer| {
+            let made = self.case.book.material(&layer.material);
+            made.is_ok_and(|made| made.drawn == Look::Metal) && layer.covers.len() == detail.faces.len()
+        };
+        let flange = detail.layers.iter().find(metal).filter(|_| !is_framed)?;
+        let [_, along] = sizes(placed);
+        let more = width(detail, flange)?;
+        let inputs = vec![
+            input("opening along the slope", self.case.words.inches(along)),
+            input("above and below it, in the section", self.case.words.tape(more)),
+        ];
+        let what = format!("{}, along the slope at least", flange.id);
+        Some(dimension(what, Size::Length(along + more), inputs, "opening + what lies above and below it"))
     }
 
     /// Step pieces on each side.
@@ -90,46 +125,59 @@ impl Bench<'_, '_> {
         vec![length, Dimension { is_assumed, ..steps }]
     }
 
-    fn chimney_high(&self, index: usize, opening: &Opening, detail: &Detail) -> Vec<Dimension> {
+    fn chimney_high(
+        &self,
+        index: usize,
+        opening: &Opening,
+        detail: &Detail,
+    ) -> Result<Vec<Dimension>, LookupError> {
+        let mut all = vec![self.behind(opening)?];
         let cricket = self.case.roof.crickets.iter().find(|cricket| cricket.opening == index);
-        let Some(cricket) = cricket.filter(|_| detail.when.cricket == Some(true)) else {
-            return vec![dimension(
-                "width across the slope",
-                Size::Length(opening.across),
-                Vec::new(),
-                "as the job says",
-            )];
-        };
-        let sizes = [
-            ("cricket, height at the chimney", Size::Length(cricket.height), "half the width × its slope"),
-            ("cricket, level ridge", Size::Length(cricket.ridge), "height ÷ pitch of the roof"),
-            (
-                "cricket, each valley",
-                Size::Length(cricket.valley),
-                "true length of the line where its plane meets the roof",
-            ),
-            (
-                "cricket, slope of its planes",
-                Size::Pitch(cricket.pitch),
-                "as the job says, else that of the roof",
-            ),
-            ("cricket, both planes", Size::Area(cricket.slope_area), "area on their slopes"),
-        ];
-        sizes.map(|(what, size, rule)| dimension(what, size, Vec::new(), rule)).into()
+        match cricket.filter(|_| detail.when.cricket == Some(true)) {
+            Some(_) if self.case.roof.valley_under(&self.case.roof.openings[index]).is_some() => {
+                let rule = "a cricket is sized on one plane; here two planes meet";
+                all.extend(
+                    SIZES_OF_CRICKETS.map(|what| dimension(what, Size::Refused(IN_VALLEY), Vec::new(), rule)),
+                );
+            }
+            Some(cricket) => all.extend(cricket_sizes(cricket)),
+            None => {
+                let size = Size::Length(opening.across);
+                all.insert(0, dimension("width across the slope", size, Vec::new(), "as the job says"));
+            }
+        }
+        Ok(all)
     }
 
-    /// How far off the nearest edge is.
-    fn nearest(&self, placed: &PlacedOpening) -> Option<Dimension> {
-        let near = placed.distances.first()?;
-        let edge = self.case.roof.edge(near.edge);
-        let what = format!("to edge {}, {}, on the slope", near.edge.number(), edge.kind.name());
-        Some(dimension(
-            what,
-            Size::Length(near.slope_from_rim),
-            Vec::new(),
-            "from its rim to the nearest edge of its plane",
-        ))
+    /// The metal at the back of a chimney, turned round its corners.
+    fn behind(&self, opening: &Opening) -> Result<Dimension, LookupError> {
+        let extra: Ruled<Length> = self.case.rule("chimney.back-extra")?;
+        let inputs = vec![input("across the slope", self.case.words.tape(opening.across)), extra.input()];
+        let size = Size::Length(opening.across + extra.value);
+        let rule = "width of the chimney and what is turned round its corners over the top steps";
+        Ok(dimension("metal at the back, across", size, inputs, rule))
     }
+}
+
+/// What is told of a cricket.
+const SIZES_OF_CRICKETS: [&str; 5] = [
+    "cricket, height at the chimney",
+    "cricket, level ridge",
+    "cricket, each valley",
+    "cricket, slope of its planes",
+    "cricket, both planes",
+];
+
+fn cricket_sizes(cricket: &Cricket) -> impl Iterator<Item = Dimension> {
+    let sizes = [
+        (Size::Length(cricket.height), "half the width × its slope"),
+        (Size::Length(cricket.ridge), "height ÷ pitch of the roof"),
+        (Size::Length(cricket.valley), "true length of the line where its plane meets the roof"),
+        (Size::Pitch(cricket.pitch), "as the job says, else that of the roof"),
+        (Size::Area(cricket.slope_area), "area on their slopes"),
+    ];
+    let whats = SIZES_OF_CRICKETS.into_iter().zip(sizes);
+    whats.map(|(what, (size, rule))| dimension(what, size, Vec::new(), rule))
 }
 
 fn across_and_along(placed: &PlacedOpening) -> Vec<Dimension> {

@@ -3,9 +3,9 @@
 use book::{Book, CLADDING, Detail, Layer, Look, LookupError, Material, Spot, Stands};
 use detail::Place;
 use measure::Length;
-use roof::{Edge, EdgeId, NodeId};
+use roof::{Edge, EdgeId};
 
-use super::{Bench, Dimension, Size, dimension, reach};
+use super::{Bench, Dimension, Size, reach};
 use crate::case::Ruled;
 use crate::line::{input, packages, whole};
 use crate::steps::{courses, up_the_slope};
@@ -116,62 +116,6 @@ impl Bench<'_, '_> {
                 "(rise + height of the cut) ÷ exposure, rounded up",
             ));
         }
-        all
-    }
-
-    /// Where a kick-out stands.
-    pub(super) fn foot(&self, id: EdgeId, node: NodeId, detail: &Detail) -> Vec<Dimension> {
-        let at = self.case.roof.node(node).at;
-        let rule = "from the job's origin, where the eave ends at the wall";
-        let toward = |metres: f64, ways: [&str; 2]| {
-            let way = ways[usize::from(metres < 0.0)];
-            dimension(
-                format!("foot, {way} the origin"),
-                Size::Length(Length::from_m(metres.abs())),
-                Vec::new(),
-                rule,
-            )
-        };
-        let mut all = vec![
-            toward(at[0], ["east of", "west of"]),
-            toward(at[1], ["north of", "south of"]),
-            toward(at[2], ["above", "below"]),
-        ];
-        let run = detail.layers.iter().find(|layer| layer.id == "kick-out").and_then(|layer| {
-            let face = &detail.faces.first()?.name;
-            reach(detail, layer, face).map(|[from, to]| to - from)
-        });
-        all.extend(run.map(|run| {
-            dimension(
-                "kick-out up the wall's foot",
-                Size::Length(run),
-                Vec::new(),
-                "what it covers in the section",
-            )
-        }));
-        let eaves = self.case.roof.node(node).edges.iter();
-        let gap = eaves.filter_map(|eave| {
-            let hangs =
-                |gutter: &&job::Gutter| water::eave_of(self.case.roof, gutter).is_ok_and(|at| at == *eave);
-            self.case
-                .job
-                .gutters
-                .iter()
-                .filter(|gutter| gutter.state != job::State::Remove)
-                .find(hangs)?
-                .wall_gap
-        });
-        all.extend(gap.map(|gap| {
-            dimension("gutter ends short of the wall", Size::Length(gap), Vec::new(), "as the job says")
-        }));
-        let above = self.case.roof.edge(id).length;
-        all.push(self.on_edge(
-            id,
-            "wall above it, along the roof",
-            Size::Length(above),
-            Vec::new(),
-            "true length of the edge",
-        ));
         all
     }
 }

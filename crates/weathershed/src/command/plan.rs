@@ -107,8 +107,9 @@ fn papers(
 
 /// Sections of what is to be built, the order in which it is laid, and the chart of layers.
 fn add_details(study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
-    let options = |size_mm| SectionOptions { size_mm, units: study.job.units, reader: Reader::Desk };
-    let sections = draw::sections(&study.details, books, &options(SECTION_MM))?;
+    let options =
+        |size_mm| SectionOptions { size_mm, units: study.job.units, reader: Reader::Desk, short: None };
+    let sections = draw::sections(&study.details, &study.dimensions, books, &options(SECTION_MM))?;
     let strips = draw::laying_strips(&study.details, books, &options(SHEET_MM))?;
     for (name, figure) in sections.into_iter().chain(strips) {
         folder.add(&format!("drawings/{name}.svg"), figure.svg.as_bytes())?;

@@ -24,6 +24,8 @@ pub(crate) const COVERING: Section = Section {
         &WOOD_COVERED,
         &BARRIER_STAYS,
         &KEPT_METAL,
+        &EAVE_BARRIER,
+        &EAVE_DRIP_EDGE,
         &DETAILS,
     ],
 };
@@ -100,6 +102,19 @@ const KEPT_METAL: May<Words<Condition>> = May::new(
     ]),
 );
 
+const EAVE_BARRIER: May<Survey<Quantity<Length>>> = May::new(
+    "eave_barrier",
+    "how far up the slope from the roof edge ice barrier is found at the eaves; `0 in` where there is none",
+    r#""36 in""#,
+    Survey(Quantity::within("0 in", "20 ft"), "covering.eave_barrier"),
+);
+const EAVE_DRIP_EDGE: May<Survey<Flag>> = May::new(
+    "eave_drip_edge",
+    "whether drip edge is found at the eaves",
+    "false",
+    Survey(Flag, "covering.eave_drip_edge"),
+);
+
 /// Reads the section.
 pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let shingle = shingle(table);
@@ -114,11 +129,11 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let barrier_stays = table.may(&BARRIER_STAYS).unwrap_or(false);
     let kept_metal = table.may(&KEPT_METAL);
     check_layers(table, layers.as_ref(), beneath.is_some());
+    let (eave_barrier, eave_drip_edge) = (table.may(&EAVE_BARRIER), table.may(&EAVE_DRIP_EDGE));
     Some(Covering {
         shingle: shingle?,
         exposure: exposure?,
         layers,
-        details,
         over,
         old,
         beneath,
@@ -127,6 +142,9 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
         wood_covered,
         barrier_stays,
         kept_metal,
+        eave_barrier,
+        eave_drip_edge,
+        details,
     })
 }
 

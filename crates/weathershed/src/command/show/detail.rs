@@ -13,7 +13,8 @@ pub(super) fn text(study: &Study, book: &Book) -> String {
     let details = &study.details;
     let places = details.worst_first();
     let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; all: not even six \
-                  together let it in; -: does not happen there; ?: the books do not know how such a place is met with. Sealant counts nothing. Edges \
+                  together let it in; -: does not happen there; ?: the books do not know how such a place is met with; \
+                  ◊: nobody surveyed how it is met with, the books' usual case stands in. Sealant counts nothing. Edges \
                   are numbered as on the plan.";
     [counts(&places), weakest(&places), dimensions(study), holds(details, book), legend.to_owned()]
         .join("\n\n")
@@ -36,14 +37,17 @@ fn to_be_built(place: &Place) -> String {
     let Some(fit) = place.chosen() else {
         return if place.will_be { "?" } else { "goes" }.to_owned();
     };
-    let faults = fit.faults.iter().map(|fault| format!("FAULT: {fault}"));
-    [fit.name.clone()].into_iter().chain(faults).collect::<Vec<_>>().join("\n")
+    let faults = fit.all().flat_map(|one| &one.faults).map(|fault| format!("FAULT: {fault}"));
+    fit.all().map(|one| one.name.clone()).chain(faults).collect::<Vec<_>>().join("\n")
 }
 
 /// Such as `0 > 3`.
 fn found_and_planned(place: &Place, attack: Attack) -> String {
     let unless = |known: bool| if known { "?" } else { "-" };
     let found = count(place.found.as_ref(), attack, unless(place.is_there));
+    let is_counted = found.parse::<usize>().is_ok() || found == "all";
+    let is_assumed = is_counted && place.found.as_ref().is_some_and(|fit| fit.is_assumed);
+    let found = format!("{found}{}", if is_assumed { "◊" } else { "" });
     let planned = count(place.chosen(), attack, unless(place.will_be));
     format!("{found} > {planned}")
 }
