@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::press::{self, Manuscript};
 use crate::world::Compositor;
-use crate::{Caution, DossierError, Drawing, Fact, Head, Paper, Stated};
+use crate::{Caution, DossierError, Drawing, Fact, Head, Room, Stated, Typeset};
 
 /// The contents of a crew book.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -88,32 +88,25 @@ pub struct HoldRow {
     pub prevents: String,
 }
 
-/// Typesets the crew book of one house. `sections` are drawn at their own size, one for each page; [`Paper::crew_room`] says how large they
-/// may be.
+/// Typesets the crew book of one house. `sections` are drawn at their own size, one for each page; [`Room::CREW`] says how large they may be.
 ///
 /// # Errors
 /// As [`crate::roof_sheet`].
-pub fn crew_book(
-    book: &CrewBook,
-    sections: &[Drawing],
-    job_document: &str,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    compose_crew(book, sections, job_document, paper)?.pdf()
+pub fn crew_book(book: &CrewBook, sections: &[Drawing], job_document: &str) -> Result<Typeset, DossierError> {
+    compose_crew(book, sections, job_document)?.typeset()
 }
 
 pub(crate) fn compose_crew(
     book: &CrewBook,
     sections: &[Drawing],
     job_document: &str,
-    paper: Paper,
 ) -> Result<Compositor, DossierError> {
     if book.pages.len() != sections.len() {
         return Err(DossierError::SectionDrawings { details: book.pages.len(), drawings: sections.len() });
     }
     let path = |i: usize| format!("/figure/section-{}.svg", i + 1);
     for (i, drawing) in sections.iter().enumerate() {
-        drawing.check(&format!("section {}", i + 1), paper.crew_room())?;
+        drawing.check(&format!("section {}", i + 1), Room::CREW)?;
     }
     let entries: Vec<_> = sections.iter().enumerate().map(|(i, drawing)| drawing.entry(&path(i))).collect();
     let manuscript = Manuscript {
@@ -124,5 +117,5 @@ pub(crate) fn compose_crew(
         figures: json!({ "sections": entries }),
         drawings: sections.iter().enumerate().map(|(i, drawing)| (path(i), drawing)).collect(),
     };
-    Ok(manuscript.compose(job_document, paper))
+    Ok(manuscript.compose(job_document))
 }

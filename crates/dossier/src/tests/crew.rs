@@ -20,10 +20,10 @@ fn study(text: &str) -> (Study, Book) {
     (Study::of(&job, &books).unwrap(), books)
 }
 
-fn laid_out(text: &str, paper: Paper) -> (CrewBook, PagedDocument) {
+fn laid_out(text: &str) -> (CrewBook, PagedDocument) {
     let (study, books) = study(text);
-    let (book, sections) = contents(&study, &books, "5b3f", DAY, paper).unwrap();
-    let document = compose_crew(&book, &sections, text, paper).unwrap().pages().unwrap();
+    let (book, sections) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let document = compose_crew(&book, &sections, text).unwrap().pages().unwrap();
     (book, document)
 }
 
@@ -34,7 +34,7 @@ fn texts(document: &PagedDocument) -> Vec<String> {
 #[test]
 fn nothing_the_crew_reads_is_smaller_than_fourteen_point() {
     for text in [CROSS_GABLE, SPLIT_LEVEL] {
-        let (_, document) = laid_out(text, Paper::Letter);
+        let (_, document) = laid_out(text);
         for page in document.pages() {
             let words = text_of(&page.frame);
             let small: Vec<String> = runs(&page.frame)
@@ -52,7 +52,7 @@ fn nothing_the_crew_reads_is_smaller_than_fourteen_point() {
 fn every_detail_that_is_built_has_its_page_with_all_its_layers_and_hold_points() {
     for text in [CROSS_GABLE, SPLIT_LEVEL] {
         let (study, books) = study(text);
-        let (book, document) = laid_out(text, Paper::A4);
+        let (book, document) = laid_out(text);
         let all = texts(&document).concat();
         for built in study.details.built() {
             let detail = books.detail(&built.fit.detail).unwrap();
@@ -72,7 +72,7 @@ fn every_detail_that_is_built_has_its_page_with_all_its_layers_and_hold_points()
 
 #[test]
 fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
-    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let (book, _) = laid_out(CROSS_GABLE);
     let valley = book.pages.iter().find(|page| page.name == "open metal valley").unwrap();
     assert_eq!(valley.at, "edges 16, 17");
     let other = ["in plan off the eave of wing W", "in plan off the eave of wing E"];
@@ -86,7 +86,7 @@ fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
 
 #[test]
 fn numbers_of_layers_are_those_of_the_details() {
-    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let (book, _) = laid_out(CROSS_GABLE);
     let end = book.pages.iter().find(|page| page.name.starts_with("roof end at a wall")).unwrap();
     let rain = &end.stands[0];
     assert_eq!((rain.attack.as_str(), rain.found.as_str(), rain.built.as_str()), ("running rain", "0", "3"));
@@ -97,13 +97,13 @@ fn numbers_of_layers_are_those_of_the_details() {
 #[test]
 fn markup_in_names_is_printed_as_typed_and_a_section_too_few_is_refused() {
     let (study, books) = study(CROSS_GABLE);
-    let (mut book, mut sections) = contents(&study, &books, "5b3f", DAY, Paper::Letter).unwrap();
+    let (mut book, mut sections) = contents(&study, &books, "5b3f", DAY).unwrap();
     let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
     book.pages[0].note = hostile.into();
     book.pages[0].layers[0].name = hostile.into();
-    let document = compose_crew(&book, &sections, "", Paper::Letter).unwrap().pages().unwrap();
+    let document = compose_crew(&book, &sections, "").unwrap().pages().unwrap();
     assert_eq!(texts(&document).concat().matches(&squeezed(hostile)).count(), 2);
     sections.pop();
-    let refused = crew_book(&book, &sections, "", Paper::Letter);
+    let refused = crew_book(&book, &sections, "");
     assert!(matches!(refused, Err(DossierError::SectionDrawings { .. })));
 }

@@ -10,8 +10,8 @@ use takeoff::Dimension;
 use super::words::stated;
 use super::{drawing, head};
 use crate::{
-    CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, LayerRow, Paper, PlaceRow, Prepared,
-    StandRow, Stated, crew_book, standing_cautions,
+    CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, LayerRow, PlaceRow, Prepared, Room, StandRow,
+    Stated, Typeset, crew_book, standing_cautions,
 };
 
 /// Typesets the crew book of a job's results.
@@ -24,10 +24,9 @@ pub fn crew_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    let (contents, sections) = contents(study, book, hash, prepared, paper)?;
-    crew_book(&contents, &sections, job_document, paper)
+) -> Result<Typeset, DossierError> {
+    let (contents, sections) = contents(study, book, hash, prepared)?;
+    crew_book(&contents, &sections, job_document)
 }
 
 /// The book of a job's results, with a section for each page.
@@ -36,14 +35,13 @@ pub(crate) fn contents(
     book: &Book,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
 ) -> Result<(CrewBook, Vec<Drawing>), DossierError> {
     let (mut pages, mut sections) = (Vec::new(), Vec::new());
     let mut holds = Vec::new();
     for built in of_one_detail(study.details.built()) {
         let detail = book.detail(&built.fit.detail)?;
         let section = Section::of(detail, built.fit.at, book)?;
-        sections.push(cut(&section, study.job.units, paper));
+        sections.push(cut(&section, study.job.units));
         pages.push(page(study, &built, detail, &section, &mut holds));
     }
     let head = head(study, ["details", "crew"], hash, prepared);
@@ -67,9 +65,8 @@ fn of_one_detail(all: Vec<Built<'_>>) -> Vec<Built<'_>> {
     pages
 }
 
-fn cut(section: &Section<'_>, units: Units, paper: Paper) -> Drawing {
-    let room = paper.crew_room();
-    let options = SectionOptions { size_mm: (room.width_mm, room.height_mm), units, reader: Reader::Crew };
+fn cut(section: &Section<'_>, units: Units) -> Drawing {
+    let options = SectionOptions { size_mm: Room::CREW.size_mm(), units, reader: Reader::Crew };
     drawing(draw::section(section, &options), "")
 }
 

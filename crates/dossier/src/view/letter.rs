@@ -9,7 +9,8 @@ use study::Study;
 
 use super::{drawing, head};
 use crate::{
-    DossierError, Drawing, OwnerLetter, Paper, Prepared, WaterPage, WeakPlace, owner_cautions, owner_letter,
+    DossierError, Drawing, OwnerLetter, Prepared, Room, Typeset, WaterPage, WeakPlace, owner_cautions,
+    owner_letter,
 };
 
 /// Rows of places at most: the worst.
@@ -24,10 +25,9 @@ pub fn owner_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
+) -> Result<Typeset, DossierError> {
     let letter = letter(study, hash, prepared);
-    owner_letter(&letter, &picture(study, paper), job_document, paper)
+    owner_letter(&letter, &picture(study), job_document)
 }
 
 /// Of a job's results.
@@ -57,7 +57,7 @@ const LIMITS: [&str; 5] = [
     "Behind old boards and siding there may be damage that nobody can see before they are taken off.",
 ];
 
-pub(crate) fn picture(study: &Study, paper: Paper) -> Drawing {
+pub(crate) fn picture(study: &Study) -> Drawing {
     let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
     let rain = &study.job.site.rain;
     let scene = WaterScene {
@@ -68,8 +68,7 @@ pub(crate) fn picture(study: &Study, paper: Paper) -> Drawing {
         rain: rain.value,
         is_rain_assumed: matches!(rain.basis, Basis::Assumed { .. }),
     };
-    let room = paper.owner_room();
-    let options = PlanOptions { size_mm: (room.width_mm, room.height_mm), units: study.job.units };
+    let options = PlanOptions { size_mm: Room::OWNER.size_mm(), units: study.job.units };
     drawing(draw::owner_water(&scene, &options), "")
 }
 

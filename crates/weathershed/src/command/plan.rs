@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use book::Book;
-use dossier::{Paper, Prepared};
+use dossier::{DossierError, Paper, Prepared, RoofPapers, Typeset};
 use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene};
 use job::Basis;
 use serde_json::json;
@@ -58,51 +58,38 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
-/// The papers on both sizes of sheet, and the drawings on the larger one.
+/// The papers on both sizes of sheet, and the drawings of the roof sheet.
 fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
-    let prepared = today();
-    let set = |paper| papers(document, study, books, prepared, paper);
-    // Typesetting is most of the work, and the two sets share nothing.
-    let (letter, a4) = std::thread::scope(|scope| {
-        let a4 = scope.spawn(|| set(Paper::A4));
-        (set(Paper::Letter), a4.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    let (text, hash, prepared) = (&document.text, &document.hash(), today());
+    // Typesetting is most of the work, and no paper waits for another.
+    let (roof, others, crew) = std::thread::scope(|scope| {
+        let crew = scope.spawn(|| printed(&dossier::crew_papers(study, books, text, hash, prepared)?));
+        let roof = || {
+            let RoofPapers { sheet, drawings } = dossier::roof_papers(study, text, hash, prepared)?;
+            Ok::<_, DossierError>((printed(&sheet)?, drawings))
+        };
+        let others = || {
+            let code = printed(&dossier::code_paper(study, text, hash, prepared)?)?;
+            let owner = printed(&dossier::owner_papers(study, text, hash, prepared)?)?;
+            Ok::<_, DossierError>([("code-sheet", code), ("owner-letter", owner)])
+        };
+        (roof(), others(), crew.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
     });
-    for (name, set) in [("letter", letter?), ("a4", a4?)] {
-        for (paper, pdf) in &set.papers {
-            folder.add(&format!("{paper}-{name}.pdf"), pdf)?;
+    let (roof, drawings) = roof?;
+    for (paper, sheets) in [("roof-sheet", roof), ("crew-book", crew?)].into_iter().chain(others?) {
+        for (size, pdf) in sheets {
+            folder.add(&format!("{paper}-{size}.pdf"), &pdf)?;
         }
-        if name == "letter" {
-            for (name, svg) in &set.drawings {
-                folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
-            }
-        }
+    }
+    for (name, svg) in &drawings {
+        folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
     }
     Ok(())
 }
 
-/// The papers on one size of sheet.
-struct Papers {
-    papers: [(&'static str, Vec<u8>); 4],
-    /// Drawings of the roof sheet, by name.
-    drawings: Vec<(String, String)>,
-}
-
-fn papers(
-    document: &Document,
-    study: &Study,
-    books: &Book,
-    prepared: Prepared,
-    paper: Paper,
-) -> Result<Papers, Failure> {
-    let (text, hash) = (&document.text, document.hash());
-    let roof = dossier::roof_papers(study, text, &hash, prepared, paper)?;
-    let papers = [
-        ("roof-sheet", roof.pdf),
-        ("crew-book", dossier::crew_papers(study, books, text, &hash, prepared, paper)?),
-        ("code-sheet", dossier::code_paper(study, text, &hash, prepared, paper)?),
-        ("owner-letter", dossier::owner_papers(study, text, &hash, prepared, paper)?),
-    ];
-    Ok(Papers { papers, drawings: roof.drawings })
+/// A paper on sheets of both sizes.
+fn printed(paper: &Typeset) -> Result<[(&'static str, Vec<u8>); 2], DossierError> {
+    Ok([("letter", paper.pdf(Paper::Letter)?), ("a4", paper.pdf(Paper::A4)?)])
 }
 
 /// Sections of what is to be built, the order in which it is laid, and the chart of layers.
