@@ -7,6 +7,7 @@
 //! A wall nobody described is taken to have lap siding and a felt that does not lap: the worse reading.
 
 mod desk;
+mod short;
 mod site;
 mod tell;
 
@@ -21,6 +22,7 @@ use crate::lap::Fault;
 use crate::section::{Setting, Slopes};
 
 use self::desk::Desk;
+pub use self::short::listed;
 
 /// The details of a house.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,6 +42,8 @@ pub struct Place {
     pub spot: Spot,
     /// In words.
     pub name: String,
+    /// Whether nobody wrote down what its wall is clad with: the worse reading stands in.
+    pub is_wall_assumed: bool,
     /// What is known of it as it is met with.
     pub facts_found: Facts,
     /// What is known of it as it will be.

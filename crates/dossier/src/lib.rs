@@ -39,7 +39,7 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, code_paper, crew_papers, owner_papers, roof_papers};
+pub use view::{Illustrated, code_paper, crew_papers, owner_papers, roof_papers};
 pub use world::{FONT_FAMILY, Typeset};
 
 /// Typesets the roof sheet of one house.

@@ -26,6 +26,8 @@ const PLANE_PAGE_TEXT: f64 = 86.0;
 
 /// Most height of a section in the crew book.
 const CREW_SECTION: f64 = 95.0;
+/// What the cautions take of the page with the plan of the details.
+const KEY_PAGE_TEXT: f64 = 128.0;
 /// What title, heading and the words under the picture take of the owner's first page.
 const OWNER_PAGE_TEXT: f64 = 84.0;
 
@@ -89,6 +91,8 @@ impl Room {
     pub const PLANE: Self = Self::TEXT.less_height(PLANE_PAGE_TEXT);
     /// Of the largest section of a detail that leaves room for its layers and sizes in 14 pt.
     pub const CREW: Self = Self { height_mm: CREW_SECTION, ..Self::TEXT };
+    /// Of the plan of the details, which shares a page with the cautions.
+    pub const KEY: Self = Self::TEXT.less_height(KEY_PAGE_TEXT);
     /// Of the largest picture on the owner's first page.
     pub const OWNER: Self = Self::TEXT.less_height(OWNER_PAGE_TEXT);
 

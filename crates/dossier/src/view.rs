@@ -31,13 +31,19 @@ pub use crew::crew_papers;
 pub use letter::owner_papers;
 use words::stated;
 
-/// The roof sheet with the drawings it shows.
+/// A paper with drawings it shows that are of use by themselves.
 #[derive(Debug)]
-pub struct RoofPapers {
-    /// The sheet.
-    pub sheet: Typeset,
-    /// Name and SVG document of each drawing on it.
+pub struct Illustrated {
+    /// The paper.
+    pub paper: Typeset,
+    /// Name and SVG document of each.
     pub drawings: Vec<(String, String)>,
+}
+
+impl From<Typeset> for Illustrated {
+    fn from(paper: Typeset) -> Self {
+        Self { paper, drawings: Vec::new() }
+    }
 }
 
 /// Typesets the roof sheet of a job's results.
@@ -51,17 +57,17 @@ pub fn roof_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-) -> Result<RoofPapers, DossierError> {
+) -> Result<Illustrated, DossierError> {
     let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
     let figures = figures(study, &survey);
-    let sheet = crate::roof_sheet(&sheet(study, hash, prepared), &figures, job_document)?;
+    let paper = crate::roof_sheet(&sheet(study, hash, prepared), &figures, job_document)?;
     let fixed = [("plan", &figures.plan), ("view", &figures.view)];
     let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
     for (i, (plane, drawing)) in study.roof.planes.iter().zip(&figures.planes).enumerate() {
         // names may be alike but for what a file name cannot hold
         drawings.push((format!("plane-{:02}-{}", i + 1, draw::file_name(&plane.name)), drawing.svg.clone()));
     }
-    Ok(RoofPapers { sheet, drawings })
+    Ok(Illustrated { paper, drawings })
 }
 
 /// The quarter the view is taken from: south-west, degrees clockwise from north.

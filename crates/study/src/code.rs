@@ -22,7 +22,6 @@ mod figure;
 mod flashing;
 mod ice;
 mod judge;
-mod place;
 mod replace;
 mod standing;
 mod water;
@@ -37,7 +36,6 @@ use desk::Desk;
 
 pub use figure::{Figure, apart};
 pub use judge::{Check, Demand, Judged, Need, Verdict};
-pub use place::listed;
 
 /// What the adopted edition asks of a house.
 #[derive(Clone, Debug, PartialEq)]

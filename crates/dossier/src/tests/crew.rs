@@ -22,8 +22,8 @@ fn study(text: &str) -> (Study, Book) {
 
 fn laid_out(text: &str) -> (CrewBook, PagedDocument) {
     let (study, books) = study(text);
-    let (book, sections) = contents(&study, &books, "5b3f", DAY).unwrap();
-    let document = compose_crew(&book, &sections, text).unwrap().pages().unwrap();
+    let (book, key, sections) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let document = compose_crew(&book, &key, &sections, text).unwrap().pages().unwrap();
     (book, document)
 }
 
@@ -97,13 +97,13 @@ fn numbers_of_layers_are_those_of_the_details() {
 #[test]
 fn markup_in_names_is_printed_as_typed_and_a_section_too_few_is_refused() {
     let (study, books) = study(CROSS_GABLE);
-    let (mut book, mut sections) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let (mut book, key, mut sections) = contents(&study, &books, "5b3f", DAY).unwrap();
     let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
     book.pages[0].note = hostile.into();
     book.pages[0].layers[0].name = hostile.into();
-    let document = compose_crew(&book, &sections, "").unwrap().pages().unwrap();
+    let document = compose_crew(&book, &key, &sections, "").unwrap().pages().unwrap();
     assert_eq!(texts(&document).concat().matches(&squeezed(hostile)).count(), 2);
     sections.pop();
-    let refused = crew_book(&book, &sections, "");
+    let refused = crew_book(&book, &key, &sections, "");
     assert!(matches!(refused, Err(DossierError::SectionDrawings { .. })));
 }

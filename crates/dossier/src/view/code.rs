@@ -119,7 +119,7 @@ fn one(number: usize, row: &Row, units: Units) -> CodeRow {
         clause: row.clause.clone(),
         amended: row.is_amended,
         asked: capital(&row.asked),
-        places: study::code::listed(&row.places),
+        places: detail::listed(&row.places),
         missing: row.planned.missing().unwrap_or_default().to_owned(),
         checks: row
             .checks

@@ -6,6 +6,7 @@ use draw::{PlanOptions, Survey, WaterScene};
 use job::Basis;
 use roof::Roof;
 use study::Study;
+use water::{Drainage, Load};
 
 use super::{drawing, head};
 use crate::{
@@ -200,22 +201,52 @@ fn changes(study: &Study) -> Vec<String> {
     changes
 }
 
-/// What gutters take off the roofs below.
+/// What gutters take off the roofs below, and which of them cannot take what comes.
 fn gutters(study: &Study) -> Option<String> {
     let gutters = study.drainage.gutters.len();
     let spouts: usize = study.drainage.gutters.iter().map(|gutter| gutter.downspouts.len()).sum();
     (gutters > 0).then(|| {
+        let all = format!("{} with {}", several(gutters, "gutter"), several(spouts, "downspout"));
+        let over = overloaded(&study.drainage);
         let off = if study.drainage.water.falls.len() < study.water.falls.len() {
             " Less water then falls from one roof onto another."
         } else {
             ""
         };
+        if over.is_empty() {
+            return format!("{all} lead the water off the roof.{off}");
+        }
         format!(
-            "{} with {} lead the water off the roof.{off}",
-            several(gutters, "gutter"),
-            several(spouts, "downspout")
+            "{all} lead the water of everyday rain off the roof.{off} In the cloudburst they are reckoned for, more comes to some than they \
+             carry, and they run over: {}. A larger one, or one downspout more, would mend that: ask before they are hung.",
+            over.join("; ")
         )
     })
+}
+
+/// Gutters and downspouts to which more comes than they carry, and how many times as much.
+fn overloaded(drainage: &Drainage) -> Vec<String> {
+    let hung = drainage.gutters.iter().zip(&drainage.bearings);
+    let parts = hung.flat_map(|(gutter, bearing)| {
+        let spouts = gutter.downspouts.iter().zip(&bearing.downspouts);
+        let spouts = spouts.map(|(spout, bearing)| ("downspout", &spout.name, &bearing.load));
+        std::iter::once(("gutter", &gutter.name, &bearing.load)).chain(spouts)
+    });
+    let told = |(what, name, load): (&str, &String, &Load)| {
+        let times = load.margin().map(f64::recip).filter(|times| *times > 1.0)?;
+        Some(format!("{what} “{name}” gets {}", times_over(times)))
+    };
+    parts.filter_map(told).collect()
+}
+
+/// How much more comes than is carried, in plain words.
+fn times_over(times: f64) -> String {
+    let rounded = format!("{times:.1}");
+    if rounded == "1.0" {
+        "a little more than it carries".to_owned()
+    } else {
+        format!("{rounded} times what it carries")
+    }
 }
 
 fn several(count: usize, what: &str) -> String {

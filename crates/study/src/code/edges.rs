@@ -58,7 +58,7 @@ impl Desk<'_> {
             checks.extend(sizes(clause, is_eave, &deck, old, new));
         }
         let reasons = Self::layers(found.as_ref(), &planned);
-        let name = short(place);
+        let name = place.short();
         self.row(&ask, name, checks, Need::All, reasons);
         Ok(())
     }
@@ -120,15 +120,6 @@ fn apart(by: &str) -> Option<Length> {
     let before = by.strip_suffix("apart")?.trim_end();
     let starts = before.char_indices().filter(|(_, c)| c.is_ascii_digit()).map(|(at, _)| at);
     starts.into_iter().find_map(|at| before[at..].parse().ok())
-}
-
-/// The place as rows call it: its edge, or its own name.
-pub(super) fn short(place: &Place) -> String {
-    match place.at {
-        detail::At::Edge(edge) => edge.to_string(),
-        detail::At::End(edge, _) => format!("lower end of {edge}"),
-        detail::At::Opening(_) => place.name.clone(),
-    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use book::Book;
-use dossier::{DossierError, Paper, Prepared, RoofPapers, Typeset};
+use dossier::{DossierError, Illustrated, Paper, Prepared};
 use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene};
 use job::Basis;
 use serde_json::json;
@@ -58,38 +58,33 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
-/// The papers on both sizes of sheet, and the drawings of the roof sheet.
+/// The papers on both sizes of sheet, and drawings that stand on them.
 fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
     let (text, hash, prepared) = (&document.text, &document.hash(), today());
+    let crew = || files("crew-book", &dossier::crew_papers(study, books, text, hash, prepared)?);
+    let others = || {
+        let roof = files("roof-sheet", &dossier::roof_papers(study, text, hash, prepared)?)?;
+        let code = files("code-sheet", &dossier::code_paper(study, text, hash, prepared)?.into())?;
+        let owner = files("owner-letter", &dossier::owner_papers(study, text, hash, prepared)?.into())?;
+        Ok::<_, DossierError>([roof, code, owner].concat())
+    };
     // Typesetting is most of the work, and no paper waits for another.
-    let (roof, others, crew) = std::thread::scope(|scope| {
-        let crew = scope.spawn(|| printed(&dossier::crew_papers(study, books, text, hash, prepared)?));
-        let roof = || {
-            let RoofPapers { sheet, drawings } = dossier::roof_papers(study, text, hash, prepared)?;
-            Ok::<_, DossierError>((printed(&sheet)?, drawings))
-        };
-        let others = || {
-            let code = printed(&dossier::code_paper(study, text, hash, prepared)?)?;
-            let owner = printed(&dossier::owner_papers(study, text, hash, prepared)?)?;
-            Ok::<_, DossierError>([("code-sheet", code), ("owner-letter", owner)])
-        };
-        (roof(), others(), crew.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    let (crew, others) = std::thread::scope(|scope| {
+        let crew = scope.spawn(crew);
+        (others(), crew.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
     });
-    let (roof, drawings) = roof?;
-    for (paper, sheets) in [("roof-sheet", roof), ("crew-book", crew?)].into_iter().chain(others?) {
-        for (size, pdf) in sheets {
-            folder.add(&format!("{paper}-{size}.pdf"), &pdf)?;
-        }
-    }
-    for (name, svg) in &drawings {
-        folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
+    for (name, bytes) in others?.into_iter().chain(crew?) {
+        folder.add(&name, &bytes)?;
     }
     Ok(())
 }
 
-/// A paper on sheets of both sizes.
-fn printed(paper: &Typeset) -> Result<[(&'static str, Vec<u8>); 2], DossierError> {
-    Ok([("letter", paper.pdf(Paper::Letter)?), ("a4", paper.pdf(Paper::A4)?)])
+/// Names and bytes of a paper on sheets of both sizes, and of its drawings.
+fn files(name: &str, papers: &Illustrated) -> Result<Vec<(String, Vec<u8>)>, DossierError> {
+    let pdf = |size, paper| Ok((format!("{name}-{size}.pdf"), papers.paper.pdf(paper)?));
+    let drawings = papers.drawings.iter();
+    let drawings = drawings.map(|(name, svg)| Ok((format!("drawings/{name}.svg"), svg.clone().into_bytes())));
+    [pdf("letter", Paper::Letter), pdf("a4", Paper::A4)].into_iter().chain(drawings).collect()
 }
 
 /// Sections of what is to be built, the order in which it is laid, and the chart of layers.

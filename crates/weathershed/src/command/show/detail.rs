@@ -1,7 +1,7 @@
 //! What stands between water and wood, as tables.
 
 use book::Book;
-use detail::{At, Attack, Details, Fit, Place};
+use detail::{Attack, Details, Fit, Place};
 use job::Units;
 use study::Study;
 use takeoff::Dimension;
@@ -77,19 +77,10 @@ fn dimensions(study: &Study) -> String {
 fn holds(details: &Details, book: &Book) -> String {
     let mut table = table(&["photograph of", "passes when", "keeps away", "at"], usize::MAX);
     for (hold, places) in details.holds(book) {
-        let at: Vec<String> = places.iter().map(|place| short(place)).collect();
-        table.add_row([&hold.photo, &hold.passes, &hold.prevents, &at.join(", ")]);
+        let at: Vec<String> = places.iter().map(|place| place.short()).collect();
+        table.add_row([&hold.photo, &hold.passes, &hold.prevents, &detail::listed(&at).join("; ")]);
     }
     format!("Hold points: photograph before it is covered\n{table}")
-}
-
-/// A place in a word or two.
-fn short(place: &Place) -> String {
-    match place.at {
-        At::Edge(edge) => edge.to_string(),
-        At::End(edge, _) => format!("end of {edge}"),
-        At::Opening(_) => place.name.clone(),
-    }
 }
 
 /// Of each detail to be built, what it hangs on under running rain.
