@@ -107,3 +107,37 @@ fn markup_in_names_is_printed_as_typed_and_a_section_too_few_is_refused() {
     let refused = crew_book(&book, &key, &sections, "");
     assert!(matches!(refused, Err(DossierError::SectionDrawings { .. })));
 }
+
+/// Numbers on the plan, in the list and at the head of the pages are the same; the first detail of either house is the eave.
+#[test]
+fn numbers_of_details_lead_from_the_plan_to_the_page() {
+    let (study, books) = study(CROSS_GABLE);
+    let (book, key, _) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let count = |text: &str| key.svg.matches(&format!(">{text}</text>")).count();
+    assert_eq!(count("4"), 2, "two valleys");
+    assert_eq!(count("8–10"), 1, "three sides of the chimney");
+    let (_, document) = laid_out(CROSS_GABLE);
+    let pages = texts(&document);
+    for (i, page) in book.pages.iter().enumerate() {
+        let head = squeezed(&format!("{}{}", i + 1, page.name));
+        assert!(pages[2..].iter().any(|text| text.contains(&head)), "{head}");
+        assert!(pages[0].contains(&head), "{head}");
+    }
+}
+
+#[test]
+fn siding_nobody_wrote_down_is_marked_on_the_page_of_its_wall() {
+    let known = laid_out(CROSS_GABLE).0;
+    let unknown = CROSS_GABLE.replace("[walls.wing]\nsiding = \"cedar-bevel\"\n", "[walls.wing]\n");
+    let (book, _) = laid_out(&unknown);
+    let marked = |book: &CrewBook| {
+        let sizes = book.pages.iter().flat_map(|page| &page.sizes);
+        sizes
+            .filter(|fact| fact.label.starts_with("siding at"))
+            .map(|fact| fact.value.clone())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(marked(&known), vec![]);
+    let marked = marked(&book);
+    assert!(!marked.is_empty() && marked.iter().all(|value| *value == Stated::assumed("lap")), "{marked:?}");
+}

@@ -101,3 +101,33 @@ fn picture_that_is_too_large_is_refused() {
     let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, CROSS_GABLE);
     assert!(matches!(refused, Err(DossierError::FigureTooLarge { .. })));
 }
+
+/// The same house in rain so hard that its gutters cannot take it; each is told with how many times too much it gets, by its own margin.
+#[test]
+fn gutters_that_are_too_small_are_told_and_others_are_not() {
+    let mild = letter(&study(CROSS_GABLE), "5b3f", DAY).water.changes.concat();
+    assert!(mild.contains("lead the water off the roof.") && !mild.contains("carries"), "{mild}");
+    let study = study(&CROSS_GABLE.replace("rain = \"6.0 in/h\"", "rain = \"16.0 in/h\""));
+    let hard = letter(&study, "5b3f", DAY).water.changes.concat();
+    let mut over = 0;
+    for (gutter, bearing) in study.drainage.gutters.iter().zip(&study.drainage.bearings) {
+        let spouts = gutter.downspouts.iter().zip(&bearing.downspouts);
+        let loads = spouts.map(|(spout, bearing)| (&spout.name, bearing.load));
+        for (name, load) in std::iter::once((&gutter.name, bearing.load)).chain(loads) {
+            let is_over = load.comes > load.rating;
+            over += usize::from(is_over);
+            let told = hard
+                .contains(&format!("“{name}” gets {:.1} times what it carries", load.comes / load.rating));
+            assert_eq!(told, is_over, "{name}: {load:?} in {hard}");
+        }
+    }
+    assert!(over > 0);
+}
+
+/// The steps lie under the one eave of the hip split level without a gutter.
+#[test]
+fn walk_under_a_free_eave_is_told_to_the_owner() {
+    let changes = |text: &str| letter(&study(text), "5b3f", DAY).water.changes.concat();
+    assert!(changes(SPLIT_LEVEL).contains("drips from the roof on “front steps”"));
+    assert!(!changes(CROSS_GABLE).contains("drips from the roof on"));
+}

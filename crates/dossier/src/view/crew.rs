@@ -196,17 +196,27 @@ fn hold<'b>(one: &'b Hold, known: &mut Vec<&'b Hold>) -> HoldRow {
     }
 }
 
+/// What a dimension is of and how much it is; distances to the nearest edge are of one sort, whichever edge that is.
+fn told(one: &Dimension, units: Units) -> (&str, String) {
+    let size = one.size.written(units);
+    match one.what.strip_prefix("to ").and_then(|what| what.strip_suffix(", on the slope")) {
+        Some(edge) => ("nearest, on the slope", format!("{size} to {edge}")),
+        None => (&one.what, size),
+    }
+}
+
 /// Sizes that are the same at all places; what the others are of; the others, place by place.
 fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>, Vec<String>, Vec<PlaceRow>) {
     let mut whats: Vec<&str> = Vec::new();
     for one in sizes.iter().flat_map(|all| all.iter()) {
-        if !whats.contains(&one.what.as_str()) {
-            whats.push(&one.what);
+        let (what, _) = told(one, units);
+        if !whats.contains(&what) {
+            whats.push(what);
         }
     }
     let of = |all: &[Dimension], what: &str| {
-        let one = all.iter().find(|one| one.what == what);
-        one.map(|one| stated(one.size.written(units), one.is_assumed))
+        let one = all.iter().find(|one| told(one, units).0 == what);
+        one.map(|one| stated(told(one, units).1, one.is_assumed))
     };
     let is_same = |what: &&&str| {
         let first = of(sizes[0], what);

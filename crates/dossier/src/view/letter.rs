@@ -1,12 +1,14 @@
 //! The owner's letter in plain words: where the rain goes, what stands in its way, what the work changes.
 
+use std::collections::BTreeSet;
+
 use book::Spot;
 use detail::{At, Attack, Fit, Place};
 use draw::{PlanOptions, Survey, WaterScene};
 use job::Basis;
 use roof::Roof;
 use study::Study;
-use water::{Drainage, Load};
+use water::{Drainage, Finding, Load};
 
 use super::{drawing, head};
 use crate::{
@@ -195,10 +197,27 @@ fn changes(study: &Study) -> Vec<String> {
         ));
     }
     changes.extend(gutters(study));
+    changes.extend(walks(study));
     if changes.is_empty() {
         changes.push("The roof is covered anew; nothing that holds water off is taken away.".to_owned());
     }
     changes
+}
+
+/// Where people walk below water that no gutter catches.
+fn walks(study: &Study) -> Option<String> {
+    let walk = |finding: &Finding| match finding {
+        Finding::DripsOnWalk { walk, .. } => Some(*walk),
+        _ => None,
+    };
+    let walks: BTreeSet<usize> = study.drainage.findings.iter().filter_map(walk).collect();
+    let names: Vec<String> = walks.into_iter().map(|i| format!("“{}”", study.roof.walks[i].name)).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "Water still drips from the roof on {}, and in the cold it freezes there. A gutter above would keep it clear: ask.",
+            names.join(" and ")
+        )
+    })
 }
 
 /// What gutters take off the roofs below, and which of them cannot take what comes.
@@ -234,7 +253,8 @@ fn overloaded(drainage: &Drainage) -> Vec<String> {
     });
     let told = |(what, name, load): (&str, &String, &Load)| {
         let times = load.margin().map(f64::recip).filter(|times| *times > 1.0)?;
-        Some(format!("{what} “{name}” gets {}", times_over(times)))
+        let what = if name.contains(what) { String::new() } else { format!("{what} ") };
+        Some(format!("{what}“{name}” gets {}", times_over(times)))
     };
     parts.filter_map(told).collect()
 }

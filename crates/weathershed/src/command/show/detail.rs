@@ -13,7 +13,8 @@ pub(super) fn text(study: &Study, book: &Book) -> String {
     let details = &study.details;
     let places = details.worst_first();
     let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; all: not even six \
-                  together let it in; -: does not happen there; ?: the books do not know how such a place is met with. Sealant counts nothing. Edges \
+                  together let it in; -: does not happen there; ?: the books do not know how such a place is met with. Sealant counts nothing. ◊: nobody wrote \
+                  down the siding of the wall, and lap siding over a felt that does not lap is taken. Edges \
                   are numbered as on the plan.";
     [counts(&places), weakest(&places), dimensions(study), holds(details, book), legend.to_owned()]
         .join("\n\n")
@@ -26,7 +27,8 @@ fn counts(places: &[&Place]) -> String {
     let mut table = table(&head, usize::MAX);
     for place in places {
         let cells = Attack::ALL.map(|attack| found_and_planned(place, attack));
-        table.add_row([place.name.clone()].into_iter().chain(cells).chain([to_be_built(place)]));
+        let mark = if place.is_wall_assumed { " ◊" } else { "" };
+        table.add_row([format!("{}{mark}", place.name)].into_iter().chain(cells).chain([to_be_built(place)]));
     }
     format!("Layers to wet, as found > as planned\n{table}")
 }
