@@ -52,7 +52,7 @@ fn figures_that_decide_are_printed_with_their_margin() {
 /// What is missing is named so that it finds the field, and nothing unseen stands in any name.
 #[test]
 fn names_of_fields_stand_whole_in_the_text() {
-    let document = compose(&SHEET, JOB, Paper::Letter).unwrap().pages().unwrap();
+    let document = compose(&SHEET, JOB).unwrap().pages().unwrap();
     let text: String = document.pages().iter().map(|page| text_of(&page.frame)).collect();
     for field in ["attic.upper.access", "site.winter_temperature", "shingle-laminated-metric"] {
         assert!(text.contains(field), "{field}: {text}");
@@ -68,7 +68,7 @@ fn what_nobody_surveyed_is_called_usual() {
     assert_eq!(found("R905.1.2"), "usually 0 in");
     assert_eq!(found("R905.2.8.5"), "usually no");
     assert_eq!(found("R905.2.1"), "yes", "decks were described");
-    assert!(pages(&SHEET, Paper::Letter).concat().contains("usually0innotenough"));
+    assert!(pages(&SHEET).concat().contains("usually0innotenough"));
 }
 
 #[test]
