@@ -8,6 +8,7 @@
 //! where the job tells all that the books' found details there ask after; else the books' usual case stands in, and says so.
 
 mod desk;
+mod short;
 mod site;
 mod tell;
 
@@ -22,6 +23,7 @@ use crate::lap::Fault;
 use crate::section::{Setting, Slopes};
 
 use self::desk::Desk;
+pub use self::short::listed;
 
 /// The details of a house.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,6 +43,8 @@ pub struct Place {
     pub spot: Spot,
     /// In words.
     pub name: String,
+    /// Whether nobody wrote down what its wall is clad with: the worse reading stands in.
+    pub is_wall_assumed: bool,
     /// What is known of it as it is met with.
     pub facts_found: Facts,
     /// What is known of it as it will be.

@@ -21,7 +21,7 @@ mod section;
 mod stand;
 
 pub use attack::Attack;
-pub use house::{At, Built, Details, Fit, Place, Stood};
+pub use house::{At, Built, Details, Fit, Place, Stood, listed};
 pub use lap::{Fault, faults};
 pub use section::{Laid, Section, Setting, Sheet, Slopes, Span, Stretch};
 pub use stand::{Failure, MOST_FAILURES, Stand, wets};

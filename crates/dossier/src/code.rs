@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::press::{Manuscript, body};
 use crate::world::Compositor;
-use crate::{Because, Caution, DossierError, Fact, Head, Paper};
+use crate::{Because, Caution, DossierError, Fact, Head, Typeset};
 
 /// The contents of a code sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -117,15 +117,11 @@ pub struct CodeNote {
 ///
 /// # Errors
 /// A date that is not in the calendar. [`DossierError::Typesetting`] is a fault of this crate.
-pub fn code_sheet(sheet: &CodeSheet, job_document: &str, paper: Paper) -> Result<Vec<u8>, DossierError> {
-    compose(sheet, job_document, paper)?.pdf()
+pub fn code_sheet(sheet: &CodeSheet, job_document: &str) -> Result<Typeset, DossierError> {
+    compose(sheet, job_document)?.typeset()
 }
 
-pub(crate) fn compose(
-    sheet: &CodeSheet,
-    job_document: &str,
-    paper: Paper,
-) -> Result<Compositor, DossierError> {
+pub(crate) fn compose(sheet: &CodeSheet, job_document: &str) -> Result<Compositor, DossierError> {
     let manuscript = Manuscript {
         template: "/code-sheet.typ",
         kind: "code sheet",
@@ -134,5 +130,5 @@ pub(crate) fn compose(
         figures: serde_json::Value::Null,
         drawings: Vec::new(),
     };
-    Ok(manuscript.compose(job_document, paper))
+    Ok(manuscript.compose(job_document))
 }

@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::press::{self, Manuscript};
 use crate::world::Compositor;
-use crate::{Caution, DossierError, Drawing, Fact, Head, Paper, Stated};
+use crate::{Caution, DossierError, Drawing, Fact, Head, Room, Stated, Typeset};
 
 /// The contents of a crew book.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -13,7 +13,7 @@ pub struct CrewBook {
     /// What heads it.
     #[serde(skip)]
     pub head: Head,
-    /// A page for each detail.
+    /// A page for each detail; their numbers count from 1.
     pub pages: Vec<DetailPage>,
     /// Cautions.
     pub cautions: Vec<Caution>,
@@ -88,41 +88,45 @@ pub struct HoldRow {
     pub prevents: String,
 }
 
-/// Typesets the crew book of one house. `sections` are drawn at their own size, one for each page; [`Paper::crew_room`] says how large they
-/// may be.
+/// Typesets the crew book of one house. `key` shows their numbers on the roof; `sections` are drawn at their own size, one for each page; [`Room::KEY`] and [`Room::CREW`] say how large they may be.
 ///
 /// # Errors
 /// As [`crate::roof_sheet`].
 pub fn crew_book(
     book: &CrewBook,
+    key: &Drawing,
     sections: &[Drawing],
     job_document: &str,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    compose_crew(book, sections, job_document, paper)?.pdf()
+) -> Result<Typeset, DossierError> {
+    compose_crew(book, key, sections, job_document)?.typeset()
 }
+
+/// Where the book's template finds the plan of the details.
+const KEY: &str = "/figure/key-plan.svg";
 
 pub(crate) fn compose_crew(
     book: &CrewBook,
+    key: &Drawing,
     sections: &[Drawing],
     job_document: &str,
-    paper: Paper,
 ) -> Result<Compositor, DossierError> {
     if book.pages.len() != sections.len() {
         return Err(DossierError::SectionDrawings { details: book.pages.len(), drawings: sections.len() });
     }
+    key.check("plan of the details", Room::KEY)?;
     let path = |i: usize| format!("/figure/section-{}.svg", i + 1);
     for (i, drawing) in sections.iter().enumerate() {
-        drawing.check(&format!("section {}", i + 1), paper.crew_room())?;
+        drawing.check(&format!("section {}", i + 1), Room::CREW)?;
     }
     let entries: Vec<_> = sections.iter().enumerate().map(|(i, drawing)| drawing.entry(&path(i))).collect();
+    let drawings = sections.iter().enumerate().map(|(i, drawing)| (path(i), drawing));
     let manuscript = Manuscript {
         template: "/crew-book.typ",
         kind: "crew book",
         head: &book.head,
         body: press::body(book)?,
-        figures: json!({ "sections": entries }),
-        drawings: sections.iter().enumerate().map(|(i, drawing)| (path(i), drawing)).collect(),
+        figures: json!({ "key": key.entry(KEY), "sections": entries }),
+        drawings: drawings.chain([(KEY.to_owned(), key)]).collect(),
     };
-    Ok(manuscript.compose(job_document, paper))
+    Ok(manuscript.compose(job_document))
 }

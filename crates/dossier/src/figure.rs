@@ -6,7 +6,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{DossierError, Paper, Room, printable};
+use crate::{DossierError, Room, printable};
 
 /// One drawing, printed at the size it states.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,14 +31,14 @@ pub struct Figures {
 }
 
 impl Figures {
-    pub(crate) fn check(&self, planes: usize, paper: Paper) -> Result<(), DossierError> {
+    pub(crate) fn check(&self, planes: usize) -> Result<(), DossierError> {
         if self.planes.len() != planes {
             return Err(DossierError::PlaneDrawings { planes, drawings: self.planes.len() });
         }
-        self.plan.check("roof plan", paper.plan_room())?;
-        self.view.check("axonometric view", paper.view_room())?;
+        self.plan.check("roof plan", Room::PLAN)?;
+        self.view.check("axonometric view", Room::VIEW)?;
         for (i, drawing) in self.planes.iter().enumerate() {
-            drawing.check(&format!("drawing of plane {}", i + 1), paper.plane_room())?;
+            drawing.check(&format!("drawing of plane {}", i + 1), Room::PLANE)?;
         }
         Ok(())
     }

@@ -1,7 +1,7 @@
 //! The papers: typeset, tagged PDF made from finished texts and drawings.
 //!
 //! This crate prints and decides nothing. [`roof_papers`] turns the results of a job into texts and drawings; below that, the typesetter is handed a paper's data with every text already formatted
-//! ([`RoofSheet`]), the drawings as SVG ([`Figures`]) and the job document, and returns the bytes of a PDF:
+//! ([`RoofSheet`]), the drawings as SVG ([`Figures`]) and the job document, and lays it out ([`Typeset`]) to be printed as
 //! PDF/A-3a and PDF/UA-1, the job document attached as its source, so that the paper can be recomputed as long as it
 //! can be read. The bytes depend on the arguments alone; the date is one of them.
 //!
@@ -39,33 +39,23 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{RoofPapers, code_paper, crew_papers, owner_papers, roof_papers};
-pub use world::FONT_FAMILY;
+pub use view::{Illustrated, code_paper, crew_papers, owner_papers, roof_papers};
+pub use world::{FONT_FAMILY, Typeset};
 
 /// Typesets the roof sheet of one house.
 ///
 /// `job_document` is attached unchanged as `job.toml`. Drawings are printed at their own size, so that a stated scale
-/// holds on paper; [`Paper::plan_room`], [`Paper::view_room`] and [`Paper::plane_room`] say how large they may be.
+/// holds on paper; [`Room::PLAN`], [`Room::VIEW`] and [`Room::PLANE`] say how large they may be.
 ///
 /// # Errors
 /// A drawing without size or description, or larger than its room; a number of plane drawings that differs from the
 /// number of planes; a date that is not in the calendar. [`DossierError::Typesetting`] is a fault of this crate.
-pub fn roof_sheet(
-    sheet: &RoofSheet,
-    figures: &Figures,
-    job_document: &str,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    compose(sheet, figures, job_document, paper)?.pdf()
+pub fn roof_sheet(sheet: &RoofSheet, figures: &Figures, job_document: &str) -> Result<Typeset, DossierError> {
+    compose(sheet, figures, job_document)?.typeset()
 }
 
-fn compose(
-    sheet: &RoofSheet,
-    figures: &Figures,
-    job_document: &str,
-    paper: Paper,
-) -> Result<Compositor, DossierError> {
-    figures.check(sheet.planes.len(), paper)?;
+fn compose(sheet: &RoofSheet, figures: &Figures, job_document: &str) -> Result<Compositor, DossierError> {
+    figures.check(sheet.planes.len())?;
     let manuscript = Manuscript {
         template: "/roof-sheet.typ",
         kind: "roof sheet",
@@ -74,11 +64,11 @@ fn compose(
         figures: figures.index(),
         drawings: figures.files().collect(),
     };
-    Ok(manuscript.compose(job_document, paper))
+    Ok(manuscript.compose(job_document))
 }
 
 /// Typesets the letter to the owner of one house. The picture is printed at its own size, so that its letters are as large as it says;
-/// [`Paper::owner_room`] says how large it may be.
+/// [`Room::OWNER`] says how large it may be.
 ///
 /// # Errors
 /// As [`roof_sheet`].
@@ -86,9 +76,8 @@ pub fn owner_letter(
     letter: &OwnerLetter,
     picture: &Drawing,
     job_document: &str,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    compose_letter(letter, picture, job_document, paper)?.pdf()
+) -> Result<Typeset, DossierError> {
+    compose_letter(letter, picture, job_document)?.typeset()
 }
 
 /// Where the letter's template finds its picture of the water.
@@ -98,9 +87,8 @@ fn compose_letter(
     letter: &OwnerLetter,
     picture: &Drawing,
     job_document: &str,
-    paper: Paper,
 ) -> Result<Compositor, DossierError> {
-    picture.check("picture of the water", paper.owner_room())?;
+    picture.check("picture of the water", Room::OWNER)?;
     let manuscript = Manuscript {
         template: "/owner-letter.typ",
         kind: "owner letter",
@@ -109,5 +97,5 @@ fn compose_letter(
         figures: json!({ "water": picture.entry(OWNER_WATER) }),
         drawings: vec![(OWNER_WATER.to_owned(), picture)],
     };
-    Ok(manuscript.compose(job_document, paper))
+    Ok(manuscript.compose(job_document))
 }

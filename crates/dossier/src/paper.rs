@@ -1,5 +1,8 @@
 //! Sheet sizes, margins, and the room each drawing has. Lengths in millimeters.
 //!
+//! A paper is laid out once, on what the two sheets have in common, and printed in the middle of either: page 5 is page 5 for whoever
+//! has letter in the printer and whoever has A4, and typesetting, which is most of the work, is done once.
+//!
 //! Sizes: ANSI/ASME Y14.1 size A (8.5 in by 11 in) and ISO 216 A4.
 
 use std::fmt;
@@ -23,6 +26,8 @@ const PLANE_PAGE_TEXT: f64 = 86.0;
 
 /// Most height of a section in the crew book.
 const CREW_SECTION: f64 = 95.0;
+/// What the cautions take of the page with the plan of the details.
+const KEY_PAGE_TEXT: f64 = 128.0;
 /// What title, heading and the words under the picture take of the owner's first page.
 const OWNER_PAGE_TEXT: f64 = 84.0;
 
@@ -45,31 +50,6 @@ pub struct Room {
 }
 
 impl Paper {
-    /// Largest roof plan that shares the first page with the heading and the key numbers.
-    pub fn plan_room(self) -> Room {
-        self.text_area().less_height(PLAN_PAGE_TEXT)
-    }
-
-    /// Largest axonometric view that leaves room for a table of planes below it.
-    pub fn view_room(self) -> Room {
-        self.text_area().less_height(VIEW_PAGE_TEXT)
-    }
-
-    /// Largest true-length figure of one plane that leaves room for its edges below it.
-    pub fn plane_room(self) -> Room {
-        self.text_area().less_height(PLANE_PAGE_TEXT)
-    }
-
-    /// Largest section of a detail that leaves room for its layers and sizes in 14 pt.
-    pub fn crew_room(self) -> Room {
-        Room { height_mm: CREW_SECTION, ..self.text_area() }
-    }
-
-    /// Largest picture on the owner's first page.
-    pub fn owner_room(self) -> Room {
-        self.text_area().less_height(OWNER_PAGE_TEXT)
-    }
-
     pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Letter => "us-letter",
@@ -77,35 +57,57 @@ impl Paper {
         }
     }
 
-    /// What the template needs to know about the sheet.
-    pub(crate) fn page(self) -> Value {
-        json!({
-            "paper": self.name(), "frame_mm": FRAME, "strip_mm": STRIP,
-            "side_mm": FRAME + SIDE, "top_mm": FRAME + TOP, "bottom_mm": FRAME + STRIP + TOP,
-        })
-    }
-
-    fn size(self) -> Room {
+    pub(crate) const fn size(self) -> Room {
         match self {
             Self::Letter => Room { width_mm: 215.9, height_mm: 279.4 },
             Self::A4 => Room { width_mm: 210.0, height_mm: 297.0 },
         }
     }
+}
 
-    fn text_area(self) -> Room {
-        let Room { width_mm, height_mm } = self.size();
-        Room { width_mm: width_mm - 2.0 * (FRAME + SIDE), height_mm: height_mm - 2.0 * (FRAME + TOP) - STRIP }
-    }
+/// What the template needs to know about the page it lays out.
+pub(crate) fn page() -> Value {
+    let Room { width_mm, height_mm } = Room::COMMON;
+    json!({
+        "width_mm": width_mm, "height_mm": height_mm, "frame_mm": FRAME, "strip_mm": STRIP,
+        "side_mm": FRAME + SIDE, "top_mm": FRAME + TOP, "bottom_mm": FRAME + STRIP + TOP,
+    })
 }
 
 impl Room {
+    /// What both sheets have: the width of A4, the height of letter.
+    const COMMON: Self =
+        Self { width_mm: Paper::A4.size().width_mm, height_mm: Paper::Letter.size().height_mm };
+    const TEXT: Self = Self {
+        width_mm: Self::COMMON.width_mm - 2.0 * (FRAME + SIDE),
+        height_mm: Self::COMMON.height_mm - 2.0 * (FRAME + TOP) - STRIP,
+    };
+
+    /// Of the largest roof plan that shares the first page with the heading and the key numbers.
+    pub const PLAN: Self = Self::TEXT.less_height(PLAN_PAGE_TEXT);
+    /// Of the largest axonometric view that leaves room for a table of planes below it.
+    pub const VIEW: Self = Self::TEXT.less_height(VIEW_PAGE_TEXT);
+    /// Of the largest true-length figure of one plane that leaves room for its edges below it.
+    pub const PLANE: Self = Self::TEXT.less_height(PLANE_PAGE_TEXT);
+    /// Of the largest section of a detail that leaves room for its layers and sizes in 14 pt.
+    pub const CREW: Self = Self { height_mm: CREW_SECTION, ..Self::TEXT };
+    /// Of the plan of the details, which shares a page with the cautions.
+    pub const KEY: Self = Self::TEXT.less_height(KEY_PAGE_TEXT);
+    /// Of the largest picture on the owner's first page.
+    pub const OWNER: Self = Self::TEXT.less_height(OWNER_PAGE_TEXT);
+
+    /// Width and height, mm.
+    pub const fn size_mm(self) -> (f64, f64) {
+        (self.width_mm, self.height_mm)
+    }
+
     pub(crate) fn holds(self, size: Self) -> bool {
         // The SVG states its size to a few decimals: half a tenth of a millimeter is rounding, not overflow.
         const ROUNDING: f64 = 0.05;
         size.width_mm <= self.width_mm + ROUNDING && size.height_mm <= self.height_mm + ROUNDING
     }
 
-    fn less_height(self, taken: f64) -> Self {
+    const fn less_height(self, taken: f64) -> Self {
         Self { height_mm: self.height_mm - taken, ..self }
     }
 }
@@ -122,17 +124,22 @@ mod tests {
 
     #[test]
     fn every_room_is_smaller_than_the_text_area_and_large_enough_to_read() {
+        for room in [Room::PLAN, Room::VIEW, Room::PLANE, Room::OWNER] {
+            assert!(Room::TEXT.holds(room), "{room}");
+            assert!(room.width_mm > 170.0 && room.height_mm > 135.0, "{room}");
+        }
+    }
+
+    #[test]
+    fn what_is_laid_out_fits_either_sheet() {
         for paper in [Paper::Letter, Paper::A4] {
-            for room in [paper.plan_room(), paper.view_room(), paper.plane_room(), paper.owner_room()] {
-                assert!(paper.text_area().holds(room), "{room}");
-                assert!(room.width_mm > 170.0 && room.height_mm > 135.0, "{room}");
-            }
+            assert!(paper.size().holds(Room::COMMON), "{}", paper.name());
         }
     }
 
     #[test]
     fn room_holds_a_drawing_of_its_own_size_but_not_one_a_millimeter_larger() {
-        let room = Paper::Letter.plan_room();
+        let room = Room::PLAN;
         assert!(room.holds(room));
         assert!(!room.holds(Room { width_mm: room.width_mm + 1.0, ..room }));
         assert!(!room.holds(Room { height_mm: room.height_mm + 1.0, ..room }));

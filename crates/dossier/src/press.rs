@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 use crate::world::{Attribution, Compositor};
-use crate::{DossierError, Drawing, Paper, Prepared, printable};
+use crate::{DossierError, Drawing, Prepared, paper, printable};
 
 /// What heads every paper of a job.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -36,13 +36,14 @@ pub(crate) struct Manuscript<'a> {
 
 impl Manuscript<'_> {
     /// The paper ready to be typeset, `job_document` attached unchanged.
-    pub(crate) fn compose(self, job_document: &str, paper: Paper) -> Compositor {
+    pub(crate) fn compose(self, job_document: &str) -> Compositor {
         let attribution = Attribution {
-            ident: format!("{}, {}, {}", self.kind, paper.name(), self.head.content_hash),
+            kind: self.kind,
+            content_hash: self.head.content_hash.clone(),
             prepared: self.head.prepared,
         };
         let mut compositor = Compositor::new(self.template, attribution);
-        compositor.add("/data.json", self.data(paper).into_bytes());
+        compositor.add("/data.json", self.data().into_bytes());
         compositor.add("/job.toml", job_document.into());
         for (path, drawing) in &self.drawings {
             compositor.add(path, printable::drawing(&drawing.svg).into_bytes());
@@ -51,7 +52,7 @@ impl Manuscript<'_> {
     }
 
     /// The data file: `document` holds the metadata as typed, everything else is fit to print.
-    fn data(&self, paper: Paper) -> String {
+    fn data(&self) -> String {
         let keywords: Vec<String> = self.head.keywords.iter().map(|k| printable::metadata(k)).collect();
         let head = json!({
             "title": printable::line(&self.head.title), "prepared": self.head.prepared,
@@ -59,7 +60,7 @@ impl Manuscript<'_> {
         });
         json!({
             "document": { "title": printable::metadata(&self.head.title), "keywords": keywords },
-            "page": paper.page(),
+            "page": paper::page(),
             "head": head,
             "sheet": printable::texts(self.body.clone()),
             "figures": self.figures,

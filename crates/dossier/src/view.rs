@@ -23,7 +23,7 @@ use study::Study;
 use takeoff::Of;
 
 use crate::{
-    DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Paper, Prepared, RoofSheet, Room, Stated,
+    DossierError, Drawing, EdgeFamily, Fact, Figures, Head, Prepared, RoofSheet, Room, Stated, Typeset,
     standing_cautions,
 };
 pub use code::code_paper;
@@ -31,13 +31,19 @@ pub use crew::crew_papers;
 pub use letter::owner_papers;
 use words::stated;
 
-/// The roof sheet with the drawings it shows.
-#[derive(Debug, Clone, PartialEq)]
-pub struct RoofPapers {
-    /// The sheet as PDF.
-    pub pdf: Vec<u8>,
-    /// Name and SVG document of each drawing on it.
+/// A paper with drawings it shows that are of use by themselves.
+#[derive(Debug)]
+pub struct Illustrated {
+    /// The paper.
+    pub paper: Typeset,
+    /// Name and SVG document of each.
     pub drawings: Vec<(String, String)>,
+}
+
+impl From<Typeset> for Illustrated {
+    fn from(paper: Typeset) -> Self {
+        Self { paper, drawings: Vec::new() }
+    }
 }
 
 /// Typesets the roof sheet of a job's results.
@@ -51,31 +57,28 @@ pub fn roof_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<RoofPapers, DossierError> {
+) -> Result<Illustrated, DossierError> {
     let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
-    let figures = figures(study, &survey, paper);
-    let sheet = sheet(study, hash, prepared);
-    let pdf = crate::roof_sheet(&sheet, &figures, job_document, paper)?;
+    let figures = figures(study, &survey);
+    let paper = crate::roof_sheet(&sheet(study, hash, prepared), &figures, job_document)?;
     let fixed = [("plan", &figures.plan), ("view", &figures.view)];
     let mut drawings: Vec<(String, String)> = fixed.map(|(name, d)| (name.to_owned(), d.svg.clone())).into();
     for (i, (plane, drawing)) in study.roof.planes.iter().zip(&figures.planes).enumerate() {
         // names may be alike but for what a file name cannot hold
         drawings.push((format!("plane-{:02}-{}", i + 1, draw::file_name(&plane.name)), drawing.svg.clone()));
     }
-    Ok(RoofPapers { pdf, drawings })
+    Ok(Illustrated { paper, drawings })
 }
 
 /// The quarter the view is taken from: south-west, degrees clockwise from north.
 const VIEWED_FROM: f64 = 225.0;
 
-fn figures(study: &Study, survey: &Survey, paper: Paper) -> Figures {
+fn figures(study: &Study, survey: &Survey) -> Figures {
     let (roof, units) = (&study.roof, study.job.units);
-    let size = |room: Room| (room.width_mm, room.height_mm);
-    let plan = draw::plan(roof, survey, &PlanOptions { size_mm: size(paper.plan_room()), units });
-    let view = ViewOptions { size_mm: size(paper.view_room()), azimuth_degrees: VIEWED_FROM };
+    let plan = draw::plan(roof, survey, &PlanOptions { size_mm: Room::PLAN.size_mm(), units });
+    let view = ViewOptions { size_mm: Room::VIEW.size_mm(), azimuth_degrees: VIEWED_FROM };
     let view = draw::view(roof, survey, &view);
-    let sheet = SheetOptions { size_mm: size(paper.plane_room()), units };
+    let sheet = SheetOptions { size_mm: Room::PLANE.size_mm(), units };
     let planes = (0..roof.planes.len()).map(|i| draw::plane_sheet(roof, survey, PlaneId(i), &sheet));
     Figures {
         plan: drawing(plan, "Edges carry the numbers of the edge table."),

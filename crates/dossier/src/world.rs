@@ -8,18 +8,21 @@
 //! A warning of the typesetter is an error here: it means a fault of a template or a missing face.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::sync::LazyLock;
 
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::layout::{Abs, Axes, FixedAlignment, Size};
+use typst::model::Document as _;
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World, WorldExt};
-use typst_layout::PagedDocument;
+use typst_layout::{Page, PagedDocument};
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
-use crate::{DossierError, Prepared};
+use crate::{DossierError, Paper, Prepared};
 
 /// The one family of the papers. Drawings name it as their `font-family`.
 pub const FONT_FAMILY: &str = "Source Sans 3";
@@ -50,8 +53,9 @@ pub(crate) fn fonts() -> &'static [Font] {
 /// What tells one paper from another, and its date.
 #[derive(Debug)]
 pub(crate) struct Attribution {
-    /// Stable over rebuilds of the same paper.
-    pub(crate) ident: String,
+    /// What the paper is.
+    pub(crate) kind: &'static str,
+    pub(crate) content_hash: String,
     pub(crate) prepared: Prepared,
 }
 
@@ -93,19 +97,21 @@ impl Compositor {
         if outcome.warnings.is_empty() { Ok(document) } else { Err(self.explain(&outcome.warnings)) }
     }
 
-    /// The paper as PDF/A-3a and PDF/UA-1.
-    pub(crate) fn pdf(&self) -> Result<Vec<u8>, DossierError> {
-        let options = self.options()?;
-        typst_pdf::pdf(&self.pages()?, &options).map_err(|faults| self.explain(&faults))
+    /// The paper laid out, ready to be printed on sheets of either size.
+    pub(crate) fn typeset(self) -> Result<Typeset, DossierError> {
+        midnight(self.attribution.prepared)?; // refused before the work, not after it
+        let document = self.pages()?;
+        Ok(Typeset { compositor: self, document })
     }
 
-    fn options(&self) -> Result<PdfOptions, DossierError> {
+    fn options(&self, paper: Paper) -> Result<PdfOptions, DossierError> {
+        let Attribution { kind, content_hash, prepared } = &self.attribution;
         let standards = PdfStandards::new(&[PdfStandard::A_3a, PdfStandard::Ua_1])
             .map_err(|fault| DossierError::Typesetting { messages: vec![fault.message().to_string()] })?;
         Ok(PdfOptions {
-            ident: Smart::Custom(self.attribution.ident.clone()),
+            ident: Smart::Custom(format!("{kind}, {}, {content_hash}", paper.name())), // stable over rebuilds
             creator: Smart::Custom(Some("weathershed".to_owned())),
-            timestamp: Some(Timestamp::new_utc(midnight(self.attribution.prepared)?)),
+            timestamp: Some(Timestamp::new_utc(midnight(*prepared)?)),
             standards,
             ..PdfOptions::default()
         })
@@ -133,6 +139,42 @@ impl Compositor {
             Some((line, column)) => format!("{}:{}:{}", path(id), line + 1, column + 1),
             None => path(id).to_owned(),
         }
+    }
+}
+
+/// A paper laid out once, to be printed on sheets of either size.
+pub struct Typeset {
+    compositor: Compositor,
+    document: PagedDocument,
+}
+
+impl Typeset {
+    /// The paper as PDF/A-3a and PDF/UA-1, each page in the middle of its sheet.
+    ///
+    /// # Errors
+    /// [`DossierError::Typesetting`] is a fault of this crate.
+    pub fn pdf(&self, paper: Paper) -> Result<Vec<u8>, DossierError> {
+        let options = self.compositor.options(paper)?;
+        typst_pdf::pdf(&self.on(paper), &options).map_err(|faults| self.compositor.explain(&faults))
+    }
+
+    /// The pages on a sheet.
+    pub(crate) fn on(&self, paper: Paper) -> PagedDocument {
+        let (width, height) = paper.size().size_mm();
+        let sheet = Size::new(Abs::mm(width), Abs::mm(height));
+        let centred = |page: &Page| {
+            let mut page = page.clone();
+            page.frame.resize(sheet, Axes::splat(FixedAlignment::Center));
+            page
+        };
+        PagedDocument::new(self.document.pages().iter().map(centred).collect(), self.document.info().clone())
+    }
+}
+
+impl fmt::Debug for Typeset {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Attribution { kind, .. } = &self.compositor.attribution;
+        write!(f, "{kind} of {} pages", self.document.pages().len())
     }
 }
 

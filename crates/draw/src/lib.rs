@@ -39,7 +39,7 @@ mod tests;
 
 pub use chart::{ChartOptions, layers_chart};
 pub use figure::{Figure, file_name};
-pub use plan::{PlanOptions, WaterScene, meets_wall, owner_water, plan, water_plan};
+pub use plan::{PlanOptions, WaterScene, key_plan, meets_wall, owner_water, plan, water_plan};
 pub use section::{
     Reader, SectionOptions, layer_covers, layer_held, layer_laps, laying_strip, laying_strips, section,
     sections,

@@ -9,6 +9,7 @@
 mod chain;
 mod draft;
 mod fit;
+mod key;
 mod label;
 mod legend;
 mod name;
@@ -26,6 +27,7 @@ use self::chain::Chain;
 use self::draft::Draft;
 pub(crate) use self::draft::plane_face;
 use self::fit::Fit;
+pub use self::key::key_plan;
 use self::label::Label;
 use self::legend::Legend;
 use self::name::{OpeningNames, symbols};

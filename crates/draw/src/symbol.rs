@@ -73,7 +73,7 @@ impl Tag {
 }
 
 /// A rectangle with half-round ends.
-fn pill([x, y]: P2, [w, h]: P2) -> Path {
+pub(crate) fn pill([x, y]: P2, [w, h]: P2) -> Path {
     let (inner, steps) = (w - h, 8);
     let end = |side: f64, from: f64| {
         (0..=steps).map(move |i| {

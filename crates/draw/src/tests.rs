@@ -5,6 +5,7 @@ mod houses;
 
 mod chart;
 mod hidden;
+mod key;
 mod laying;
 mod numbers;
 mod page;

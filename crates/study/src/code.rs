@@ -24,7 +24,6 @@ mod ice;
 mod judge;
 mod lot;
 mod metal;
-mod place;
 mod replace;
 mod standing;
 mod water;
@@ -39,7 +38,6 @@ use desk::Desk;
 
 pub use figure::{Figure, apart};
 pub use judge::{Check, Demand, Judged, Need, Verdict};
-pub use place::listed;
 
 /// What the adopted edition asks of a house.
 #[derive(Clone, Debug, PartialEq)]

@@ -3,9 +3,7 @@
 use roof::Roof;
 use roof::plan::{P2, distance, flat};
 
-use crate::finding::Finding;
-use crate::flow::Water;
-use crate::hang::HungGutter;
+use crate::judge::Drainage;
 use crate::route::Router;
 use crate::spot::passes;
 use crate::trace::Path;
@@ -24,22 +22,17 @@ impl Path {
     }
 }
 
-impl Water {
+impl Drainage {
     /// The ways of a few drops that are worth seeing, of those that fall on an even grid over the house: the one with the longest way,
-    /// and for each finding in turn the longest that comes to its spot, unless one does already. Gutters catch none of them.
-    pub fn telling_drops(
-        roof: &Roof,
-        findings: &[Finding],
-        gutters: &[HungGutter],
-        most: usize,
-    ) -> Vec<Path> {
+    /// and for each finding in turn the longest that comes to its spot, unless one does already. They go through gutters and downspouts.
+    pub fn telling_drops(&self, roof: &Roof, most: usize) -> Vec<Path> {
         let (drops, step) = grid(roof);
-        let router = Router::of(roof);
+        let router = Router::with(roof, &self.gutters, &self.blocked);
         let mut paths: Vec<Path> = drops.iter().filter_map(|p| router.trace(*p)).collect();
         paths.sort_by(|a, b| b.length().total_cmp(&a.length()));
         let mut told: Vec<&Path> = paths.iter().take(1).collect();
-        for finding in findings {
-            let spot = finding.spot(roof, gutters);
+        for finding in &self.findings {
+            let spot = finding.spot(roof, &self.gutters);
             let comes = |path: &&Path| passes(&path.on_plan(), spot, step);
             if !told.iter().any(comes) {
                 told.extend(paths.iter().find(comes));
@@ -68,28 +61,43 @@ mod tests {
     use job::Job;
 
     use super::*;
-    use crate::{OutletKind, Way};
+    use crate::{OutletKind, Part, Way, hang};
 
-    fn cross_gable() -> Roof {
+    fn cross_gable(blocked: impl Fn(usize) -> Option<Part>, is_hung: bool) -> (Roof, Drainage) {
         let books = Book::builtin();
         let (job, _) = Job::read(include_str!("../../../examples/cross-gable.toml"), &books).unwrap();
-        Roof::of(&job, &books).unwrap()
+        let roof = Roof::of(&job, &books).unwrap();
+        let gutters = if is_hung { hang(&roof, &job.gutters).unwrap() } else { vec![] };
+        let blocked: Vec<Part> = (0..gutters.len()).filter_map(blocked).collect();
+        let drainage = Drainage::of(&roof, &gutters, &blocked, job.site.rain.value, &books).unwrap();
+        (roof, drainage)
     }
 
     #[test]
     fn longest_way_on_the_cross_gable_goes_down_a_valley_and_over_the_porch() {
-        let roof = cross_gable();
-        let findings = Water::of(&roof).findings(&roof);
-        let drops = Water::telling_drops(&roof, &findings, &[], 4);
+        let (roof, drainage) = cross_gable(|_| None, false);
+        let drops = drainage.telling_drops(&roof, 4);
         let first = &drops[0];
         assert!(
             first.steps.iter().any(|s| matches!(s.way, Way::Falls(p) if roof.plane(p).name == "porch S"))
         );
         assert!(matches!(first.end, OutletKind::OffEnd(_)));
-        for finding in &findings {
+        for finding in &drainage.findings {
             let spot = finding.spot(&roof, &[]);
             assert!(drops.iter().any(|d| passes(&d.on_plan(), spot, 0.55)), "{finding:?} is seen");
         }
+    }
+
+    #[test]
+    fn drops_run_along_gutters_that_hang_and_over_those_that_are_blocked() {
+        let is_in_gutter = |drainage: &Drainage, roof: &Roof| {
+            let drops = drainage.telling_drops(roof, 4);
+            drops.iter().flat_map(|drop| &drop.steps).any(|step| matches!(step.way, Way::Gutter(_)))
+        };
+        let (roof, hung) = cross_gable(|_| None, true);
+        assert!(is_in_gutter(&hung, &roof));
+        let (roof, blocked) = cross_gable(|i| Some(Part::Gutter(crate::GutterId(i))), true);
+        assert!(!is_in_gutter(&blocked, &roof));
     }
 
     #[test]
@@ -106,6 +114,7 @@ mod tests {
             passages: vec![],
             warnings: vec![],
         };
-        assert_eq!(Water::telling_drops(&roof, &[], &[], 3), vec![]);
+        let (_, bare) = cross_gable(|_| None, false);
+        assert_eq!(bare.telling_drops(&roof, 3), vec![]);
     }
 }

@@ -17,6 +17,7 @@ pub(super) struct Site {
     pub(super) at: At,
     pub(super) spot: Spot,
     pub(super) name: String,
+    pub(super) is_wall_assumed: bool,
     pub(super) facts_found: Facts,
     pub(super) facts: Facts,
     /// Of what is met with, what somebody looked at.
@@ -54,6 +55,7 @@ impl Survey<'_> {
             at: At::Edge(id),
             spot: self.spot(edge),
             name: format!("{id}, {}", edge.kind.name()),
+            is_wall_assumed: self.is_wall_assumed(edge),
             facts_found,
             facts,
             known: self.known(id),
@@ -174,6 +176,14 @@ impl Survey<'_> {
         }
     }
 
+    /// Whether an edge runs along a wall of unknown siding.
+    fn is_wall_assumed(&self, edge: &Edge) -> bool {
+        let siding = self.walls(edge).and_then(|(_, walls)| walls.siding.as_deref());
+        edge.kind.is_wall()
+            && edge.wall_of.is_some()
+            && siding.and_then(|id| self.book.siding(id).ok()).is_none()
+    }
+
     fn wall_facts(&self, edge: &Edge) -> Facts {
         let walls = self.walls(edge).map(|(_, walls)| walls);
         let siding = walls.and_then(|walls| walls.siding.as_deref());
@@ -211,6 +221,7 @@ impl Survey<'_> {
             at: At::End(edge, id),
             spot: Spot::KickOut,
             name: format!("lower end of {edge}, {}", self.roof.edge(edge).kind.name()),
+            is_wall_assumed: self.is_wall_assumed(self.roof.edge(edge)),
             facts_found,
             facts,
             known: self.known(edge),
@@ -233,6 +244,7 @@ impl Survey<'_> {
             at: At::Opening(index),
             spot: *spot,
             name: if side.is_empty() { opening.name.clone() } else { format!("{}, {side}", opening.name) },
+            is_wall_assumed: false,
             facts_found: known(false),
             facts: Facts { over, ..known(cricket) },
             known: Facts::default(),

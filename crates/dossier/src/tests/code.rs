@@ -23,29 +23,27 @@ static SHEET: LazyLock<CodeSheet> = LazyLock::new(|| {
     sheet(&Study::of(&job, &book).unwrap(), HASH, DAY)
 });
 
-fn pages(sheet: &CodeSheet, paper: Paper) -> Vec<String> {
-    let document = compose(sheet, JOB, paper).unwrap().pages().unwrap();
+fn pages(sheet: &CodeSheet) -> Vec<String> {
+    let document = compose(sheet, JOB).unwrap().pages().unwrap();
     document.pages().iter().map(|page| squeezed(&text_of(&page.frame))).collect()
 }
 
 #[test]
 fn page_one_names_the_house_and_the_edition_and_what_fails_first() {
-    for paper in [Paper::Letter, Paper::A4] {
-        let first = &pages(&SHEET, paper)[0];
-        for word in
-            ["hipsplitlevelof1978", "2021InternationalResidentialCode", "outsideface", "×FAIL", "?cannottell"]
-        {
-            assert!(first.contains(word), "{word} not on page 1: {first}");
-        }
-        assert!(first.find("×FAIL") < first.find("?cannottell"), "{first}");
-        assert!(first.contains("R806.2") && first.contains("M1501"), "{first}");
+    let first = &pages(&SHEET)[0];
+    for word in
+        ["hipsplitlevelof1978", "2021InternationalResidentialCode", "outsideface", "×FAIL", "?cannottell"]
+    {
+        assert!(first.contains(word), "{word} not on page 1: {first}");
     }
+    assert!(first.find("×FAIL") < first.find("?cannottell"), "{first}");
+    assert!(first.contains("R806.2") && first.contains("M1501"), "{first}");
 }
 
 /// By hand: 832 ft² over 150 is 798.72 in², 30.72 in² more than the 768 in² planned.
 #[test]
 fn figures_that_decide_are_printed_with_their_margin() {
-    let text = pages(&SHEET, Paper::Letter).concat();
+    let text = pages(&SHEET).concat();
     for word in ["atleast798.72in²", "768in²notenough", "-30.72in²", "1/300underconditions"] {
         assert!(text.contains(word), "{word}: {text}");
     }
@@ -54,7 +52,7 @@ fn figures_that_decide_are_printed_with_their_margin() {
 /// What is missing is named so that it finds the field, and nothing unseen stands in any name.
 #[test]
 fn names_of_fields_stand_whole_in_the_text() {
-    let document = compose(&SHEET, JOB, Paper::Letter).unwrap().pages().unwrap();
+    let document = compose(&SHEET, JOB).unwrap().pages().unwrap();
     let text: String = document.pages().iter().map(|page| text_of(&page.frame)).collect();
     for field in ["attic.upper.access", "site.winter_temperature", "shingle-laminated-metric"] {
         assert!(text.contains(field), "{field}: {text}");
@@ -70,12 +68,12 @@ fn what_nobody_surveyed_is_called_usual() {
     assert_eq!(found("R905.1.2"), "usually 0 in");
     assert_eq!(found("R905.2.8.5"), "usually no");
     assert_eq!(found("R905.2.1"), "yes", "decks were described");
-    assert!(pages(&SHEET, Paper::Letter).concat().contains("usually0innotenough"));
+    assert!(pages(&SHEET).concat().contains("usually0innotenough"));
 }
 
 #[test]
 fn every_row_and_every_part_is_printed_and_every_page_has_its_strip() {
-    let pages = pages(&SHEET, Paper::A4);
+    let pages = pages(&SHEET);
     let text = pages.concat();
     for row in SHEET.parts.iter().flat_map(|part| &part.rows) {
         assert!(
@@ -102,7 +100,7 @@ fn markup_in_texts_is_printed_as_typed_and_an_amendment_is_marked() {
     row.checks[0].what = hostile.into();
     row.amended = true;
     sheet.unasked[0].why = hostile.into();
-    let text = pages(&sheet, Paper::Letter).concat();
+    let text = pages(&sheet).concat();
     assert_eq!(text.matches(&squeezed(hostile)).count(), 4, "{text}");
     assert!(text.contains("amendedlocally"));
 }
@@ -110,14 +108,14 @@ fn markup_in_texts_is_printed_as_typed_and_an_amendment_is_marked() {
 #[test]
 fn a_sheet_on_which_all_is_met_says_so_and_exports() {
     let sheet = CodeSheet { open: vec![], doubts: vec![], ..SHEET.clone() };
-    let text = pages(&sheet, Paper::Letter).concat();
+    let text = pages(&sheet).concat();
     assert!(text.contains("Nothing:everyclause") && text.contains("None:everyclausewasread"), "{text}");
-    assert!(code_sheet(&sheet, JOB, Paper::Letter).unwrap().len() > 10_000);
+    assert!(code_sheet(&sheet, JOB).unwrap().pdf(Paper::Letter).unwrap().len() > 10_000);
 }
 
 #[test]
 fn nothing_that_informs_is_set_smaller_than_it_can_be_read() {
-    let document = compose(&SHEET, JOB, Paper::Letter).unwrap().pages().unwrap();
+    let document = compose(&SHEET, JOB).unwrap().pages().unwrap();
     let labels = ["Code sheet", "prepared", "job document", "before you cut or order", "page"];
     let small = document.pages().iter().flat_map(|page| runs(&page.frame)).filter(|(size, _)| *size < 8.49);
     for (_, text) in small {

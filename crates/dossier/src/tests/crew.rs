@@ -20,10 +20,10 @@ fn study(text: &str) -> (Study, Book) {
     (Study::of(&job, &books).unwrap(), books)
 }
 
-fn laid_out(text: &str, paper: Paper) -> (CrewBook, PagedDocument) {
+fn laid_out(text: &str) -> (CrewBook, PagedDocument) {
     let (study, books) = study(text);
-    let (book, sections) = contents(&study, &books, "5b3f", DAY, paper).unwrap();
-    let document = compose_crew(&book, &sections, text, paper).unwrap().pages().unwrap();
+    let (book, key, sections) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let document = compose_crew(&book, &key, &sections, text).unwrap().pages().unwrap();
     (book, document)
 }
 
@@ -34,7 +34,7 @@ fn texts(document: &PagedDocument) -> Vec<String> {
 #[test]
 fn nothing_the_crew_reads_is_smaller_than_fourteen_point() {
     for text in [CROSS_GABLE, SPLIT_LEVEL] {
-        let (_, document) = laid_out(text, Paper::Letter);
+        let (_, document) = laid_out(text);
         for page in document.pages() {
             let words = text_of(&page.frame);
             let small: Vec<String> = runs(&page.frame)
@@ -52,7 +52,7 @@ fn nothing_the_crew_reads_is_smaller_than_fourteen_point() {
 fn every_detail_that_is_built_has_its_page_with_all_its_layers_and_hold_points() {
     for text in [CROSS_GABLE, SPLIT_LEVEL] {
         let (study, books) = study(text);
-        let (book, document) = laid_out(text, Paper::A4);
+        let (book, document) = laid_out(text);
         let all = texts(&document).concat();
         for built in study.details.built() {
             let detail = books.detail(&built.fit.detail).unwrap();
@@ -72,7 +72,7 @@ fn every_detail_that_is_built_has_its_page_with_all_its_layers_and_hold_points()
 
 #[test]
 fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
-    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let (book, _) = laid_out(CROSS_GABLE);
     let valley = book.pages.iter().find(|page| page.name == "open metal valley").unwrap();
     assert_eq!(valley.at, "edges 16, 17");
     let other = ["in plan off the eave of wing W", "in plan off the eave of wing E"];
@@ -86,7 +86,7 @@ fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
 
 #[test]
 fn numbers_of_layers_are_those_of_the_details() {
-    let (book, _) = laid_out(CROSS_GABLE, Paper::Letter);
+    let (book, _) = laid_out(CROSS_GABLE);
     let end = book.pages.iter().find(|page| page.name.starts_with("roof end at a wall")).unwrap();
     let rain = &end.stands[0];
     assert_eq!(
@@ -100,13 +100,47 @@ fn numbers_of_layers_are_those_of_the_details() {
 #[test]
 fn markup_in_names_is_printed_as_typed_and_a_section_too_few_is_refused() {
     let (study, books) = study(CROSS_GABLE);
-    let (mut book, mut sections) = contents(&study, &books, "5b3f", DAY, Paper::Letter).unwrap();
+    let (mut book, key, mut sections) = contents(&study, &books, "5b3f", DAY).unwrap();
     let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
     book.pages[0].note = hostile.into();
     book.pages[0].layers[0].name = hostile.into();
-    let document = compose_crew(&book, &sections, "", Paper::Letter).unwrap().pages().unwrap();
+    let document = compose_crew(&book, &key, &sections, "").unwrap().pages().unwrap();
     assert_eq!(texts(&document).concat().matches(&squeezed(hostile)).count(), 2);
     sections.pop();
-    let refused = crew_book(&book, &sections, "", Paper::Letter);
+    let refused = crew_book(&book, &key, &sections, "");
     assert!(matches!(refused, Err(DossierError::SectionDrawings { .. })));
+}
+
+/// Numbers on the plan, in the list and at the head of the pages are the same; the first detail of either house is the eave.
+#[test]
+fn numbers_of_details_lead_from_the_plan_to_the_page() {
+    let (study, books) = study(CROSS_GABLE);
+    let (book, key, _) = contents(&study, &books, "5b3f", DAY).unwrap();
+    let count = |text: &str| key.svg.matches(&format!(">{text}</text>")).count();
+    assert_eq!(count("4"), 2, "two valleys");
+    assert_eq!(count("8–10"), 1, "three sides of the chimney");
+    let (_, document) = laid_out(CROSS_GABLE);
+    let pages = texts(&document);
+    for (i, page) in book.pages.iter().enumerate() {
+        let head = squeezed(&format!("{}{}", i + 1, page.name));
+        assert!(pages[2..].iter().any(|text| text.contains(&head)), "{head}");
+        assert!(pages[0].contains(&head), "{head}");
+    }
+}
+
+#[test]
+fn siding_nobody_wrote_down_is_marked_on_the_page_of_its_wall() {
+    let known = laid_out(CROSS_GABLE).0;
+    let unknown = CROSS_GABLE.replace("[walls.wing]\nsiding = \"cedar-bevel\"\n", "[walls.wing]\n");
+    let (book, _) = laid_out(&unknown);
+    let marked = |book: &CrewBook| {
+        let sizes = book.pages.iter().flat_map(|page| &page.sizes);
+        sizes
+            .filter(|fact| fact.label.starts_with("siding at"))
+            .map(|fact| fact.value.clone())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(marked(&known), vec![]);
+    let marked = marked(&book);
+    assert!(!marked.is_empty() && marked.iter().all(|value| *value == Stated::assumed("lap")), "{marked:?}");
 }

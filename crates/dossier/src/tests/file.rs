@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as PdfString};
 
-use super::fixture::{JOB, empty_sheet, sheet};
+use super::fixture::{JOB, empty_sheet, figures, sheet};
 use super::pdf;
 use crate::*;
 
@@ -118,6 +118,23 @@ fn page_sizes_are_letter_and_a4() {
     };
     assert_eq!(size(Paper::Letter), (612.0, 792.0));
     assert_eq!(size(Paper::A4), (595.0, 842.0));
+}
+
+/// Letter is 2.95 mm wider on each side than what is laid out, A4 8.8 mm higher above and below.
+#[test]
+fn pages_stand_alike_in_the_middle_of_both_sheets() {
+    let typeset = roof_sheet(&sheet(), &figures(&sheet()), JOB).unwrap();
+    let first = |paper| {
+        let document = typeset.on(paper);
+        let (at, _) = document.pages()[0].frame.items().next().unwrap();
+        (document.pages().len(), at.x.to_mm(), at.y.to_mm())
+    };
+    let (letter, a4) = (first(Paper::Letter), first(Paper::A4));
+    assert_eq!(letter.0, a4.0);
+    assert!(
+        (letter.1 - a4.1 - 2.95).abs() < 1e-9 && (a4.2 - letter.2 - 8.8).abs() < 1e-9,
+        "{letter:?} {a4:?}"
+    );
 }
 
 /// Whatever is let through to the page must be accepted by the archival export, in all four faces.

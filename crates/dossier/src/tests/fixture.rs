@@ -80,20 +80,20 @@ pub(super) fn large_sheet(planes: usize, edges: usize) -> RoofSheet {
     large
 }
 
-pub(super) fn figures(sheet: &RoofSheet, paper: Paper) -> Figures {
+pub(super) fn figures(sheet: &RoofSheet) -> Figures {
     let plane = |row: &PlaneRow| Drawing {
-        svg: svg(paper.plane_room(), &row.name),
+        svg: svg(Room::PLANE, &row.name),
         alt: format!("True-length outline of plane {}", row.name),
         caption: "True lengths, 1/4 in = 1 ft".into(),
     };
     Figures {
         plan: Drawing {
-            svg: svg(paper.plan_room(), "roof plan"),
+            svg: svg(Room::PLAN, "roof plan"),
             alt: "Roof plan: main gable east to west, wing gable to the south, porch beside it".into(),
             caption: "Roof plan, 1:100. Numbers in circles are edges; arrows point down the slope.".into(),
         },
         view: Drawing {
-            svg: svg(paper.view_room(), "view"),
+            svg: svg(Room::VIEW, "view"),
             alt: "The roof seen from the southwest".into(),
             caption: "Seen from the southwest; hidden lines left out.".into(),
         },

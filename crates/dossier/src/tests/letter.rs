@@ -20,8 +20,8 @@ fn study(text: &str) -> Study {
     Study::of(&job, &books).unwrap()
 }
 
-fn laid_out(letter: &OwnerLetter, picture: &Drawing, paper: Paper) -> PagedDocument {
-    compose_letter(letter, picture, CROSS_GABLE, paper).unwrap().pages().unwrap()
+fn laid_out(letter: &OwnerLetter, picture: &Drawing) -> PagedDocument {
+    compose_letter(letter, picture, CROSS_GABLE).unwrap().pages().unwrap()
 }
 
 fn texts(document: &PagedDocument) -> Vec<String> {
@@ -32,28 +32,24 @@ fn texts(document: &PagedDocument) -> Vec<String> {
 fn nothing_an_owner_reads_is_smaller_than_twelve_point() {
     for text in [CROSS_GABLE, SPLIT_LEVEL] {
         let study = study(text);
-        for paper in [Paper::Letter, Paper::A4] {
-            let document = laid_out(&letter(&study, "5b3f", DAY), &picture(&study, paper), paper);
-            let sizes = document.pages().iter().flat_map(|page| runs(&page.frame)).map(|(size, _)| size);
-            let smallest = sizes.fold(f64::INFINITY, f64::min);
-            assert!(smallest >= 12.0 - 1e-9, "{smallest} pt on {}", paper.name());
-        }
+        let document = laid_out(&letter(&study, "5b3f", DAY), &picture(&study));
+        let sizes = document.pages().iter().flat_map(|page| runs(&page.frame)).map(|(size, _)| size);
+        let smallest = sizes.fold(f64::INFINITY, f64::min);
+        assert!(smallest >= 12.0 - 1e-9, "{smallest} pt");
     }
 }
 
 #[test]
 fn picture_stands_on_the_first_page_and_the_count_on_the_second() {
     let study = study(CROSS_GABLE);
-    for paper in [Paper::Letter, Paper::A4] {
-        let pages = texts(&laid_out(&letter(&study, "5b3f", DAY), &picture(&study, paper), paper));
-        assert!(pages[0].contains("Wheretheraingoes") && pages[0].contains("Aringmarks"), "{}", pages[0]);
-        assert!(pages[1].starts_with("Whatstandsbetweenwaterandwood"), "{}", pages[1]);
-        for words in ["Whattheworkchanges", "Whatitdoesnotpromise", "Stayontheground", "Whodecides"] {
-            assert!(pages[1..].concat().contains(words), "{words} on {}", paper.name());
-        }
-        for (i, page) in pages.iter().enumerate() {
-            assert!(page.contains(&format!("{}of{}", i + 1, pages.len())), "page {}", i + 1);
-        }
+    let pages = texts(&laid_out(&letter(&study, "5b3f", DAY), &picture(&study)));
+    assert!(pages[0].contains("Wheretheraingoes") && pages[0].contains("Aringmarks"), "{}", pages[0]);
+    assert!(pages[1].starts_with("Whatstandsbetweenwaterandwood"), "{}", pages[1]);
+    for words in ["Whattheworkchanges", "Whatitdoesnotpromise", "Stayontheground", "Whodecides"] {
+        assert!(pages[1..].concat().contains(words), "{words}");
+    }
+    for (i, page) in pages.iter().enumerate() {
+        assert!(page.contains(&format!("{}of{}", i + 1, pages.len())), "page {}", i + 1);
     }
 }
 
@@ -88,11 +84,11 @@ fn markup_in_names_is_printed_as_typed_and_the_letter_exports() {
     letter.head.title = hostile.into();
     letter.water.places[0].name = hostile.into();
     letter.water.changes.push(hostile.into());
-    let picture = picture(&study, Paper::A4);
-    let pages = texts(&laid_out(&letter, &picture, Paper::A4)).concat();
+    let picture = picture(&study);
+    let pages = texts(&laid_out(&letter, &picture)).concat();
     assert_eq!(pages.matches(&squeezed(hostile)).count(), 3, "{pages}");
     let (once, again) = (0..2)
-        .map(|_| owner_letter(&letter, &picture, CROSS_GABLE, Paper::A4).unwrap())
+        .map(|_| owner_letter(&letter, &picture, CROSS_GABLE).unwrap().pdf(Paper::A4).unwrap())
         .fold((None, None), |(_, last), bytes| (last, Some(bytes)));
     assert_eq!(once, again, "the same bytes");
 }
@@ -100,8 +96,38 @@ fn markup_in_names_is_printed_as_typed_and_the_letter_exports() {
 #[test]
 fn picture_that_is_too_large_is_refused() {
     let study = study(CROSS_GABLE);
-    let mut picture = picture(&study, Paper::A4);
+    let mut picture = picture(&study);
     picture.svg = picture.svg.replacen("height=\"", "height=\"9", 1);
-    let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, CROSS_GABLE, Paper::A4);
+    let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, CROSS_GABLE);
     assert!(matches!(refused, Err(DossierError::FigureTooLarge { .. })));
+}
+
+/// The same house in rain so hard that its gutters cannot take it; each is told with how many times too much it gets, by its own margin.
+#[test]
+fn gutters_that_are_too_small_are_told_and_others_are_not() {
+    let mild = letter(&study(CROSS_GABLE), "5b3f", DAY).water.changes.concat();
+    assert!(mild.contains("lead the water off the roof.") && !mild.contains("carries"), "{mild}");
+    let study = study(&CROSS_GABLE.replace("rain = \"6.0 in/h\"", "rain = \"16.0 in/h\""));
+    let hard = letter(&study, "5b3f", DAY).water.changes.concat();
+    let mut over = 0;
+    for (gutter, bearing) in study.drainage.gutters.iter().zip(&study.drainage.bearings) {
+        let spouts = gutter.downspouts.iter().zip(&bearing.downspouts);
+        let loads = spouts.map(|(spout, bearing)| (&spout.name, bearing.load));
+        for (name, load) in std::iter::once((&gutter.name, bearing.load)).chain(loads) {
+            let is_over = load.comes > load.rating;
+            over += usize::from(is_over);
+            let told = hard
+                .contains(&format!("“{name}” gets {:.1} times what it carries", load.comes / load.rating));
+            assert_eq!(told, is_over, "{name}: {load:?} in {hard}");
+        }
+    }
+    assert!(over > 0);
+}
+
+/// The steps lie under the one eave of the hip split level without a gutter.
+#[test]
+fn walk_under_a_free_eave_is_told_to_the_owner() {
+    let changes = |text: &str| letter(&study(text), "5b3f", DAY).water.changes.concat();
+    assert!(changes(SPLIT_LEVEL).contains("drips from the roof on “front steps”"));
+    assert!(!changes(CROSS_GABLE).contains("drips from the roof on"));
 }

@@ -14,8 +14,8 @@ use typst::layout::{Frame, FrameItem};
 use crate::*;
 
 /// Text of each page as laid out, spaces left out.
-fn pages(sheet: &RoofSheet, paper: Paper) -> Vec<String> {
-    let compositor = compose(sheet, &figures(sheet, paper), JOB, paper).unwrap();
+fn pages(sheet: &RoofSheet) -> Vec<String> {
+    let compositor = compose(sheet, &figures(sheet), JOB).unwrap();
     let document = compositor.pages().unwrap();
     document.pages().iter().map(|page| squeezed(&text_of(&page.frame))).collect()
 }
@@ -49,7 +49,7 @@ fn squeezed(text: &str) -> String {
 }
 
 fn pdf(sheet: &RoofSheet, paper: Paper) -> Vec<u8> {
-    let bytes = roof_sheet(sheet, &figures(sheet, paper), JOB, paper).unwrap();
+    let bytes = roof_sheet(sheet, &figures(sheet), JOB).unwrap().pdf(paper).unwrap();
     leave_to_look_at(sheet, paper, &bytes);
     bytes
 }

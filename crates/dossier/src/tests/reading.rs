@@ -5,19 +5,17 @@ use super::{pages, pdf, squeezed};
 use crate::*;
 
 #[test]
-fn plan_and_key_numbers_share_page_one_and_view_and_planes_page_two_on_both_sheets() {
-    for paper in [Paper::Letter, Paper::A4] {
-        let pages = pages(&sheet(), paper);
-        for word in ["IRC2018", "17.50", "104′-25/8″", "valleys34′-81/2″", "1,543.9ft²"] {
-            assert!(pages[0].contains(word), "{word} not on page 1 of {}: {}", paper.name(), pages[0]);
-        }
-        assert!(pages[1].contains("Allplanes"), "{}: {}", paper.name(), pages[1]);
+fn plan_and_key_numbers_share_page_one_and_view_and_planes_page_two() {
+    let pages = pages(&sheet());
+    for word in ["IRC2018", "17.50", "104′-25/8″", "valleys34′-81/2″", "1,543.9ft²"] {
+        assert!(pages[0].contains(word), "{word} not on page 1: {}", pages[0]);
     }
+    assert!(pages[1].contains("Allplanes"), "{}", pages[1]);
 }
 
 #[test]
 fn each_plane_has_a_page_with_its_edges() {
-    let pages = pages(&sheet(), Paper::Letter);
+    let pages = pages(&sheet());
     let of = |name: &str| {
         pages.iter().filter(|p| p.contains(&squeezed(&format!("Plane {name}")))).collect::<Vec<_>>()
     };
@@ -29,7 +27,7 @@ fn each_plane_has_a_page_with_its_edges() {
 
 #[test]
 fn every_page_carries_the_strip() {
-    let pages = pages(&sheet(), Paper::A4);
+    let pages = pages(&sheet());
     for (i, page) in pages.iter().enumerate() {
         for word in ["Re-roofandicecure", "5b3f0c1d", "verifyonsite", &format!("{}of{}", i + 1, pages.len())]
         {
@@ -40,7 +38,7 @@ fn every_page_carries_the_strip() {
 
 #[test]
 fn assumed_values_carry_the_mark_and_measured_ones_do_not() {
-    let pages = pages(&sheet(), Paper::Letter);
+    let pages = pages(&sheet());
     assert!(pages[0].contains("1964◊"));
     assert!(!pages[0].contains("60psf◊"));
 }
@@ -55,7 +53,7 @@ fn markup_in_texts_is_printed_as_typed() {
     sheet.quantities[0].because[0].inputs = hostile.into();
     sheet.cautions[0].text = hostile.into();
     sheet.site[0].value.text = hostile.into();
-    let pages = pages(&sheet, Paper::Letter);
+    let pages = pages(&sheet);
     let printed = pages.concat().matches(&squeezed(hostile)).count();
     assert!(printed >= 6, "printed {printed} times: {}", pages.concat());
     assert!(pdf(&sheet, Paper::Letter).len() > 10_000);
@@ -67,7 +65,7 @@ fn long_and_foreign_names_are_printed_whole() {
     sheet.head.title = "Żółć, Åse & naïve façade 屋根 🏠 \u{202E}gnp.exe\u{0} ".repeat(6);
     sheet.planes[0].name = "m".repeat(200);
     sheet.edges[0].planes = "Donaudampfschifffahrtsgesellschaft".repeat(4);
-    let pages = pages(&sheet, Paper::A4);
+    let pages = pages(&sheet);
     let title = "Żółć,Åse&naïvefaçade⟨U+5C4B⟩⟨U+6839⟩⟨U+1F3E0⟩⟨U+202E⟩gnp.exe⟨U+0000⟩";
     assert!(pages[0].contains(&title.repeat(6)), "{}", pages[0]);
     assert!(pages.concat().contains(&"m".repeat(200)));
@@ -77,7 +75,7 @@ fn long_and_foreign_names_are_printed_whole() {
 #[test]
 fn empty_tables_say_so_and_export() {
     let sheet = empty_sheet();
-    let text = pages(&sheet, Paper::Letter).concat();
+    let text = pages(&sheet).concat();
     for words in ["Noedges.", "Noopeningsrecorded.", "Noquantities.", "None:everyvaluewasmeasured."] {
         assert!(text.contains(words), "{words}: {text}");
     }
@@ -87,7 +85,7 @@ fn empty_tables_say_so_and_export() {
 #[test]
 fn sixty_planes_and_three_hundred_edges_run_over_many_pages_with_heads_repeated() {
     let sheet = large_sheet(60, 300);
-    let pages = pages(&sheet, Paper::Letter);
+    let pages = pages(&sheet);
     assert!(pages.len() > 60 + 5, "{} pages", pages.len());
     let edges: Vec<&String> = pages.iter().filter(|p| p.contains("From→to")).collect();
     assert!(edges.len() > 60 + 5, "{} pages with the head of the edge table", edges.len());
@@ -97,20 +95,18 @@ fn sixty_planes_and_three_hundred_edges_run_over_many_pages_with_heads_repeated(
 
 #[test]
 fn page_one_still_holds_plan_and_numbers_with_a_two_line_title_and_two_rows_of_facts() {
-    for paper in [Paper::Letter, Paper::A4] {
-        let mut sheet = sheet();
-        sheet.head.title =
-            "Re-roof, ice cure and new porch roof at the house with the long name, second survey".into();
-        sheet.site.extend(sheet.site.clone());
-        assert!(pages(&sheet, paper)[0].contains("eaves104′-25/8″"), "{}", paper.name());
-    }
+    let mut sheet = sheet();
+    sheet.head.title =
+        "Re-roof, ice cure and new porch roof at the house with the long name, second survey".into();
+    sheet.site.extend(sheet.site.clone());
+    assert!(pages(&sheet)[0].contains("eaves104′-25/8″"));
 }
 
 #[test]
 fn drawings_are_printed_at_the_size_they_state() {
     let sheet = sheet();
-    let room = Paper::Letter.plan_room();
-    let compositor = compose(&sheet, &figures(&sheet, Paper::Letter), "", Paper::Letter).unwrap();
+    let room = Room::PLAN;
+    let compositor = compose(&sheet, &figures(&sheet), "").unwrap();
     let page = compositor.pages().unwrap().pages()[0].frame.clone();
     let sizes = super::image_sizes(&page);
     assert_eq!(sizes.len(), 1);
@@ -122,14 +118,14 @@ fn drawings_are_printed_at_the_size_they_state() {
 
 #[test]
 fn no_page_of_ours_says_safe() {
-    let text = pages(&sheet(), Paper::Letter).concat().to_lowercase();
+    let text = pages(&sheet()).concat().to_lowercase();
     assert!(!text.contains("safe"));
 }
 
 #[test]
 fn nothing_is_set_smaller_than_its_place_allows() {
     let sheet = sheet();
-    let compositor = compose(&sheet, &figures(&sheet, Paper::Letter), "", Paper::Letter).unwrap();
+    let compositor = compose(&sheet, &figures(&sheet), "").unwrap();
     for page in compositor.pages().unwrap().pages() {
         // Labels of the strip are 7.5 pt; everything that informs is 8.5 pt or more.
         let small =

@@ -5,9 +5,9 @@ use crate::*;
 
 fn refusal(change: impl FnOnce(&mut RoofSheet, &mut Figures)) -> String {
     let mut sheet = sheet();
-    let mut figures = figures(&sheet, Paper::Letter);
+    let mut figures = figures(&sheet);
     change(&mut sheet, &mut figures);
-    roof_sheet(&sheet, &figures, JOB, Paper::Letter).unwrap_err().to_string()
+    roof_sheet(&sheet, &figures, JOB).unwrap_err().to_string()
 }
 
 #[test]

@@ -1,12 +1,35 @@
 //! Assumptions that stand behind this sheet, as rows.
 
+use std::collections::BTreeSet;
+
+use detail::{At, Place};
 use study::Study;
 
 use super::quantity::confidence;
-use crate::Assumption;
+use crate::{Assumption, Confidence};
 
 pub(super) fn rows(study: &Study) -> Vec<Assumption> {
-    study.assumptions.iter().map(|a| row(a, touches(&a.path).unwrap_or("nothing on this sheet"))).collect()
+    let of_job =
+        study.assumptions.iter().map(|a| row(a, touches(&a.path).unwrap_or("nothing on this sheet")));
+    of_job.chain(walls(study)).collect()
+}
+
+/// Walls beside roofs that nobody described.
+fn walls(study: &Study) -> impl Iterator<Item = Assumption> {
+    let wall = |place: &Place| match place.at {
+        At::Edge(id) | At::End(id, _) => study.roof.edge(id).wall_of.clone(),
+        At::Opening(_) => None,
+    };
+    let assumed = study.details.places.iter().filter(|place| place.is_wall_assumed);
+    let walls: BTreeSet<String> = assumed.filter_map(wall).collect();
+    walls.into_iter().map(|wall| Assumption {
+        name: format!("walls {wall} siding"),
+        value: "lap, over a felt that does not lap".to_owned(),
+        spread: String::new(),
+        source: "the worse reading, until somebody looks".to_owned(),
+        confidence: Confidence::Assumed,
+        touches: "layers to wet, crew book, flashings".to_owned(),
+    })
 }
 
 fn row(assumption: &job::Assumption, touches: &str) -> Assumption {

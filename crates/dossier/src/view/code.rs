@@ -10,7 +10,7 @@ use super::quantity::because;
 use super::{fact, head, stated, words};
 use crate::{
     Caution, CodeCheck, CodeNote, CodePart, CodeRow, CodeSheet, CodeState, CodeVerdict, DossierError, Fact,
-    Paper, Prepared, Stated,
+    Prepared, Stated, Typeset,
 };
 
 /// Typesets the code sheet of a job's results.
@@ -24,9 +24,8 @@ pub fn code_paper(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    crate::code_sheet(&sheet(study, hash, prepared), job_document, paper)
+) -> Result<Typeset, DossierError> {
+    crate::code_sheet(&sheet(study, hash, prepared), job_document)
 }
 
 pub(crate) fn sheet(study: &Study, hash: &str, prepared: Prepared) -> CodeSheet {
@@ -120,7 +119,7 @@ fn one(number: usize, row: &Row, units: Units) -> CodeRow {
         clause: row.clause.clone(),
         amended: row.is_amended,
         asked: capital(&row.asked),
-        places: study::code::listed(&row.places),
+        places: detail::listed(&row.places),
         missing: row.planned.missing().unwrap_or_default().to_owned(),
         checks: row
             .checks

@@ -1,8 +1,10 @@
 //! The crew book: each detail that will be built, with its section, its layers, its sizes on this house and its hold points.
 
+use std::collections::BTreeMap;
+
 use book::{Book, Detail, Hold, Layer};
 use detail::{At, Attack, Built, Fit, Place, Section};
-use draw::{Reader, SectionOptions};
+use draw::{PlanOptions, Reader, SectionOptions, Survey};
 use job::Units;
 use measure::Length;
 use study::Study;
@@ -11,8 +13,8 @@ use takeoff::{Dimension, drawn_short};
 use super::words::stated;
 use super::{drawing, head};
 use crate::{
-    CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, LayerRow, Paper, PlaceRow, Prepared,
-    StandRow, Stated, crew_book, standing_cautions,
+    CrewBook, DetailPage, DossierError, Drawing, Fact, HoldRow, Illustrated, LayerRow, PlaceRow, Prepared,
+    Room, StandRow, Stated, crew_book, standing_cautions,
 };
 
 /// Typesets the crew book of a job's results.
@@ -25,31 +27,32 @@ pub fn crew_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
-    let (contents, sections) = contents(study, book, hash, prepared, paper)?;
-    crew_book(&contents, &sections, job_document, paper)
+) -> Result<Illustrated, DossierError> {
+    let (contents, key, sections) = contents(study, book, hash, prepared)?;
+    let paper = crew_book(&contents, &key, &sections, job_document)?;
+    Ok(Illustrated { paper, drawings: vec![("key-plan".to_owned(), key.svg)] })
 }
 
-/// The book of a job's results, with a section for each page.
+/// The book of a job's results, with the plan of its details and a section for each page.
 pub(crate) fn contents(
     study: &Study,
     book: &Book,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<(CrewBook, Vec<Drawing>), DossierError> {
+) -> Result<(CrewBook, Drawing, Vec<Drawing>), DossierError> {
     let (mut pages, mut sections) = (Vec::new(), Vec::new());
     let mut holds = Vec::new();
-    for built in of_one_detail(study.details.built()) {
+    let all = of_one_detail(study.details.built());
+    let key = key(study, &all);
+    for built in all {
         let detail = book.detail(&built.fit.detail)?;
         let section = Section::of(detail, built.fit.at, book)?;
         let short = drawn_short(built.places.iter().flat_map(|place| &study.dimensions[*place]));
-        sections.push(cut(&section, study.job.units, paper, short));
+        sections.push(cut(&section, study.job.units, short));
         pages.push(page(study, &built, detail, &section, &mut holds));
     }
     let head = head(study, ["details", "crew"], hash, prepared);
-    Ok((CrewBook { head, pages, cautions: standing_cautions() }, sections))
+    Ok((CrewBook { head, pages, cautions: standing_cautions() }, key, sections))
 }
 
 /// One page for each detail and cladding, whatever the pitch as long as it stands alike: layers lie along the wood alike.
@@ -69,10 +72,22 @@ fn of_one_detail(all: Vec<Built<'_>>) -> Vec<Built<'_>> {
     pages
 }
 
-fn cut(section: &Section<'_>, units: Units, paper: Paper, short: Option<[Length; 2]>) -> Drawing {
-    let room = paper.crew_room();
-    let options =
-        SectionOptions { size_mm: (room.width_mm, room.height_mm), units, reader: Reader::Crew, short };
+/// The plan with the numbers of the details at their places.
+fn key(study: &Study, all: &[Built<'_>]) -> Drawing {
+    let mut numbers: BTreeMap<At, Vec<usize>> = BTreeMap::new();
+    for (i, built) in all.iter().enumerate() {
+        for index in &built.places {
+            numbers.entry(study.details.places[*index].at).or_default().push(i + 1);
+        }
+    }
+    let numbers: Vec<(At, Vec<usize>)> = numbers.into_iter().collect();
+    let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
+    let options = PlanOptions { size_mm: Room::KEY.size_mm(), units: study.job.units };
+    drawing(draw::key_plan(&study.roof, &survey, &numbers, &options), "")
+}
+
+fn cut(section: &Section<'_>, units: Units, short: Option<[Length; 2]>) -> Drawing {
+    let options = SectionOptions { size_mm: Room::CREW.size_mm(), units, reader: Reader::Crew, short };
     drawing(draw::section(section, &options), "")
 }
 
@@ -87,7 +102,8 @@ fn page<'b>(
     let places: Vec<&Place> = built.places.iter().map(|index| &study.details.places[*index]).collect();
     let sizes: Vec<&[Dimension]> =
         built.places.iter().map(|index| study.dimensions[*index].as_slice()).collect();
-    let (same, heads, rows) = split(&places, &sizes, units);
+    let (mut same, heads, rows) = split(&places, &sizes, units);
+    same.splice(0..0, clad(&places, built.fit));
     let short = drawn_short(sizes.iter().copied().flatten());
     DetailPage {
         name: built.fit.name.clone(),
@@ -101,6 +117,17 @@ fn page<'b>(
         holds: detail.hold.iter().map(|one| hold(one, holds)).collect(),
         note: detail.note.clone(),
     }
+}
+
+/// The siding of walls that nobody described, where the detail has siding.
+fn clad(places: &[&Place], fit: &Fit) -> Option<Fact> {
+    let cladding = fit.at.cladding?;
+    let at: Vec<String> =
+        places.iter().filter(|place| place.is_wall_assumed).map(|place| place.short()).collect();
+    (!at.is_empty()).then(|| Fact {
+        label: format!("siding at {}, which nobody wrote down,", detail::listed(&at).join("; ")),
+        value: Stated::assumed(cladding.name()),
+    })
 }
 
 /// The pitch a section is drawn at, where its places have several.
@@ -127,22 +154,10 @@ fn other(all: &[String]) -> String {
     others.join(", ")
 }
 
-/// Such as `edges 16, 17`; openings by name.
+/// Such as `edges 16, 17`.
 fn at(places: &[&Place]) -> String {
-    let edges: Vec<String> = places
-        .iter()
-        .filter_map(
-            |place| if let At::Edge(edge) = place.at { Some(edge.number().to_string()) } else { None },
-        )
-        .collect();
-    let others =
-        places.iter().filter(|place| !matches!(place.at, At::Edge(_))).map(|place| place.name.clone());
-    let edges = match edges.as_slice() {
-        [] => None,
-        [one] => Some(format!("edge {one}")),
-        several => Some(format!("edges {}", several.join(", "))),
-    };
-    edges.into_iter().chain(others).collect::<Vec<_>>().join("; ")
+    let names: Vec<String> = places.iter().map(|place| place.short()).collect();
+    detail::listed(&names).join("; ")
 }
 
 /// How many layers must fail under an attack that can happen there; as found, the worst of its places.
@@ -190,17 +205,27 @@ fn hold<'b>(one: &'b Hold, known: &mut Vec<&'b Hold>) -> HoldRow {
     }
 }
 
+/// What a dimension is of and how much it is; distances to the nearest edge are of one sort, whichever edge that is.
+fn told(one: &Dimension, units: Units) -> (&str, String) {
+    let size = one.size.written(units);
+    match one.what.strip_prefix("to ").and_then(|what| what.strip_suffix(", on the slope")) {
+        Some(edge) => ("nearest, on the slope", format!("{size} to {edge}")),
+        None => (&one.what, size),
+    }
+}
+
 /// Sizes that are the same at all places; what the others are of; the others, place by place.
 fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>, Vec<String>, Vec<PlaceRow>) {
     let mut whats: Vec<&str> = Vec::new();
     for one in sizes.iter().flat_map(|all| all.iter()) {
-        if !whats.contains(&one.what.as_str()) {
-            whats.push(&one.what);
+        let (what, _) = told(one, units);
+        if !whats.contains(&what) {
+            whats.push(what);
         }
     }
     let of = |all: &[Dimension], what: &str| {
-        let one = all.iter().find(|one| one.what == what);
-        one.map(|one| stated(one.size.written(units), one.is_assumed))
+        let one = all.iter().find(|one| told(one, units).0 == what);
+        one.map(|one| stated(told(one, units).1, one.is_assumed))
     };
     let is_same = |what: &&&str| {
         let first = of(sizes[0], what);
@@ -211,16 +236,9 @@ fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>,
         .into_iter()
         .filter_map(|what| Some(Fact { label: (*what).to_owned(), value: of(sizes[0], what)? }));
     let row = |(place, all): (&&Place, &&[Dimension])| PlaceRow {
-        name: place_name(place),
+        name: place.short(),
         sizes: other.iter().map(|what| of(all, what).unwrap_or_else(|| Stated::measured("–"))).collect(),
     };
     let rows = if other.is_empty() { Vec::new() } else { places.iter().zip(sizes).map(row).collect() };
     (same.collect(), other.iter().map(|what| (**what).to_owned()).collect(), rows)
-}
-
-fn place_name(place: &Place) -> String {
-    match place.at {
-        At::Edge(edge) => edge.to_string(),
-        _ => place.name.clone(),
-    }
 }

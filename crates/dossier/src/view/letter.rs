@@ -1,15 +1,19 @@
 //! The owner's letter in plain words: where the rain goes, what stands in its way, what the work changes.
 
+use std::collections::BTreeSet;
+
 use book::Spot;
 use detail::{At, Attack, Fit, Place};
 use draw::{PlanOptions, Survey, WaterScene};
 use job::Basis;
 use roof::Roof;
 use study::Study;
+use water::{Drainage, Finding, Load};
 
 use super::{drawing, head};
 use crate::{
-    DossierError, Drawing, OwnerLetter, Paper, Prepared, WaterPage, WeakPlace, owner_cautions, owner_letter,
+    DossierError, Drawing, OwnerLetter, Prepared, Room, Typeset, WaterPage, WeakPlace, owner_cautions,
+    owner_letter,
 };
 
 /// Rows of places at most: the worst.
@@ -24,10 +28,9 @@ pub fn owner_papers(
     job_document: &str,
     hash: &str,
     prepared: Prepared,
-    paper: Paper,
-) -> Result<Vec<u8>, DossierError> {
+) -> Result<Typeset, DossierError> {
     let letter = letter(study, hash, prepared);
-    owner_letter(&letter, &picture(study, paper), job_document, paper)
+    owner_letter(&letter, &picture(study), job_document)
 }
 
 /// Of a job's results.
@@ -57,7 +60,7 @@ const LIMITS: [&str; 5] = [
     "Behind old boards and siding there may be damage that nobody can see before they are taken off.",
 ];
 
-pub(crate) fn picture(study: &Study, paper: Paper) -> Drawing {
+pub(crate) fn picture(study: &Study) -> Drawing {
     let survey = Survey::of(&study.job, study.takeoff.assumed.clone());
     let rain = &study.job.site.rain;
     let scene = WaterScene {
@@ -68,8 +71,7 @@ pub(crate) fn picture(study: &Study, paper: Paper) -> Drawing {
         rain: rain.value,
         is_rain_assumed: matches!(rain.basis, Basis::Assumed { .. }),
     };
-    let room = paper.owner_room();
-    let options = PlanOptions { size_mm: (room.width_mm, room.height_mm), units: study.job.units };
+    let options = PlanOptions { size_mm: Room::OWNER.size_mm(), units: study.job.units };
     drawing(draw::owner_water(&scene, &options), "")
 }
 
@@ -195,28 +197,76 @@ fn changes(study: &Study) -> Vec<String> {
         ));
     }
     changes.extend(gutters(study));
+    changes.extend(walks(study));
     if changes.is_empty() {
         changes.push("The roof is covered anew; nothing that holds water off is taken away.".to_owned());
     }
     changes
 }
 
-/// What gutters take off the roofs below.
+/// Where people walk below water that no gutter catches.
+fn walks(study: &Study) -> Option<String> {
+    let walk = |finding: &Finding| match finding {
+        Finding::DripsOnWalk { walk, .. } => Some(*walk),
+        _ => None,
+    };
+    let walks: BTreeSet<usize> = study.drainage.findings.iter().filter_map(walk).collect();
+    let names: Vec<String> = walks.into_iter().map(|i| format!("“{}”", study.roof.walks[i].name)).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "Water still drips from the roof on {}, and in the cold it freezes there. A gutter above would keep it clear: ask.",
+            names.join(" and ")
+        )
+    })
+}
+
+/// What gutters take off the roofs below, and which of them cannot take what comes.
 fn gutters(study: &Study) -> Option<String> {
     let gutters = study.drainage.gutters.len();
     let spouts: usize = study.drainage.gutters.iter().map(|gutter| gutter.downspouts.len()).sum();
     (gutters > 0).then(|| {
+        let all = format!("{} with {}", several(gutters, "gutter"), several(spouts, "downspout"));
+        let over = overloaded(&study.drainage);
         let off = if study.drainage.water.falls.len() < study.water.falls.len() {
             " Less water then falls from one roof onto another."
         } else {
             ""
         };
+        if over.is_empty() {
+            return format!("{all} lead the water off the roof.{off}");
+        }
         format!(
-            "{} with {} lead the water off the roof.{off}",
-            several(gutters, "gutter"),
-            several(spouts, "downspout")
+            "{all} lead the water of everyday rain off the roof.{off} In the cloudburst they are reckoned for, more comes to some than they \
+             carry, and they run over: {}. A larger one, or one downspout more, would mend that: ask before they are hung.",
+            over.join("; ")
         )
     })
+}
+
+/// Gutters and downspouts to which more comes than they carry, and how many times as much.
+fn overloaded(drainage: &Drainage) -> Vec<String> {
+    let hung = drainage.gutters.iter().zip(&drainage.bearings);
+    let parts = hung.flat_map(|(gutter, bearing)| {
+        let spouts = gutter.downspouts.iter().zip(&bearing.downspouts);
+        let spouts = spouts.map(|(spout, bearing)| ("downspout", &spout.name, &bearing.load));
+        std::iter::once(("gutter", &gutter.name, &bearing.load)).chain(spouts)
+    });
+    let told = |(what, name, load): (&str, &String, &Load)| {
+        let times = load.margin().map(f64::recip).filter(|times| *times > 1.0)?;
+        let what = if name.contains(what) { String::new() } else { format!("{what} ") };
+        Some(format!("{what}“{name}” gets {}", times_over(times)))
+    };
+    parts.filter_map(told).collect()
+}
+
+/// How much more comes than is carried, in plain words.
+fn times_over(times: f64) -> String {
+    let rounded = format!("{times:.1}");
+    if rounded == "1.0" {
+        "a little more than it carries".to_owned()
+    } else {
+        format!("{rounded} times what it carries")
+    }
 }
 
 fn several(count: usize, what: &str) -> String {

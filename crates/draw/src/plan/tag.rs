@@ -81,7 +81,7 @@ impl PlacedTag {
 }
 
 /// Places on stretches of the line, the middle of the longest first.
-fn places_on(line: &EdgeLine, stretches: &[[f64; 2]]) -> Vec<P2> {
+pub(super) fn places_on(line: &EdgeLine, stretches: &[[f64; 2]]) -> Vec<P2> {
     const SHARES: [f64; 15] =
         [0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.26, 0.74, 0.2, 0.8, 0.14, 0.86, 0.08, 0.92];
     let mut stretches = stretches.to_vec();
@@ -91,7 +91,7 @@ fn places_on(line: &EdgeLine, stretches: &[[f64; 2]]) -> Vec<P2> {
 }
 
 /// The point of the line a leader goes to.
-fn home(line: &EdgeLine) -> P2 {
+pub(super) fn home(line: &EdgeLine) -> P2 {
     let seen = places_on(line, &line.seen).into_iter().next();
     seen.unwrap_or_else(|| between(line.ends[0], line.ends[1], 0.5))
 }

@@ -2,7 +2,7 @@
 //!
 //! A stream is as wide on paper as much flows in it, true to one gauge, which the legend shows. Found troubles are ringed and told in a list
 //! below: those of the roof with its gutters in an unbroken ring, those that come when the gutters run over in a broken one. The ways of a
-//! few drops are dotted; they, too, run as if no gutter caught them.
+//! few drops, through the gutters that hang, are dotted.
 
 mod current;
 mod full;

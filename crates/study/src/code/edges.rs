@@ -55,7 +55,7 @@ impl Desk<'_> {
             checks.extend(sizes(clause, is_eave, &deck, old, new));
         }
         let reasons = Self::layers(found.as_ref(), &planned);
-        let name = short(place);
+        let name = place.short();
         self.row(&ask, name, checks, Need::All, reasons);
         Ok(())
     }
@@ -115,13 +115,4 @@ fn is_in_order((laid, sheet): Piece<'_, '_>, is_eave: bool) -> bool {
     let underlayment = laid.sheet(|other| other.layer.role == Some(Role::Underlayment));
     let depths = underlayment.and_then(|underlayment| Some((laid.depth(underlayment)?, laid.depth(sheet)?)));
     depths.is_some_and(|(underlayment, metal)| (underlayment > metal) == is_eave)
-}
-
-/// The place as rows call it: its edge, or its own name.
-pub(super) fn short(place: &Place) -> String {
-    match place.at {
-        detail::At::Edge(edge) => edge.to_string(),
-        detail::At::End(edge, _) => format!("lower end of {edge}"),
-        detail::At::Opening(_) => place.name.clone(),
-    }
 }

@@ -5,7 +5,6 @@ use detail::{At, Place, Sheet};
 use measure::Length;
 
 use super::desk::{Ask, Desk, Laid, length};
-use super::edges::short;
 use super::judge::{Check, Demand, Held, Need};
 use super::{Figure, Part};
 
@@ -104,7 +103,7 @@ impl Desk<'_> {
             check(kind, Demand::Yes, &is_kind),
         ];
         let reasons = Self::layers(found.as_ref(), &planned);
-        self.row(&ask, short(place), checks, Need::All, reasons);
+        self.row(&ask, place.short(), checks, Need::All, reasons);
         Ok(())
     }
 
@@ -168,7 +167,7 @@ impl Desk<'_> {
         )
         .usual();
         let reasons = Self::layers(found.as_ref(), &planned);
-        self.one(&ask, short(place), check, reasons);
+        self.one(&ask, place.short(), check, reasons);
         Ok(())
     }
 
@@ -211,7 +210,7 @@ impl Desk<'_> {
         let check = Check::new("", Demand::Yes, found.as_ref().map(held), held(&planned));
         let check = if is_surveyed { check } else { check.usual() };
         let reasons = brief(Self::layers(found.as_ref(), &planned));
-        self.one(ask, short(place), check, reasons);
+        self.one(ask, place.short(), check, reasons);
         Ok(())
     }
 }

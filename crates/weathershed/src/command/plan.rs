@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use book::Book;
-use dossier::{Paper, Prepared};
+use dossier::{DossierError, Illustrated, Paper, Prepared};
 use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene};
 use job::Basis;
 use serde_json::json;
@@ -58,51 +58,33 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
-/// The papers on both sizes of sheet, and the drawings on the larger one.
+/// The papers on both sizes of sheet, and drawings that stand on them.
 fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
-    let prepared = today();
-    let set = |paper| papers(document, study, books, prepared, paper);
-    // Typesetting is most of the work, and the two sets share nothing.
-    let (letter, a4) = std::thread::scope(|scope| {
-        let a4 = scope.spawn(|| set(Paper::A4));
-        (set(Paper::Letter), a4.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    let (text, hash, prepared) = (&document.text, &document.hash(), today());
+    let crew = || files("crew-book", &dossier::crew_papers(study, books, text, hash, prepared)?);
+    let others = || {
+        let roof = files("roof-sheet", &dossier::roof_papers(study, text, hash, prepared)?)?;
+        let code = files("code-sheet", &dossier::code_paper(study, text, hash, prepared)?.into())?;
+        let owner = files("owner-letter", &dossier::owner_papers(study, text, hash, prepared)?.into())?;
+        Ok::<_, DossierError>([roof, code, owner].concat())
+    };
+    // Typesetting is most of the work, and no paper waits for another.
+    let (crew, others) = std::thread::scope(|scope| {
+        let crew = scope.spawn(crew);
+        (others(), crew.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
     });
-    for (name, set) in [("letter", letter?), ("a4", a4?)] {
-        for (paper, pdf) in &set.papers {
-            folder.add(&format!("{paper}-{name}.pdf"), pdf)?;
-        }
-        if name == "letter" {
-            for (name, svg) in &set.drawings {
-                folder.add(&format!("drawings/{name}.svg"), svg.as_bytes())?;
-            }
-        }
+    for (name, bytes) in others?.into_iter().chain(crew?) {
+        folder.add(&name, &bytes)?;
     }
     Ok(())
 }
 
-/// The papers on one size of sheet.
-struct Papers {
-    papers: [(&'static str, Vec<u8>); 4],
-    /// Drawings of the roof sheet, by name.
-    drawings: Vec<(String, String)>,
-}
-
-fn papers(
-    document: &Document,
-    study: &Study,
-    books: &Book,
-    prepared: Prepared,
-    paper: Paper,
-) -> Result<Papers, Failure> {
-    let (text, hash) = (&document.text, document.hash());
-    let roof = dossier::roof_papers(study, text, &hash, prepared, paper)?;
-    let papers = [
-        ("roof-sheet", roof.pdf),
-        ("crew-book", dossier::crew_papers(study, books, text, &hash, prepared, paper)?),
-        ("code-sheet", dossier::code_paper(study, text, &hash, prepared, paper)?),
-        ("owner-letter", dossier::owner_papers(study, text, &hash, prepared, paper)?),
-    ];
-    Ok(Papers { papers, drawings: roof.drawings })
+/// Names and bytes of a paper on sheets of both sizes, and of its drawings.
+fn files(name: &str, papers: &Illustrated) -> Result<Vec<(String, Vec<u8>)>, DossierError> {
+    let pdf = |size, paper| Ok((format!("{name}-{size}.pdf"), papers.paper.pdf(paper)?));
+    let drawings = papers.drawings.iter();
+    let drawings = drawings.map(|(name, svg)| Ok((format!("drawings/{name}.svg"), svg.clone().into_bytes())));
+    [pdf("letter", Paper::Letter), pdf("a4", Paper::A4)].into_iter().chain(drawings).collect()
 }
 
 /// Sections of what is to be built, the order in which it is laid, and the chart of layers.

@@ -42,7 +42,7 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
-        (Part::Roof, false) => roof::text(&study.roof, study.job.units),
+        (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)

@@ -2,7 +2,7 @@
 
 use roof::plan::{P2 as OnPlan, flat};
 use roof::{EdgeId, PlaneId};
-use water::{Path as Way, Water, Way as Course};
+use water::{GutterId, Path as Way, Way as Course};
 
 use super::WaterScene;
 use super::current::{Current, along_edges, in_gutters};
@@ -104,7 +104,7 @@ impl<'a> Content<'a> {
         currents.retain(|current| gauge.is_told(current.amount()));
         let troubles = troubles(scene, &gauge);
         let list = List::new(&troubles, [size[0] - 2.0 * BORDER, size[1] * 0.35]);
-        let drops = Water::telling_drops(roof, &scene.bare.findings(roof), &drainage.gutters, DROPS);
+        let drops = drainage.telling_drops(roof, DROPS);
         let draft = Draft::new(roof, scene.survey, options.units).with_room(ROOM);
         Self { scene, draft, currents, mouths, gauge, troubles, list, drops }
     }
@@ -143,7 +143,7 @@ impl<'a> Content<'a> {
             (self.mouths.iter().any(Mouth::is_spout), Mark::Spout, "downspout"),
             (has(false), Mark::Ring { is_broken: false }, "look at this"),
             (has(true), Mark::Ring { is_broken: true }, "when gutters run over"),
-            (!self.drops.is_empty(), Mark::Drop, "way of a drop no gutter catches"),
+            (!self.drops.is_empty(), Mark::Drop, "way of a drop"),
         ];
         let others = others.into_iter().filter(|(is_there, ..)| *is_there);
         streams.chain(others.map(|(_, mark, words)| (mark, words.to_owned()))).collect()
@@ -403,17 +403,21 @@ impl<'a> Sheet<'a> {
         self.notes.iter().for_each(|(class, note)| note.draw(svg, class));
     }
 
-    /// A drop's way; beside the line of an edge that carries it, and a little out from one it falls from, so that both are seen.
+    /// A drop's way; beside the line of an edge that carries it, in the middle of a gutter, and a little out from an edge it falls from, so
+    /// that both are seen.
     fn drop_way(&self, way: &Way) -> Vec<[P2; 2]> {
         let mut off = [0.0; 2];
         let mut parts: Vec<[P2; 2]> = Vec::with_capacity(way.steps.len());
         for step in &way.steps {
             let ends = [step.from, step.to].map(|p| self.at(flat(p)));
+            if let (Course::Gutter(id), Some([_, came])) = (step.way, parts.last().copied()) {
+                parts.push([came, add(ends[0], self.in_channel(id))]);
+            }
             parts.push(match step.way {
                 Course::Edge(id) => ends.map(|p| along(p, self.lines[id.0].inward, BESIDE)),
-                Course::Plane(_) | Course::Aside(_) | Course::Gutter(_) | Course::Downspout(_) => {
-                    ends.map(|p| add(p, off))
-                }
+                Course::Plane(_) | Course::Aside(_) => ends.map(|p| add(p, off)),
+                Course::Gutter(id) => ends.map(|p| add(p, self.in_channel(id))),
+                Course::Downspout(id) => [add(ends[0], self.in_channel(id.gutter)), ends[1]],
                 Course::Falls(_) => {
                     let came = parts.last().and_then(|[from, to]| unit(sub(*to, *from)));
                     let start = add(ends[0], off);
@@ -423,6 +427,11 @@ impl<'a> Sheet<'a> {
             });
         }
         parts
+    }
+
+    /// From an eave to its gutter on paper.
+    fn in_channel(&self, id: GutterId) -> P2 {
+        self.channel(self.content.scene.drainage.gutters[id.0].edge).0
     }
 
     fn left_out(&self) -> Option<String> {

@@ -77,7 +77,7 @@ fn told(figure: &str, verdict: &Verdict) -> String {
 
 /// Places with their common words said once, broken into lines.
 fn places(places: &[String]) -> String {
-    study::code::listed(places).iter().map(|line| folded(line)).collect::<Vec<_>>().join("\n")
+    detail::listed(places).iter().map(|line| folded(line)).collect::<Vec<_>>().join("\n")
 }
 
 /// A list broken after commas, so that no table grows wider than a terminal for its longest list.

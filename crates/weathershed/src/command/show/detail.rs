@@ -1,7 +1,7 @@
 //! What stands between water and wood, as tables.
 
 use book::Book;
-use detail::{At, Attack, Details, Fit, Place};
+use detail::{Attack, Details, Fit, Place};
 use job::Units;
 use study::Study;
 use takeoff::Dimension;
@@ -14,7 +14,8 @@ pub(super) fn text(study: &Study, book: &Book) -> String {
     let places = details.worst_first();
     let legend = "How many layers or fasteners must fail, each by itself, before water reaches wood; 0: water gets there as it is; all: not even six \
                   together let it in; -: does not happen there; ?: the books do not know how such a place is met with; \
-                  ◊: nobody surveyed how it is met with, the books' usual case stands in. Sealant counts nothing. Edges \
+                  ◊: nobody surveyed it: the books' usual case stands in for what is found, lap siding over a felt that does not lap for a wall \
+                  whose siding nobody wrote down. Sealant counts nothing. Edges \
                   are numbered as on the plan.";
     [counts(&places), weakest(&places), dimensions(study), holds(details, book), legend.to_owned()]
         .join("\n\n")
@@ -27,7 +28,8 @@ fn counts(places: &[&Place]) -> String {
     let mut table = table(&head, usize::MAX);
     for place in places {
         let cells = Attack::ALL.map(|attack| found_and_planned(place, attack));
-        table.add_row([place.name.clone()].into_iter().chain(cells).chain([to_be_built(place)]));
+        let mark = if place.is_wall_assumed { " ◊" } else { "" };
+        table.add_row([format!("{}{mark}", place.name)].into_iter().chain(cells).chain([to_be_built(place)]));
     }
     format!("Layers to wet, as found > as planned\n{table}")
 }
@@ -81,19 +83,10 @@ fn dimensions(study: &Study) -> String {
 fn holds(details: &Details, book: &Book) -> String {
     let mut table = table(&["photograph of", "passes when", "keeps away", "at"], usize::MAX);
     for (hold, places) in details.holds(book) {
-        let at: Vec<String> = places.iter().map(|place| short(place)).collect();
-        table.add_row([&hold.photo, &hold.passes, &hold.prevents, &at.join(", ")]);
+        let at: Vec<String> = places.iter().map(|place| place.short()).collect();
+        table.add_row([&hold.photo, &hold.passes, &hold.prevents, &detail::listed(&at).join("; ")]);
     }
     format!("Hold points: photograph before it is covered\n{table}")
-}
-
-/// A place in a word or two.
-fn short(place: &Place) -> String {
-    match place.at {
-        At::Edge(edge) => edge.to_string(),
-        At::End(edge, _) => format!("end of {edge}"),
-        At::Opening(_) => place.name.clone(),
-    }
 }
 
 /// Of each detail to be built, what it hangs on under running rain.

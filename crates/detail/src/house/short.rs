@@ -1,4 +1,17 @@
-//! Names of places, with what they have in common said once.
+//! Names of places in short, with what they have in common said once: the one wording of papers and screens.
+
+use super::{At, Place};
+
+impl Place {
+    /// In a word or two: `edge 16`, `lower end of edge 4`, an opening with its side.
+    pub fn short(&self) -> String {
+        match self.at {
+            At::Edge(edge) => edge.to_string(),
+            At::End(edge, _) => format!("lower end of {edge}"),
+            At::Opening(_) => self.name.clone(),
+        }
+    }
+}
 
 /// Places in as few lines as there are kinds of them: `edges 3, 5`, `main N`. Their order stays.
 pub fn listed(places: &[String]) -> Vec<String> {
