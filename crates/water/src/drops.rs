@@ -115,6 +115,7 @@ mod tests {
             warnings: vec![],
         };
         let (_, bare) = cross_gable(|_| None, false);
-        assert_eq!(bare.telling_drops(&roof, 3), vec![]);
+        let nothing = Drainage { findings: vec![], ..bare };
+        assert_eq!(nothing.telling_drops(&roof, 3), vec![]);
     }
 }

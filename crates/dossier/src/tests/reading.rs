@@ -87,7 +87,7 @@ fn sixty_planes_and_three_hundred_edges_run_over_many_pages_with_heads_repeated(
     let sheet = large_sheet(60, 300);
     let pages = pages(&sheet);
     assert!(pages.len() > 60 + 5, "{} pages", pages.len());
-    let edges: Vec<&String> = pages.iter().filter(|p| p.contains("From→to")).collect();
+    let edges: Vec<&String> = pages.iter().filter(|p| p.contains("SlopeBetween")).collect();
     assert!(edges.len() > 60 + 5, "{} pages with the head of the edge table", edges.len());
     assert!(pages.concat().contains("300valley") || pages.concat().contains("300eave"));
     assert!(pdf(&sheet, Paper::Letter).len() > 10_000);
