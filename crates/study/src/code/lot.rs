@@ -1,5 +1,7 @@
 //! Eaves and rakes near the lot line.
 
+use std::cmp::Ordering;
+
 use job::Side;
 use measure::Length;
 use roof::Wall;
@@ -43,7 +45,10 @@ impl Desk<'_> {
         let clause = &self.edition.lot_line;
         let left = (away - wall.overhang).max(Length::ZERO);
         let least = Demand::AtLeast(Figure::Length(*clause.none_within));
-        let is_between = left >= *clause.none_within && left < *clause.rated_within;
+        // as good as the limit is the limit: a hair of the arithmetic must not turn one verdict into another
+        let reaches =
+            |limit: Length| Figure::Length(left).compare(Figure::Length(limit)) != Some(Ordering::Less);
+        let is_between = reaches(*clause.none_within) && !reaches(*clause.rated_within);
         let held = if is_between {
             Held::Missing(
                 "whether its underside is rated for an hour, and where its vents may be: the official"
