@@ -15,11 +15,26 @@ fn with(more: &str) -> CodeSheet {
     made("6/12", "6/12", more)
 }
 
-/// Nothing reaches the deck under a roof laid over another: neither ice barrier nor a second underlayment.
+/// Under a roof laid over another the barrier lies where the old one is torn off for it, as the eave's detail says.
 #[test]
-fn a_roof_laid_over_another_fails_the_ice_barrier() {
+fn a_roof_laid_over_another_has_its_ice_barrier_on_the_deck_laid_bare() {
     let over = made("layers = 1", "layers = 1\nover = true\nold = \"asphalt\"\nsound = true", "");
-    assert!(over.rule("ice_barrier").all(|row| row.planned == Fail) && over.rule("ice_barrier").count() == 1);
+    let rows: Vec<_> = over.rule("ice_barrier").collect();
+    let [row] = rows[..] else { panic!("{rows:?}") };
+    assert_eq!(row.planned, Pass);
+    assert!(row.because.iter().any(|one| one.rule.contains("torn off to the deck")));
+}
+
+/// An eave built without a sheet that sticks has no ice barrier, whatever is counted.
+#[test]
+fn an_eave_whose_detail_has_no_barrier_fails() {
+    let bare = EDGES
+        .replace("material = \"ice-barrier\"", "material = \"underlayment\"")
+        .replace("held = \"self-adhered\"", "held = \"staples\"");
+    assert_ne!(bare, EDGES);
+    let document = gable("irc-2018", "6/12", 12.0);
+    assert_eq!(verdict(&sheet(&document), "ice_barrier"), Pass);
+    assert_eq!(verdict(&sheet_over(&document, &bare), "ice_barrier"), Fail);
 }
 
 /// 10 in of overhang and 24 in at 6/12 are 38.01 in on the slope by the outside face, so two courses are laid, which cover 68 1/2 in; by the
@@ -41,6 +56,7 @@ fn a_reading_of_the_wall_line_nobody_asked_for_decides_nothing() {
     assert_eq!(of(guessed, "wall_thickness = \"6 in\""), Pass);
 }
 
+const EDGES: &str = include_str!("../../../books/details/edges.toml");
 const VALLEYS: &str = include_str!("../../../books/details/valleys.toml");
 const WALLS: &str = include_str!("../../../books/details/walls.toml");
 const OPENINGS: &str = include_str!("../../../books/details/openings.toml");

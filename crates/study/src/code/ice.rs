@@ -53,8 +53,10 @@ impl Desk<'_> {
 
     /// One eave, by both readings of the wall line.
     fn strip(&mut self, clause: &IceBarrier, strip: &EaveStrip) -> Result<(), LookupError> {
-        let found = self.found_barrier(strip.edge)?;
-        let laid = if self.job.covering.over { Length::ZERO } else { strip.cover };
+        let [found, planned] =
+            [self.barrier(strip.edge, Stage::Found)?, self.barrier(strip.edge, Stage::Planned)?];
+        // what the takeoff counts protects nothing where the detail that is built does not have it
+        let laid = if planned == Some(false) { Length::ZERO } else { strip.cover };
         let check = |what: &str, along: Length| {
             let held = |is_there: bool| {
                 if is_there {
@@ -86,11 +88,11 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// Whether the eave as found has a sheet that sticks and stops standing water on its deck.
-    fn found_barrier(&self, edge: EdgeId) -> Result<Option<bool>, LookupError> {
+    /// Whether the eave in a state of it has a sheet that sticks and stops standing water on its deck.
+    fn barrier(&self, edge: EdgeId, stage: Stage) -> Result<Option<bool>, LookupError> {
         let place = self.details.places.iter().find(|place| place.at == At::Edge(edge));
         let Some(place) = place else { return Ok(None) };
-        let laid = self.laid(place, Stage::Found)?;
+        let laid = self.laid(place, stage)?;
         Ok(laid.map(|laid| laid.sheet(|sheet| sheet.material.does(Act::Heals)).is_some()))
     }
 
@@ -114,17 +116,13 @@ impl Desk<'_> {
         inputs.push(input("reading taken", taken));
         let rule = "level reach times the slope factor; the takeoff lays whole courses";
         let mut reasons = vec![because("required along the slope", inputs, rule, &clause.source)];
-        if self.job.covering.over {
-            reasons.push(because(
-                "as planned",
-                [],
-                "nothing reaches the deck under a roof laid over another",
-                &of_job(),
-            ));
+        let courses = [input("courses", strip.courses.to_string())];
+        let rule = if self.job.covering.over {
+            "what those courses cover from the edge, the old roof torn off to the deck for them"
         } else {
-            let courses = [input("courses", strip.courses.to_string())];
-            reasons.push(because("as planned", courses, "what those courses cover from the edge", &of_job()));
-        }
+            "what those courses cover from the edge"
+        };
+        reasons.push(because("as planned", courses, rule, &of_job()));
         for path in ["site.ice_history", "site.wall_line", "site.wall_thickness"] {
             reasons.extend(self.assumed(path));
         }
@@ -133,9 +131,13 @@ impl Desk<'_> {
 
     /// A plane covered whole reaches as far as there is roof.
     fn whole(&mut self, clause: &IceBarrier, name: String) {
-        let is_laid = !self.job.covering.over;
-        let check = Check::new("its whole plane is covered", Demand::Yes, None, Held::yes_no(is_laid));
-        let said = because("as planned", [], "self-adhered membrane on the whole plane", &of_job());
+        let check = Check::new("its whole plane is covered", Demand::Yes, None, Held::yes_no(true));
+        let rule = if self.job.covering.over {
+            "self-adhered membrane on the whole plane, the old roof torn off it to the deck"
+        } else {
+            "self-adhered membrane on the whole plane"
+        };
+        let said = because("as planned", [], rule, &of_job());
         self.one(&Self::ice_ask(clause), name, check, vec![said]);
     }
 }

@@ -3,6 +3,7 @@
 use book::{Choice, Spot};
 use detail::At;
 use roof::EdgeKind;
+use study::Study;
 use study::code::Verdict;
 use takeoff::Size;
 use water::Finding;
@@ -169,7 +170,7 @@ fn a_sill_too_low_for_the_leg_is_told_with_what_may_be_done() {
     };
     let low = sill(5.875);
     warns(&low, "low-sill", &["stair", "5 7/8", "6\"", "not cut shorter", "pan", "1/4 in 12"]);
-    let [window] = &low.roof.windows[..] else { panic!("{:?}", low.roof.windows) };
+    let window = low.roof.windows.iter().find(|window| window.name == "stair").expect("it");
     let porch = low.roof.edge(window.edge);
     assert_eq!((porch.kind, porch.wall_of.as_deref()), (EdgeKind::Headwall, Some("main")));
     let from_corner = |at: measure::Length| {
@@ -179,5 +180,21 @@ fn a_sill_too_low_for_the_leg_is_told_with_what_may_be_done() {
     let span = window.span.map(from_corner);
     near(span[0].min(span[1]), 4.0, 1e-9);
     near(span[0].max(span[1]), 7.0, 1e-9);
-    assert!(warned(&sill(6.0), "low-sill").is_empty());
+    let size_of = |study: &Study, what: &str| {
+        let head = wall(&study.roof, EdgeKind::Headwall, "main");
+        let index = study.details.places.iter().position(|place| place.at == At::Edge(head)).expect("it");
+        study.dimensions[index].iter().find(|one| one.what.starts_with(what)).map(|one| one.size)
+    };
+    const UNDER: &str = "flashing behind the siding under `stair`";
+    assert!(matches!(size_of(&low, UNDER), Some(Size::Refused(why)) if why.contains("sill pan")));
+    let just = sill(6.0);
+    assert!(warned(&just, "low-sill").is_empty());
+    let Some(Size::Length(up)) = size_of(&just, UNDER) else {
+        panic!("the membrane reaches higher than 4 in")
+    };
+    near(up.inches(), 4.0, 1e-9);
+    assert_eq!(size_of(&sill(27.0), UNDER), None, "nothing reaches so high");
+    assert!(
+        matches!(size_of(&sill(27.0), "sill of `stair`"), Some(Size::Length(up)) if (up.inches() - 27.0).abs() < 1e-9)
+    );
 }

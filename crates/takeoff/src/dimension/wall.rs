@@ -5,7 +5,7 @@ use detail::Place;
 use measure::Length;
 use roof::{Edge, EdgeId};
 
-use super::{Bench, Dimension, Size, reach};
+use super::{Bench, Dimension, Size, dimension, reach};
 use crate::case::Ruled;
 use crate::line::{input, packages, whole};
 use crate::steps::{courses, up_the_slope};
@@ -35,7 +35,43 @@ impl Bench<'_, '_> {
             ));
         }
         all.extend(self.cut(id, edge, place, detail));
+        all.extend(self.sills(id, detail)?);
         Ok(all)
+    }
+
+    /// Windows above the edge: how high their sills are, and how far up under them anything may be slipped in behind the siding.
+    fn sills(&self, id: EdgeId, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
+        let (leg, clear): (Ruled<Length>, Ruled<Length>) =
+            (self.case.rule("sill.leg")?, self.case.rule("sill.clear")?);
+        let windows = self.case.roof.windows.iter().filter(|window| window.edge == id);
+        let told = windows.flat_map(|window| {
+            let sill = Dimension {
+                is_assumed: false,
+                ..dimension(
+                    format!("sill of `{}` above the roof", window.name),
+                    Size::Length(window.sill),
+                    Vec::new(),
+                    "as measured",
+                )
+            };
+            let room = window.sill - clear.value;
+            let size = if room < leg.value {
+                Size::Refused(
+                    "up under the sill pan: the sill is too low for the leg, which is not cut shorter",
+                )
+            } else {
+                Size::Length(room)
+            };
+            let reaches = opened(detail, self.case.book).is_some_and(|up| up > room);
+            let under = reaches.then(|| {
+                let inputs =
+                    vec![input("sill", self.case.words.tape(window.sill)), clear.input(), leg.input()];
+                let what = format!("flashing behind the siding under `{}`, at most up to", window.name);
+                dimension(what, size, inputs, "sill − clear of it, the leg's least height kept")
+            });
+            std::iter::once(sill).chain(under)
+        });
+        Ok(told.collect())
     }
 
     fn steps(&self, id: EdgeId, edge: &Edge) -> Result<Vec<Dimension>, LookupError> {
