@@ -30,6 +30,7 @@ fn a_roof_laid_over_another_has_its_ice_barrier_on_the_deck_laid_bare() {
 fn an_eave_whose_detail_has_no_barrier_fails() {
     let bare = EDGES
         .replace("material = \"ice-barrier\"", "material = \"underlayment\"")
+        .replace("role = \"eave-barrier\", ", "")
         .replace("held = \"self-adhered\"", "held = \"staples\"");
     assert_ne!(bare, EDGES);
     let document = gable("irc-2018", "6/12", 12.0);

@@ -118,7 +118,11 @@ fn numbers_of_details_lead_from_the_plan_to_the_page() {
     let (book, key, _) = contents(&study, &books, "5b3f", DAY).unwrap();
     let count = |text: &str| key.svg.matches(&format!(">{text}</text>")).count();
     assert_eq!(count("4"), 2, "two valleys");
-    assert_eq!(count("8–10"), 1, "three sides of the chimney");
+    let of_chimney = |page: &DetailPage| page.name.starts_with("chimney");
+    let first = book.pages.iter().position(of_chimney).unwrap() + 1;
+    let last = book.pages.iter().rposition(of_chimney).unwrap() + 1;
+    assert!(last >= first + 2, "at least three sides of the chimney");
+    assert_eq!(count(&format!("{first}–{last}")), 1);
     let (_, document) = laid_out(CROSS_GABLE);
     let pages = texts(&document);
     for (i, page) in book.pages.iter().enumerate() {
@@ -143,4 +147,18 @@ fn siding_nobody_wrote_down_is_marked_on_the_page_of_its_wall() {
     assert_eq!(marked(&known), vec![]);
     let marked = marked(&book);
     assert!(!marked.is_empty() && marked.iter().all(|value| *value == Stated::assumed("lap")), "{marked:?}");
+}
+
+/// Roof vents stand by four hips; their distances are two columns, not one for each hip.
+#[test]
+fn distances_from_edges_share_a_column_whichever_edge_it_is() {
+    let (book, _) = laid_out(SPLIT_LEVEL);
+    let vents = book.pages.iter().find(|page| page.name == "roof vent").unwrap();
+    let heads: Vec<&String> = vents.heads.iter().filter(|head| head.starts_with("centre")).collect();
+    assert_eq!(heads, ["centre, down the slope", "centre, across"]);
+    let north_west = vents.places.iter().find(|row| row.name == "vent north-west").unwrap();
+    let told: Vec<&str> =
+        north_west.sizes.iter().map(|size| size.text.as_str()).filter(|t| t.contains("from")).collect();
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(told.iter().all(|text| text.contains(" from edge ")), "{told:?}");
 }

@@ -205,11 +205,14 @@ fn hold<'b>(one: &'b Hold, known: &mut Vec<&'b Hold>) -> HoldRow {
     }
 }
 
-/// What a dimension is of and how much it is; distances to the nearest edge are of one sort, whichever edge that is.
+/// What a dimension is of and how much it is; distances from an edge are of one sort, whichever edge that is, so that they share a column.
 fn told(one: &Dimension, units: Units) -> (&str, String) {
     let size = one.size.written(units);
-    match one.what.strip_prefix("to ").and_then(|what| what.strip_suffix(", on the slope")) {
-        Some(edge) => ("nearest, on the slope", format!("{size} to {edge}")),
+    match one.what.split_once(" from edge ") {
+        Some((what, edge)) => {
+            let number = edge.split(',').next().unwrap_or(edge);
+            (what, format!("{size} from edge {number}"))
+        }
         None => (&one.what, size),
     }
 }
