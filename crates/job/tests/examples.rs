@@ -183,6 +183,7 @@ fn measured(path: &str) -> &'static str {
         Some("ice_history") => "true",
         Some("rain") => "5 in/h",
         Some("wall_line") => "inside",
+        Some("exposure") => "5 5/8 in",
         _ => "7 in",
     }
 }

@@ -396,3 +396,26 @@ fn a_made_name_keeps_clear_of_written_ones() {
     let names: Vec<&str> = job.gutters.iter().map(|gutter| gutter.name.as_str()).collect();
     assert_eq!(names, ["gutter 2", "gutter 1"]);
 }
+
+/// What the books do not know is kept as written, and told with what they know; so is an exposure a shingle is not made for.
+#[test]
+fn a_siding_or_an_exposure_not_of_the_books_is_told_and_kept() {
+    let told = |exposure: &str, siding: &str| {
+        let block = document(
+            "size = [\"40'\", \"26'\"]\nroof = { form = \"gable\", ridge = \"x\", pitch = \"6/12\" }\nat = [\"0'\", \"0'\"]\n",
+        );
+        let text = block.replace("5 5/8 in", exposure) + &format!("\n[walls.main]\nsiding = \"{siding}\"\n");
+        let (job, warnings) =
+            Job::read(&text, &BOOK).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+        assert_eq!(job.walls["main"].siding.as_deref(), Some(siding));
+        let mut codes: Vec<(&str, String)> = warnings.into_iter().map(|one| (one.code, one.mend)).collect();
+        codes.sort();
+        codes
+    };
+    assert_eq!(told("5 5/8 in", "stucco"), []);
+    assert_eq!(told("5 11/16 in", "stucco"), [], "read as close as a tape is");
+    let [exposure, siding] = &told("12 in", "Stucco")[..] else { panic!() };
+    assert_eq!((exposure.0, siding.0), ("not-its-exposure", "unknown-siding"));
+    assert!(siding.1.contains("stucco"), "{}", siding.1);
+    assert_eq!(told("5 in", "cedar-bevel")[0].0, "not-its-exposure");
+}

@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use job::{OpeningKind, Problem};
+use job::{OpeningKind, Problem, State};
 use measure::{Area, Length, Pitch};
 
 /// Point in the job's space, metres.
@@ -386,6 +386,8 @@ pub struct PlacedOpening {
     pub name: String,
     /// What it is.
     pub kind: OpeningKind,
+    /// Whether it stays, comes or goes.
+    pub state: State,
     /// The plane it is on.
     pub plane: PlaneId,
     /// Centre on the plane.

@@ -89,6 +89,7 @@ fn placed(roof: &Roof, id: PlaneId, opening: &Opening) -> PlacedOpening {
     PlacedOpening {
         name: opening.name.clone(),
         kind: opening.kind,
+        state: opening.state,
         plane: id,
         at: on_plane(plane, opening.at),
         rim,

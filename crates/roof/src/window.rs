@@ -36,7 +36,13 @@ fn parts(roof: &Roof, window: &Written) -> Result<Vec<Window>, Problem> {
         .enumerate()
         .filter(|(_, edge)| edge.kind.is_wall() && edge.wall_of.as_ref() == Some(block));
     let parts: Vec<Window> = edges.filter_map(|(id, _)| above(roof, window, EdgeId(id), ends)).collect();
-    if parts.is_empty() { Err(over_no_roof(window)) } else { Ok(parts) }
+    // the sill was measured where a roof comes nearest: from the highest below it
+    let top = |part: &Window| {
+        part.span.map(|at| height_on(roof, part.edge, at)).into_iter().fold(f64::MIN, f64::max)
+    };
+    let highest = parts.iter().map(top).fold(f64::MIN, f64::max);
+    let nearest: Vec<Window> = parts.into_iter().filter(|part| top(part) > highest - TOUCH).collect();
+    if nearest.is_empty() { Err(over_no_roof(window)) } else { Ok(nearest) }
 }
 
 /// The end a wall's places count from, its direction from there and its length.
@@ -63,6 +69,12 @@ fn above(roof: &Roof, window: &Written, id: EdgeId, ends: [P2; 2]) -> Option<Win
         span: [from, to].map(Length::from_m),
         sill: window.sill,
     })
+}
+
+/// Height of an edge at a place along it.
+fn height_on(roof: &Roof, id: EdgeId, at: Length) -> f64 {
+    let [a, b] = roof.ends(id);
+    a[2] + (b[2] - a[2]) * (at / roof.edge(id).plan_length)
 }
 
 fn off_wall(window: &Written, length: f64) -> Problem {

@@ -28,10 +28,16 @@ fn a_roof_laid_over_another_has_its_ice_barrier_on_the_deck_laid_bare() {
 /// An eave built without a sheet that sticks has no ice barrier, whatever is counted.
 #[test]
 fn an_eave_whose_detail_has_no_barrier_fails() {
-    let bare = EDGES
-        .replace("material = \"ice-barrier\"", "material = \"underlayment\"")
-        .replace("role = \"eave-barrier\", ", "")
-        .replace("held = \"self-adhered\"", "held = \"staples\"");
+    let (before, eave) = EDGES.split_once("id = \"eave\"\n").expect("the eave's detail");
+    let (eave, after) = eave.split_once("[[detail]]").expect("another");
+    let plain = "{ id = \"underlayment\", material = \"underlayment\", covers = { deck = [\"1 in\", \"36 in\"] }, over = { \"drip edge\" = \"2 in\" }, held = \"staples\" },";
+    let layers = |line: &str| match line {
+        _ if line.contains("material = \"ice-barrier\"") => String::new(),
+        _ if line.contains("material = \"underlayment\"") => format!("  {plain}\n"),
+        _ => format!("{line}\n"),
+    };
+    let eave: String = eave.lines().map(layers).collect();
+    let bare = format!("{before}id = \"eave\"\n{eave}[[detail]]{after}");
     assert_ne!(bare, EDGES);
     let document = gable("irc-2018", "6/12", 12.0);
     assert_eq!(verdict(&sheet(&document), "ice_barrier"), Pass);
@@ -231,4 +237,18 @@ fn rows_come_worst_first_and_are_counted() {
     sorted.sort_by_key(|word| ["FAIL", "cannot tell", "pass"].iter().position(|known| known == word));
     assert_eq!(words, sorted);
     assert_eq!(row(&sheet, "exhaust", "bath fan 1").telling().planned.verdict, Fail);
+}
+
+/// P3103 is on plumbing vents: a pipe that serves fuel or a fan is none.
+#[test]
+fn only_pipes_of_the_plumbing_are_held_against_p3103() {
+    let pipe = |serves: &str| {
+        let more = format!(
+            "[[opening]]\nkind = \"pipe\"\nname = \"p\"\nat = [\"12 ft\", \"8 ft\"]\nsize = \"3 in\"\n{serves}"
+        );
+        with(&more).rule("plumbing_vent").count()
+    };
+    assert_eq!(pipe(""), 1);
+    assert_eq!(pipe("serves = \"plumbing\"\n"), 1);
+    assert_eq!((pipe("serves = \"fuel\"\n"), pipe("serves = \"fan\"\n")), (0, 0));
 }

@@ -30,6 +30,13 @@ fn longer(job: &Job, by: Length) -> Job {
     job
 }
 
+/// A window stands over a roof, which may come off its wall where a reading changes.
+fn without_windows(document: &str) -> String {
+    let Some((before, window)) = document.split_once("[[window]]") else { return document.to_owned() };
+    let end = window.find("\n[[").unwrap_or(window.len());
+    format!("{before}{}", &window[end..])
+}
+
 /// A roof as the readings gave it, and with the untaken readings changed.
 struct Both {
     assumed: Assumed,
@@ -39,7 +46,8 @@ struct Both {
 
 impl Both {
     fn of(document: &str) -> Self {
-        let (job, _) = Job::read(document, &BOOKS).unwrap_or_else(|problems| panic!("{problems:#?}"));
+        let (job, _) =
+            Job::read(&without_windows(document), &BOOKS).unwrap_or_else(|problems| panic!("{problems:#?}"));
         let roof = |job: &Job| Roof::of(job, &BOOKS).unwrap_or_else(|problems| panic!("{problems:#?}"));
         let (taken, moved) = (roof(&job), roof(&longer(&job, Length::from_in(0.25))));
         Self { assumed: Assumed::of(&taken, &job, &BOOKS), taken, moved }

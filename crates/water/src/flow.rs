@@ -15,7 +15,7 @@ use crate::trace::Path;
 pub struct Water {
     /// What comes to each edge, in the order of [`Roof::edges`].
     pub edges: Vec<EdgeFlow>,
-    /// What comes to each opening, in the order of [`Roof::openings`].
+    /// What comes to each opening, in the order of [`Roof::openings`]; nothing to one that goes.
     pub openings: Vec<OpeningFlow>,
     /// Water that falls from one roof onto another, by where it comes from.
     pub falls: Vec<Fall>,

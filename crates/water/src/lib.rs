@@ -19,7 +19,7 @@
 //! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much).
 //! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
 //!   can, it stands: a pond.
-//! - Water parts behind an opening in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed
+//! - An opening that is to go is gone. Water parts behind any other in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed
 //!   straight aside and its valleys end at the opening's corners, so what runs on at either side is what its valley on that side carries.
 //! - What an eave's gutter catches runs to the nearest outlet; one that is blocked is as if its length of gutter were not there
 //!   ([`Water::with`]). A stream that ends where two eaves meet goes into the gutter of the longer.

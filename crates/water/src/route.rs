@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use job::State;
 use measure::{Area, Length};
 use roof::plan::{P2, along, flat, scale, to_segment};
-use roof::{EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
+use roof::{EdgeId, EdgeKind, Family, NodeId, PlacedOpening, PlaneId, Roof};
 
 use crate::below::Layers;
 use crate::channel::Channels;
@@ -42,7 +43,8 @@ impl<'a> Router<'a> {
     /// With gutters hung, some of them or of their downspouts blocked.
     pub(crate) fn with(roof: &'a Roof, gutters: &'a [HungGutter], blocked: &[Part]) -> Self {
         let on = |p: usize| -> Vec<usize> {
-            (0..roof.openings.len()).filter(|i| roof.openings[*i].plane == PlaneId(p)).collect()
+            let is_on = |o: &PlacedOpening| o.plane == PlaneId(p) && o.state != State::Remove;
+            (0..roof.openings.len()).filter(|i| is_on(&roof.openings[*i])).collect()
         };
         let descents: Vec<Descent> =
             (roof.planes.iter().enumerate()).map(|(p, plane)| Descent::of(roof, plane, &on(p))).collect();
@@ -62,7 +64,8 @@ impl<'a> Router<'a> {
                 run.arrives(stop, source, Packet { flow, source }, 0);
             }
         }
-        for (opening, rim) in self.roof.openings.iter().zip(&self.rims) {
+        let stays = |(opening, _): &(&PlacedOpening, &Rim)| opening.state != State::Remove;
+        for (opening, rim) in self.roof.openings.iter().zip(&self.rims).filter(stays) {
             let line = Line { ends: rim.low, per_m: [rim.depth; 2] };
             run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
         }

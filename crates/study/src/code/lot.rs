@@ -4,11 +4,15 @@ use std::cmp::Ordering;
 
 use job::Side;
 use measure::Length;
-use roof::Wall;
+use roof::plan::{dot, flat, midpoint, outward, sub, to_segment, unit};
+use roof::{Edge, EdgeKind, Roof, Wall};
 
 use super::desk::{Ask, Desk, because, input, length, of_job};
 use super::judge::{Check, Demand, Held};
 use super::{Figure, Part};
+
+/// An edge this near to where a wall's overhang ends is that overhang's, metres: walls are trued up by up to 1/4 in.
+const NEAR: f64 = 0.02;
 
 impl Desk<'_> {
     /// Every wall whose distance to the lot line was written down, with what reaches out over it.
@@ -29,6 +33,7 @@ impl Desk<'_> {
         let walls = job.walls.iter().flat_map(|(block, walls)| {
             walls.lot_line.iter().filter_map(move |(side, away)| Some((wall(roof, block, *side)?, *away)))
         });
+        let walls = walls.filter(|(wall, _)| reaches_out(roof, wall));
         for (wall, away) in walls {
             self.near_lot_line(&ask, wall, away);
         }
@@ -66,7 +71,20 @@ impl Desk<'_> {
     }
 }
 
-fn wall<'a>(roof: &'a roof::Roof, block: &str, side: Side) -> Option<&'a Wall> {
+/// Whether the roof ends in the open along a wall: an eave or a rake runs there as far out as its overhang.
+fn reaches_out(roof: &Roof, wall: &Wall) -> bool {
+    let out = outward(unit(wall.from, wall.to));
+    let middle = |edge: &Edge| midpoint(flat(roof.node(edge.from).at), flat(roof.node(edge.to).at));
+    let is_out = |edge: &&Edge| {
+        let (off, part) = to_segment(middle(edge), wall.from, wall.to);
+        let side = dot(sub(middle(edge), wall.from), out);
+        part > 0.0 && part < 1.0 && (off - wall.overhang.m()).abs() < NEAR && side >= -NEAR
+    };
+    let is_free = |edge: &&Edge| matches!(edge.kind, EdgeKind::Eave | EdgeKind::Rake | EdgeKind::HighEave);
+    roof.edges.iter().filter(is_free).any(|edge| is_out(&edge))
+}
+
+fn wall<'a>(roof: &'a Roof, block: &str, side: Side) -> Option<&'a Wall> {
     let side = side.to_string();
     roof.walls.iter().find(|wall| wall.block == *block && wall.side == side)
 }

@@ -1,7 +1,7 @@
 //! Crickets, curbs and plumbing vents.
 
 use book::{LookupError, PlumbingVent, Spot, Stands};
-use job::{Opening, OpeningKind, Site, State, Units};
+use job::{Opening, OpeningKind, Serves, Site, State, Units};
 use measure::{Length, Load};
 use roof::{Cricket, PlacedOpening};
 
@@ -13,13 +13,21 @@ use super::{Figure, Part};
 /// What is behind, across the slope, is in the way of water.
 const IN_THE_WAY: [OpeningKind; 3] = [OpeningKind::Chimney, OpeningKind::Pipe, OpeningKind::Hood];
 
+/// Whether an opening lets out the air of the drains.
+fn is_plumbing(opening: &Opening) -> bool {
+    match opening.serves {
+        Some(serves) => serves == Serves::Plumbing,
+        None => opening.kind == OpeningKind::Pipe,
+    }
+}
+
 impl Desk<'_> {
     pub(super) fn standing(&mut self) -> Result<(), LookupError> {
         for (index, opening, placed) in self.openings() {
             self.cricket(index, opening, placed);
             match opening.kind {
                 OpeningKind::Skylight => self.curb(index, opening, placed)?,
-                OpeningKind::Pipe => self.pipe(opening),
+                OpeningKind::Pipe | OpeningKind::Hood if is_plumbing(opening) => self.pipe(opening),
                 OpeningKind::Chimney => self.chimney(opening, placed),
                 _ => {}
             }
@@ -31,7 +39,7 @@ impl Desk<'_> {
                 "plumbing_vent",
                 &edition.plumbing_vent.clause,
                 "plumbing vents",
-                "no pipe comes through the roof",
+                "no pipe of the plumbing comes through the roof",
             ),
             ("chimney_height", &edition.chimney_height.clause, "height of chimneys", "no chimney"),
         ];
@@ -197,7 +205,7 @@ impl Desk<'_> {
         let said = because(
             "as planned",
             [input("snow expected", snow)],
-            "as the job writes each pipe, all taken to be plumbing vents",
+            "as the job writes each pipe; one that does not say what it serves is taken to be a plumbing vent",
             &of_job(),
         );
         self.row(&ask, opening.name.clone(), checks, Need::All, vec![said]);

@@ -5,10 +5,9 @@
 //! The cases and their answers are common practice in re-roofing; figures carry their source beside the test.
 //!
 //! # Left out, since what they need is not part of the program
-//! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters: framing.
-//! Brick on old step flashing: a price and a photo. A gable near a lot line: fire separation, and the job has no lot lines. Solar arrays,
-//! repairs of a few squares: price and order of work. Boiler vents near a ridge vent: the job has no terminals of appliances. Snow guards
-//! on metal roofs: no metal covering yet. A sill too low for the apron below it: the job has no windows yet.
+//! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters, but for trusses
+//! that are not cut: framing. Brick on old step flashing: a price and a photo. Solar arrays, repairs of a few squares: price and order of
+//! work. Snow guards on metal roofs: no metal covering yet.
 
 #[path = "../sheets/mod.rs"]
 mod sheets;

@@ -4,7 +4,7 @@ use roof::EdgeKind;
 use study::code::Verdict;
 use takeoff::Size;
 
-use crate::sheets::{changed, gable, row};
+use crate::sheets::{CROSS_GABLE, changed, gable, row};
 use crate::support::{
     block, built, edges, head, house, near, opening, refused, says, size, study, warned, warns,
 };
@@ -158,6 +158,9 @@ fn eaves_near_the_lot_line_fail_within_2_ft_and_are_for_the_official_within_5() 
     );
     assert!(matches!(at("71 7/8 in"), Verdict::CannotTell { .. }));
     assert_eq!(at("6'"), Verdict::Pass);
+    let all = study(&changed(CROSS_GABLE, "[walls.wing]\n", "[walls.wing]\nlot_line = \"18 in\"\n"));
+    let places: Vec<&String> = all.code.rule("lot_line").flat_map(|row| &row.places).collect();
+    assert_eq!(places, ["wing south", "wing east", "wing west"], "its north side lies in the main roof");
     let nobody = study(&gable("irc-2018", "6/12", 12.0));
     assert!(nobody.code.unasked.iter().any(|one| one.clause == "R302.1" && one.why.contains("lot_line")));
 }

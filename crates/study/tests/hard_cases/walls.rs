@@ -131,7 +131,7 @@ fn a_shed_against_a_higher_wall_has_no_way_out_for_its_air() {
 }
 
 /// Two dormers with cheeks of `apart` inches between them.
-fn dormers(apart: f64) -> study::Study {
+fn dormers(apart: f64) -> Study {
     let dormer = |name: &str, x: f64| {
         let roof = "form = \"gable\", ridge = \"y\", pitch = \"6/12\"";
         block(name, [x, 2.0, 5.0, 8.0], "13 ft", roof, "\"0 in\"") + "on = \"main\"\n"
@@ -185,16 +185,43 @@ fn a_sill_too_low_for_the_leg_is_told_with_what_may_be_done() {
         let index = study.details.places.iter().position(|place| place.at == At::Edge(head)).expect("it");
         study.dimensions[index].iter().find(|one| one.what.starts_with(what)).map(|one| one.size)
     };
-    const UNDER: &str = "flashing behind the siding under `stair`";
-    assert!(matches!(size_of(&low, UNDER), Some(Size::Refused(why)) if why.contains("sill pan")));
+    let under = "flashing behind the siding under `stair`";
+    assert!(matches!(size_of(&low, under), Some(Size::Refused(why)) if why.contains("sill pan")));
     let just = sill(6.0);
     assert!(warned(&just, "low-sill").is_empty());
-    let Some(Size::Length(up)) = size_of(&just, UNDER) else {
+    let Some(Size::Length(up)) = size_of(&just, under) else {
         panic!("the membrane reaches higher than 4 in")
     };
     near(up.inches(), 4.0, 1e-9);
-    assert_eq!(size_of(&sill(27.0), UNDER), None, "nothing reaches so high");
+    assert_eq!(size_of(&sill(27.0), under), None, "nothing reaches so high");
     assert!(
         matches!(size_of(&sill(27.0), "sill of `stair`"), Some(Size::Length(up)) if (up.inches() - 27.0).abs() < 1e-9)
     );
+}
+
+/// Porches of 8 and 9 ft side by side against one wall: a window across both is measured from the higher.
+#[test]
+fn a_window_over_two_roofs_is_measured_from_the_nearer() {
+    let shed = |name: &str, x: f64, plate: &str| {
+        block(
+            name,
+            [x, -8.0, 12.0, 8.0],
+            plate,
+            "form = \"shed\", high = \"north\", pitch = \"3/12\"",
+            "\"0 in\"",
+        )
+    };
+    let main = block(
+        "main",
+        [0.0, 0.0, 30.0, 24.0],
+        "18 ft",
+        "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+        "\"12 in\"",
+    );
+    let window = "[[window]]\nname = \"wide\"\nwall = \"main south\"\nat = \"10 ft\"\nwidth = \"6 ft\"\nsill = \"3 in\"\n";
+    let found =
+        study(&house(&[main, shed("low", 1.0, "8 ft"), shed("high", 13.0, "9 ft"), window.to_owned()]));
+    let [window] = &found.roof.windows[..] else { panic!("{:?}", found.roof.windows) };
+    assert_eq!(found.roof.plane(found.roof.edge(window.edge).planes[0]).block, "high");
+    warns(&found, "low-sill", &["wide"]);
 }

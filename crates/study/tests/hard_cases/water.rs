@@ -1,13 +1,14 @@
 //! Water that comes as a stream.
 
 use roof::{EdgeKind, NodeKind};
+use study::Study;
 use water::Finding;
 
 use crate::sheets::{CROSS_GABLE, changed};
 use crate::support::{block, built, edge, edges, house, near, opening, study, warned, warns};
 
 /// A tall block along the east end of a low one, whose wing lies against the tall one's wall: the east valley comes down on that wall.
-fn beside_a_tower(wing_x: f64) -> study::Study {
+fn beside_a_tower(wing_x: f64) -> Study {
     let gable = "form = \"gable\", ridge = \"x\", pitch = \"6/12\"";
     study(&house(&[
         block("low", [0.0, 0.0, 30.0, 26.0], "9 ft", gable, "\"12 in\""),
@@ -148,4 +149,24 @@ fn an_upper_downspout_that_empties_on_a_lower_roof_is_piped_to_the_gutter_below(
     assert!(told.contains("porch S") && told.contains("pipe it to the gutter below"), "{told}");
     let piped = study(CROSS_GABLE);
     assert!(!piped.drainage.findings.iter().any(|finding| finding.key() == "downspout_onto_roof"));
+}
+
+/// Vents that are taken off turn no water: what comes to the rest is as if they had never been there.
+#[test]
+fn openings_that_go_do_not_part_the_water() {
+    let vents = CROSS_GABLE
+        .split("[[opening]]")
+        .filter(|one| one.contains("state = \"remove\"") && one.contains("box-vent"));
+    let bare =
+        vents.fold(CROSS_GABLE.to_owned(), |text, vent| text.replacen(&format!("[[opening]]{vent}"), "", 1));
+    let [with, without] = [CROSS_GABLE, bare.as_str()].map(study);
+    assert_eq!(with.roof.openings.len(), without.roof.openings.len() + 3);
+    let behind = |study: &Study, name: &str| {
+        let index = study.roof.openings.iter().position(|opening| opening.name == name).expect("it");
+        study.drainage.water.openings[index].behind.ft2()
+    };
+    for name in ["skylight", "daylight tube", "chimney"] {
+        near(behind(&with, name), behind(&without, name), 1e-9);
+    }
+    near(behind(&with, "box-vent 1"), 0.0, 1e-12);
 }

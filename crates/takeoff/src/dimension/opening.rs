@@ -11,6 +11,10 @@ use crate::line::input;
 use crate::openings::{IN_VALLEY, sizes};
 use crate::steps::courses;
 
+/// Pipes as they are called, inches, with the rules that have their outside diameters.
+const PIPES: [(f64, &str); 4] =
+    [(1.5, "pipe.outside.1.5"), (2.0, "pipe.outside.2"), (3.0, "pipe.outside.3"), (4.0, "pipe.outside.4")];
+
 impl Bench<'_, '_> {
     pub(super) fn around(
         &self,
@@ -42,23 +46,34 @@ impl Bench<'_, '_> {
         let called = opening.across;
         let mut all =
             vec![dimension("pipe, as it is called", Size::Length(called), Vec::new(), "as the job says")];
-        let outside: Result<Ruled<Length>, LookupError> =
-            self.case.rule(&format!("pipe.outside.{}", called.inches()));
-        if let Ok(outside) = outside {
-            let inputs = vec![input("called", self.case.words.tape(called)), outside.input()];
-            let size = Size::Length(outside.value);
-            let mut collar = dimension(
-                "boot for an outside diameter of",
-                size,
-                inputs,
-                "plastic and steel pipes are larger than their name",
-            );
-            collar.because.source = outside.source;
-            all.push(collar);
-        }
+        let (what, rule) =
+            ("boot for an outside diameter of", "plastic and steel pipes are larger than their name");
+        let called_so = input("called", self.case.words.tape(called));
+        all.push(match self.outside(called) {
+            Some(outside) => {
+                let inputs = vec![called_so, outside.input()];
+                let mut collar = dimension(what, Size::Length(outside.value), inputs, rule);
+                collar.because.source = outside.source;
+                collar
+            }
+            None => dimension(
+                what,
+                Size::Refused("measure it: the books know no pipe of that name"),
+                vec![called_so],
+                rule,
+            ),
+        });
         let pitch = self.case.roof.plane(placed.plane).pitch;
         all.push(dimension("boot for a slope of", Size::Pitch(pitch), Vec::new(), "pitch of its plane"));
         all
+    }
+
+    /// Outside diameter of a pipe, by the name nearest to what it is called and no more than 1/16 in off; of these the books have a rule each.
+    fn outside(&self, called: Length) -> Option<Ruled<Length>> {
+        let off = |name: f64| (name - called.inches()).abs();
+        let near = PIPES.into_iter().filter(|(name, _)| off(*name) <= 1.0 / 16.0);
+        let (_, rule) = near.min_by(|a, b| off(a.0).total_cmp(&off(b.0)))?;
+        self.case.rule(rule).ok()
     }
 
     fn chimney_low(&self, opening: &Opening, placed: &PlacedOpening) -> Result<Vec<Dimension>, LookupError> {
@@ -90,7 +105,10 @@ impl Bench<'_, '_> {
             made.is_ok_and(|made| made.drawn == Look::Metal) && layer.covers.len() == detail.faces.len()
         };
         let flange = detail.layers.iter().find(metal).filter(|_| !is_framed)?;
-        let [_, along] = sizes(placed);
+        // a pipe is as wide as its outside, not as its name
+        let outside = self.outside(sizes(placed)[0]).filter(|_| placed.kind == OpeningKind::Pipe);
+        let factor = self.case.roof.plane(placed.plane).pitch.slope_factor();
+        let along = outside.map_or_else(|| sizes(placed)[1], |outside| outside.value * factor);
         let more = width(detail, flange)?;
         let inputs = vec![
             input("opening along the slope", self.case.words.inches(along)),

@@ -1,7 +1,7 @@
 //! `[covering]`: what the roof is covered with.
 
 use book::Stage;
-use measure::Length;
+use measure::{Fraction, Length};
 
 use crate::read::field::{May, Must, Section};
 use crate::read::notation::{At, Count, Flag, Many, Marked, Quantity, Survey, Text, Words};
@@ -115,6 +115,9 @@ const EAVE_DRIP_EDGE: May<Survey<Flag>> = May::new(
     Survey(Flag, "covering.eave_drip_edge"),
 );
 
+/// An exposure is read no closer than this.
+const EXPOSURE_READ: Length = Length::from_m(0.003_175);
+
 /// Reads the section.
 pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let shingle = shingle(table);
@@ -129,6 +132,7 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let barrier_stays = table.may(&BARRIER_STAYS).unwrap_or(false);
     let kept_metal = table.may(&KEPT_METAL);
     check_layers(table, layers.as_ref(), beneath.is_some());
+    check_exposure(table, shingle.as_deref(), exposure.as_ref());
     let (eave_barrier, eave_drip_edge) = (table.may(&EAVE_BARRIER), table.may(&EAVE_DRIP_EDGE));
     Some(Covering {
         shingle: shingle?,
@@ -146,6 +150,23 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
         eave_drip_edge,
         details,
     })
+}
+
+/// A shingle is laid to the exposure it is made for: longer, and nails and joints lie bare; shorter, and more is bought.
+fn check_exposure(table: &mut Table<'_, '_>, shingle: Option<&str>, exposure: Option<&Figure<Length>>) {
+    let Some((id, exposure)) = shingle.zip(exposure.filter(|one| one.basis == Basis::Measured)) else {
+        return;
+    };
+    let made_for = table.desk.book().package(id).and_then(|package| Ok(*package.shingle()?.exposure));
+    let Some(made_for) = made_for.ok().filter(|made_for| (exposure.value - *made_for).abs() > EXPOSURE_READ)
+    else {
+        return;
+    };
+    let [written, made_for] =
+        [exposure.value, made_for].map(|length| length.trade(Fraction::Eighth).to_string());
+    let message = format!("`{}.exposure` is {written}, but `{id}` is made for {made_for}", table.path);
+    let mend = "write the exposure printed on the package, or name the shingle that is laid; at more than its own a shingle leaves nails and joints bare";
+    table.desk.report(Problem::warning("not-its-exposure", message, mend).at(exposure.span.clone(), ""));
 }
 
 /// What lies beneath the old roof is a layer of its own.

@@ -1,9 +1,10 @@
 //! `[walls.NAME]`: the walls of a block.
 
-use book::Share;
+use book::{LookupError, Share};
 use measure::{Length, RValue};
 
 use crate::read::field::{May, Must, Nested, Section};
+use crate::read::node::UNKNOWN;
 use crate::read::notation::{BySide, Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
 use crate::read::table::Table;
 use crate::{Cantilever, Figure, Lumber, Problem, Side, Walls, WeatherBarrier};
@@ -110,6 +111,7 @@ pub(crate) struct CantileverDraft {
 /// Reads the walls of a block.
 pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
     let siding = table.may(&SIDING);
+    check_siding(table, siding.as_deref());
     let exposure = table.may(&EXPOSURE);
     let clearance = table.survey(&CLEARANCE);
     let weather_barrier = table.may(&WEATHER_BARRIER);
@@ -155,6 +157,15 @@ fn cantilever(table: &mut Table<'_, '_>) -> Option<CantileverDraft> {
     let (side, length, depth) = (side?, length?, depth?);
     let cantilever = Cantilever { side: side.value, length, depth, joist, effective, blocked };
     Some(CantileverDraft { cantilever, side })
+}
+
+/// Details are chosen by kinds of siding the books know; another is kept as written, and told.
+fn check_siding(table: &mut Table<'_, '_>, siding: Option<&str>) {
+    let lost = siding.filter(|id| *id != UNKNOWN).and_then(|id| table.desk.book().siding(id).err());
+    let Some(LookupError::Unknown { id, hint, .. }) = lost else { return };
+    let message = format!("the books do not know the siding `{id}`: details are those of lap siding");
+    let span = table.span_of(SIDING.0.key);
+    table.desk.report(Problem::warning("unknown-siding", message, hint).at(span, ""));
 }
 
 /// Where there is no sheet, none laps over anything.
