@@ -57,6 +57,15 @@ pub enum Finding {
         /// Its catchment.
         amount: Area,
     },
+    /// A downspout lets its water go where people walk or drive.
+    DownspoutOntoWalk {
+        /// The downspout.
+        downspout: DownspoutId,
+        /// Index of the walk.
+        walk: usize,
+        /// Its catchment.
+        amount: Area,
+    },
     /// A free edge drips on a lower roof.
     DripsOnRoof {
         /// The edge.
@@ -139,6 +148,7 @@ impl Finding {
             | Self::StreamOntoRoof { amount, .. }
             | Self::OpeningInStream(_, amount)
             | Self::DripsOnWalk { amount, .. }
+            | Self::DownspoutOntoWalk { amount, .. }
             | Self::DripsOnRoof { amount, .. }
             | Self::DownspoutOntoRoof { amount, .. }
             | Self::EndAtWall(_, amount)
@@ -166,10 +176,11 @@ impl Finding {
             Self::NoDownspout(..) => 9,
             Self::SplashOver { .. } => 10,
             Self::OpeningInStream(..) => 11,
-            Self::DripsOnWalk { .. } => 12,
-            Self::DripsOnRoof { .. } => 13,
-            Self::RunTooLong { .. } => 14,
-            Self::FallOutOfRange { .. } => 15,
+            Self::DownspoutOntoWalk { .. } => 12,
+            Self::DripsOnWalk { .. } => 13,
+            Self::DripsOnRoof { .. } => 14,
+            Self::RunTooLong { .. } => 15,
+            Self::FallOutOfRange { .. } => 16,
         }
     }
 }

@@ -15,7 +15,8 @@ use crate::channel::legs;
 use crate::desk::Desk;
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of};
+use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
+use crate::walk::wets;
 use crate::wall::WallWater;
 
 /// How a gutter bears its water.
@@ -217,6 +218,14 @@ impl Desk<'_> {
             if let Discharge::Roof { plane, .. } = spout.to {
                 found.push(Finding::DownspoutOntoRoof { downspout: id, onto: plane, amount });
             }
+            let at = point_at(self.roof, hung.edge, spout.at);
+            let walks = self
+                .roof
+                .walks
+                .iter()
+                .enumerate()
+                .filter(|(_, walk)| spout.to == Discharge::Ground && wets(walk, at));
+            found.extend(walks.map(|(walk, _)| Finding::DownspoutOntoWalk { downspout: id, walk, amount }));
             let serves = (borne.serves > longest).then_some(longest);
             let one_way = (ways[index] > longest_way).then_some(longest_way);
             if serves.or(one_way).is_some() {

@@ -25,6 +25,7 @@ impl Finding {
             Self::DripsOnWalk { from, walk, .. } => above(roof, gutters, from, &roof.walks[walk]),
             Self::DripsOnRoof { edge, onto, .. } => over(roof, edge, onto),
             Self::DownspoutOntoRoof { downspout, .. }
+            | Self::DownspoutOntoWalk { downspout, .. }
             | Self::DownspoutOverloaded(downspout, _)
             | Self::RunTooLong { downspout, .. } => foot(roof, gutters, downspout),
             Self::SplashOver { at, .. } => flat(roof.node(at).at),

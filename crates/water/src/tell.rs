@@ -20,6 +20,7 @@ impl Finding {
             Self::StreamOntoRoof { .. } => "stream_onto_roof",
             Self::OpeningInStream(..) => "opening_in_stream",
             Self::DripsOnWalk { .. } => "drips_on_walk",
+            Self::DownspoutOntoWalk { .. } => "downspout_onto_walk",
             Self::DripsOnRoof { .. } => "drips_on_roof",
             Self::DownspoutOntoRoof { .. } => "downspout_onto_roof",
             Self::EndAtWall(..) => "gutter_end_at_wall",
@@ -53,6 +54,13 @@ impl Finding {
             Self::DripsOnWalk { from, walk, .. } => {
                 let name = &roof.walks[walk].name;
                 format!("{} drips on `{name}`: a gutter keeps it clear of ice", spill(roof, gutters, from))
+            }
+            Self::DownspoutOntoWalk { downspout: id, walk, .. } => {
+                let name = &roof.walks[walk].name;
+                format!(
+                    "{} lets its water go on `{name}`: lead it past, or into a drain",
+                    downspout(gutters, id)
+                )
             }
             Self::DripsOnRoof { edge: id, onto, .. } => format!("{} drips on {}", edge(id), plane(onto)),
             Self::DownspoutOntoRoof { downspout: id, onto, .. } => {

@@ -36,6 +36,11 @@ impl Drip {
     }
 }
 
+/// Whether what comes down at a point wets a walk.
+pub(crate) fn wets(walk: &Walk, at: P2) -> bool {
+    within(walk, [at; 2]).is_some()
+}
+
 /// The part of a line, from its start, that lies within reach of a walk.
 fn within(walk: &Walk, [a, b]: [P2; 2]) -> Option<[f64; 2]> {
     let reach = walk.reach.m();

@@ -10,9 +10,9 @@ use book::Book;
 use hanging::{downspout, gutter, random_gutters};
 use houses::random::{blocks, house};
 use job::Job;
-use measure::{Area, Length};
+use measure::{Area, Length, RainRate};
 use roof::{EdgeId, EdgeKind, Roof};
-use water::{Discharge, Finding, GutterId, OutletKind, Part, Water};
+use water::{Discharge, Drainage, Finding, GutterId, OutletKind, Part, Water};
 
 /// A shed roof of 40 by 15 ft whose eave runs along y = 0, 15 ft² to the foot, and a walk.
 fn shed(at: [&str; 2], size: [&str; 2]) -> Roof {
@@ -105,4 +105,27 @@ fn drips_are_what_leaves_for_the_ground() {
             );
         }
     }
+}
+
+/// Water let go at the foot of a downspout within 2 ft of a walk wets it: all 600 ft² of the eave at its one downspout, at x = 1 ft. Led into a
+/// drain it does not.
+#[test]
+fn a_downspout_by_the_steps_wets_them_unless_it_is_led_off() {
+    let told = |x: &str, to: Discharge| {
+        let roof = shed([x, "-3'"], ["3'", "2'"]);
+        let [a, _] = roof.ends(eave(&roof));
+        let at = if a[0] < 1.0 { Length::from_ft(1.0) } else { Length::from_ft(39.0) };
+        let hung = [gutter(eave(&roof), vec![downspout(at, to)])];
+        let drainage =
+            Drainage::of(&roof, &hung, &[], RainRate::from_in_per_h(6.0), &Book::builtin()).unwrap();
+        let onto = |finding: &Finding| match finding {
+            Finding::DownspoutOntoWalk { walk: 0, amount, .. } => Some(amount.ft2()),
+            _ => None,
+        };
+        drainage.findings.iter().filter_map(onto).collect::<Vec<_>>()
+    };
+    let [wet] = told("0'", Discharge::Ground)[..] else { panic!("dry steps") };
+    assert!((wet - 600.0).abs() < 1.0, "{wet}");
+    assert!(told("0'", Discharge::Drain).is_empty(), "led off");
+    assert!(told("3' 1\"", Discharge::Ground).is_empty(), "out of reach");
 }

@@ -207,14 +207,14 @@ fn changes(study: &Study) -> Vec<String> {
 /// Where people walk below water that no gutter catches.
 fn walks(study: &Study) -> Option<String> {
     let walk = |finding: &Finding| match finding {
-        Finding::DripsOnWalk { walk, .. } => Some(*walk),
+        Finding::DripsOnWalk { walk, .. } | Finding::DownspoutOntoWalk { walk, .. } => Some(*walk),
         _ => None,
     };
     let walks: BTreeSet<usize> = study.drainage.findings.iter().filter_map(walk).collect();
     let names: Vec<String> = walks.into_iter().map(|i| format!("“{}”", study.roof.walks[i].name)).collect();
     (!names.is_empty()).then(|| {
         format!(
-            "Water still drips from the roof on {}, and in the cold it freezes there. A gutter above would keep it clear: ask.",
+            "Water of the roof still comes down on {}, and in the cold it freezes there. A gutter above, or a downspout led elsewhere, would keep it clear: ask.",
             names.join(" and ")
         )
     })
