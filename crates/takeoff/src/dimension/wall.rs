@@ -138,18 +138,21 @@ impl Bench<'_, '_> {
         let walls = edge.wall_of.as_ref().and_then(|block| self.case.job.walls.get(block));
         if let Some(exposure) = walls.and_then(|walls| walls.exposure) {
             let rise = edge.plan_length * edge.slope.abs();
+            let factor =
+                if is_beside { self.case.roof.plane(edge.planes[0]).pitch.slope_factor() } else { 1.0 };
+            let up = opened(detail, self.case.book).map_or(cut, |up| up.max(cut)) * factor;
             let inputs = vec![
                 input("rise along the wall", self.case.words.inches(rise)),
-                input("height of the cut", self.case.words.tape(cut)),
+                input("height, plumb, to which it is cut or loosened", self.case.words.tape(up)),
                 input("exposure of the siding", self.case.words.tape(exposure)),
             ];
-            let count = Size::Count(packages((rise + cut).m(), exposure.m()));
+            let count = Size::Count(packages((rise + up).m(), exposure.m()));
             all.push(self.on_edge(
                 id,
-                "courses of siding cut or taken off",
+                "courses of siding cut, loosened or taken off",
                 count,
                 inputs,
-                "(rise + height of the cut) ÷ exposure, rounded up",
+                "(rise + that height) ÷ exposure, rounded up",
             ));
         }
         all
