@@ -27,6 +27,9 @@ pub struct Water {
     pub gutters: Vec<GutterFlow>,
     /// All the area in plan that takes rain; of walls what they add to it.
     pub rain: Area,
+    /// What was held to stand where it was, or to leave there, since it went on from part to part without end: none, but where walls a
+    /// millimetre or two long deceive.
+    pub circles: Area,
 }
 
 /// Water that a gutter takes.

@@ -170,6 +170,8 @@ struct Run<'r, 'a> {
     openings: Vec<OpeningFlow>,
     falls: BTreeMap<(Spill, PlaneId, Option<EdgeId>, PlaneId), f64>,
     outlets: BTreeMap<(OutletKind, PlaneId), f64>,
+    /// What goes in a circle.
+    circles: f64,
     drips: Vec<Drip>,
     /// On planes, still to go down, with how far they have come.
     waiting: Vec<(PlaneId, Packet, usize)>,
@@ -193,6 +195,7 @@ impl<'r, 'a> Run<'r, 'a> {
             ],
             falls: BTreeMap::new(),
             outlets: BTreeMap::new(),
+            circles: 0.0,
             drips: Vec::new(),
             waiting: Vec::new(),
             gathered: BTreeMap::new(),
@@ -226,15 +229,24 @@ impl<'r, 'a> Run<'r, 'a> {
         }
     }
 
-    /// A stream comes to where others come together with it.
+    /// A stream comes to where others come together with it. What has come far and is little does not end what has come less far: a level
+    /// valley may send half of its water round to itself, again and again.
     fn joins(&mut self, mouth: Mouth, source: PlaneId, amount: f64, steps: usize) {
-        let (sum, longest) = self.gathered.entry((mouth, source)).or_insert((0.0, 0));
+        let (sum, shortest) = self.gathered.entry((mouth, source)).or_insert((0.0, steps));
         *sum += amount;
-        *longest = steps.max(*longest);
+        *shortest = steps.min(*shortest);
     }
 
     fn height(&self, node: NodeId) -> f64 {
         self.router.roof.node(node).at[2]
+    }
+
+    /// Whether water has gone on from part to part for so long that it never ends; then it is counted.
+    fn goes_round(&mut self, steps: usize, amount: f64) -> bool {
+        if steps > LONGEST_WAY {
+            self.circles += amount;
+        }
+        steps > LONGEST_WAY
     }
 
     fn leaves(&mut self, kind: OutletKind, amount: f64, source: PlaneId) {
@@ -243,7 +255,8 @@ impl<'r, 'a> Run<'r, 'a> {
 
     fn goes_down(&mut self, plane: PlaneId, packet: Packet, steps: usize) {
         let descent = &self.router.descents[plane.0];
-        if descent.is_level() || steps > LONGEST_WAY {
+        let goes_round = self.goes_round(steps, packet.flow.amount());
+        if descent.is_level() || goes_round {
             return self.leaves(OutletKind::StandsOn(plane), packet.flow.amount(), packet.source);
         }
         for (stop, flow) in descent.down(&packet.flow) {
@@ -320,7 +333,7 @@ impl<'r, 'a> Run<'r, 'a> {
     fn goes_on(&mut self, (id, node, source): (EdgeId, NodeId, PlaneId), amount: f64, steps: usize) {
         let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), source };
         match self.router.outfall(id, node) {
-            _ if steps > LONGEST_WAY => self.leaves(OutletKind::StandsAt(id), amount, source),
+            _ if self.goes_round(steps, amount) => self.leaves(OutletKind::StandsAt(id), amount, source),
             Outfall::Plane(plane, at) => self.waiting.push((plane, stream(at), steps + 1)),
             Outfall::Edge(next) => {
                 let packet = stream(flat(self.router.roof.node(node).at));
@@ -365,8 +378,9 @@ impl<'r, 'a> Run<'r, 'a> {
         *self.carried.entry((id, source)).or_insert(0.0) += amount;
         let (roof, channels) = (self.router.roof, &self.router.channels);
         let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), source };
+        let goes_round = self.goes_round(steps, amount);
         match channels.downspout(id).to {
-            Discharge::Gutter(lower) if steps <= LONGEST_WAY => {
+            Discharge::Gutter(lower) if !goes_round => {
                 let from = point_at(roof, channels.gutter(id.gutter).edge, channels.downspout(id).at);
                 let edge = channels.gutter(lower).edge;
                 let along = self.router.along(edge, from);
@@ -376,7 +390,7 @@ impl<'r, 'a> Run<'r, 'a> {
                 let at = point_at(roof, edge, Length::from_m(along));
                 self.spills(edge, roof.edge(edge).planes[0], stream(at), steps + 1);
             }
-            Discharge::Roof { plane, at } if steps <= LONGEST_WAY => {
+            Discharge::Roof { plane, at } if !goes_round => {
                 self.stream_lands(Spill::Downspout(id), plane, stream(at), at, steps + 1);
             }
             _ => self.leaves(OutletKind::Downspout(id), amount, source),
@@ -461,6 +475,7 @@ impl<'r, 'a> Run<'r, 'a> {
             outlets: outlets.collect(),
             drips: self.drips,
             rain,
+            circles: Area::from_m2(self.circles),
         }
     }
 }

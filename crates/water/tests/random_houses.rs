@@ -45,6 +45,17 @@ fn what_leaves_is_what_falls() {
     }
 }
 
+/// Listed are houses in which walls a millimetre or two long, or eaves that miss each other by as much, send a stream round: 3 of 10,000.
+#[test]
+fn water_goes_in_no_circle() {
+    let goes_round = |seed: &u64| {
+        let Ok(roof) = Roof::of_blocks(&blocks(&house(*seed))) else { return false };
+        let water = Water::of(&roof);
+        water.circles.m2() > 1e-9 * water.rain.m2()
+    };
+    assert_eq!((0..HOUSES).filter(goes_round).collect::<Vec<_>>(), [3037, 3308, 5277]);
+}
+
 /// What comes to the edges of each kind, and what stands.
 fn figures(roof: &Roof) -> Vec<f64> {
     let water = Water::of(roof);
@@ -59,10 +70,10 @@ fn figures(roof: &Roof) -> Vec<f64> {
 /// Listed are houses where a stream comes to the very point at which two ways part, and rounding sends it one way or the other.
 #[test]
 fn water_does_not_change_when_the_house_is_turned() {
-    assert_eq!(changed(HOUSES, figures, turned), [60, 268, 1336, 2264, 2484, 4412, 6832, 7224, 7788]);
+    assert_eq!(changed(HOUSES, figures, turned), [268, 1336, 2264, 2484, 4412, 6832, 7224, 7788]);
 }
 
 #[test]
 fn water_does_not_change_when_the_house_is_mirrored() {
-    assert_eq!(changed(HOUSES, figures, mirrored), [60, 2264, 7224, 8880]);
+    assert_eq!(changed(HOUSES, figures, mirrored), [2264, 7224, 8880]);
 }
