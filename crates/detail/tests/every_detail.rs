@@ -197,7 +197,7 @@ fn pairs(section: &Section<'_>) -> BTreeSet<(usize, usize)> {
 
 /// Swaps that lead no water astray: sheets lapped over a peak from both sides, whichever first; a strip over a peak that hands its water to felt
 /// under the old shingles instead of onto them; layers whose top edge a membrane sticks over; a weave, course by course.
-const FREE: [(&str, &str, &str); 13] = [
+const FREE: [(&str, &str, &str); 15] = [
     ("hip", "strip", "underlayment of one"),
     ("hip", "strip", "underlayment of other"),
     ("ridge-closed", "strip", "underlayment of one"),
@@ -210,6 +210,8 @@ const FREE: [(&str, &str, &str); 13] = [
     ("ridge-closed-over", "strip", "old shingles of one"),
     ("ridge-closed-over", "strip", "old shingles of other"),
     ("kick-out", "patch", "wrap below"),
+    ("kick-out-stucco", "patch", "wrap below"),
+    ("kick-out-brick", "patch", "wrap below"),
     ("valley-woven", "shingles of other", "shingles of one"),
 ];
 

@@ -28,7 +28,14 @@ fn a_roof_laid_over_another_has_its_ice_barrier_on_the_deck_laid_bare() {
 /// An eave built without a sheet that sticks has no ice barrier, whatever is counted.
 #[test]
 fn an_eave_whose_detail_has_no_barrier_fails() {
+    // felt comes over the metal of an eave: under it, unsealed, it would empty behind it
+    let start = EDGES.find("id = \"eave\"").expect("the detail");
+    let [felt, metal] = ["  { id = \"membrane\"", "  { id = \"drip edge\""].map(|layer| {
+        let rest = &EDGES[start + EDGES[start..].find(layer).expect("a layer")..];
+        &rest[..=rest.find('\n').expect("its end")]
+    });
     let bare = EDGES
+        .replacen(&format!("{felt}{metal}"), &format!("{metal}{felt}"), 1)
         .replace("material = \"ice-barrier\"", "material = \"underlayment\"")
         .replace("role = \"eave-barrier\", ", "")
         .replace("held = \"self-adhered\"", "held = \"staples\"");
@@ -90,6 +97,13 @@ fn kick_outs_and_boots_are_there_or_not() {
         "covers = { beside = \"6 in\" }",
     );
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &held_back), "kick_out"), Fail);
+    // metal that merely reaches over the wall below is no kick-out, whatever else is called one
+    let by_steps = changed(
+        &held_back,
+        "covers = { beside = [\"2 in\", \"18 in\"] }",
+        "covers = { beside = \"18 in\", below = \"2 in\" }",
+    );
+    assert_eq!(verdict(&sheet_over(CROSS_GABLE, &by_steps), "kick_out"), Fail);
     let bare = changed(
         OPENINGS,
         "{ id = \"boot\", material = \"collar\", covers = { above = \"6 in\"",
