@@ -21,7 +21,7 @@ use crate::source::{Source, words};
 
 pub use self::layer::{Fixing, Held, Layer, Means, Pieces, Reach, Role};
 pub use self::material::{Act, CLADDING, Cladding, Coming, Look, Material, Siding};
-pub use self::place::{Facts, Spot, When};
+pub use self::place::{Fact, Facts, Spot, When};
 
 /// Whether a detail is how things are met with, or how they are to be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
@@ -64,6 +64,8 @@ pub struct Detail {
     /// What must hold at the place.
     #[serde(default)]
     pub when: When,
+    /// Where it is refused, though it is allowed elsewhere; the note says why.
+    pub refused_when: Option<When>,
     /// The faces of wood, first to last.
     #[serde(rename = "face")]
     pub faces: Vec<Face>,
@@ -163,6 +165,12 @@ impl Detail {
     /// Whether it depends on what the wall is clad with.
     pub fn is_clad(&self) -> bool {
         self.layers.iter().any(|layer| layer.material == CLADDING)
+    }
+
+    /// How readily it is chosen at a place of which this is known.
+    pub fn choice_at(&self, facts: &Facts) -> Choice {
+        let is_refused = self.refused_when.as_ref().is_some_and(|when| when.asks(facts).is_some());
+        if is_refused { Choice::Refused } else { self.choice }
     }
 
     /// The layers that are for something.

@@ -39,8 +39,8 @@ pub use clause::{
     PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,
 };
 pub use detail::{
-    Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Facts, Falls, Fixing, Held, Hold, Layer, Look,
-    Material, Means, Pieces, Pond, Reach, Role, Siding, Spot, Stage, Stands, When,
+    Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Fact, Facts, Falls, Fixing, Held, Hold, Layer,
+    Look, Material, Means, Pieces, Pond, Reach, Role, Siding, Spot, Stage, Stands, When,
 };
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,

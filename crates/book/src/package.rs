@@ -105,6 +105,9 @@ pub struct Shingle {
     pub exposure: Text<Length>,
     /// Bundles that cover 100 square feet.
     pub bundles_per_square: NonZeroU32,
+    /// Whether it is one sheet cut into tabs, which bends into a weave.
+    #[serde(default)]
+    pub tabs: bool,
 }
 
 impl Shingle {

@@ -1,15 +1,15 @@
 //! Laps: whether every layer hands its water on to the outside of the next one down.
 //!
 //! A detail says which layers each of its layers hands water to, and by how much it must lap over them. Besides, wherever a layer ends in the
-//! direction of the fall, what runs off it must land on another layer: never on wood, never behind the next one down. Where a layer that bonds covers
-//! the joint of two, no water gets between them, and their order is free.
+//! direction of the fall, what runs off it must land on another layer: never on wood. What water gets behind is found apart, from where layers lie.
 
 use std::fmt;
 
-use book::{Act, Coming, Falls, Reach, Stands};
+use book::{Coming, Falls, Reach, Stands};
 use measure::{Fraction, Length};
 
 use crate::attack::Attack;
+use crate::behind;
 use crate::reach::{Slot, Ways};
 use crate::section::{Laid, SAME, Section, Sheet};
 
@@ -22,6 +22,13 @@ pub enum Fault {
         upper: String,
         /// The layer it goes behind.
         lower: String,
+    },
+    /// A layer that is there to be rained on lies wholly behind one that is not.
+    Hidden {
+        /// The layer.
+        layer: String,
+        /// What lies over it.
+        behind: String,
     },
     /// A layer empties onto wood.
     Bare {
@@ -65,6 +72,7 @@ impl fmt::Display for Fault {
         let inches = |metres: f64| Length::from_m(metres).trade(Fraction::Eighth).to_string();
         match self {
             Self::Reverse { upper, lower } => write!(f, "reverse lap: {upper} empties behind {lower}"),
+            Self::Hidden { layer, behind } => write!(f, "reverse order: {layer} lies hidden behind {behind}"),
             Self::Bare { layer } => write!(f, "{layer} empties onto wood"),
             Self::Short { upper, lower, lap, least } if upper == lower => {
                 write!(f, "pieces of {upper} lap by {}; {} at least", inches(*lap), inches(*least))
@@ -84,14 +92,22 @@ impl fmt::Display for Fault {
     }
 }
 
-/// All that is wrong with a section, in the order of its layers.
+/// All that is wrong with a section: layer by layer what is wrong with it, then what water gets behind.
 pub fn faults(section: &Section<'_>) -> Vec<Fault> {
     let mut faults = Vec::new();
+    let ways = Ways::of(section, Attack::Rain);
     for (index, sheet) in section.sheets.iter().enumerate() {
         faults.extend(sheet.layer.over.keys().filter_map(|lower| lap_fault(section, index, lower)));
-        faults.extend(low_ends(section, sheet).into_iter().filter_map(|end| end_fault(section, index, end)));
+        faults.extend(
+            low_ends(section, sheet).into_iter().filter_map(|end| bare_fault(section, &ways, index, end)),
+        );
         faults.extend(piece_fault(sheet));
         faults.extend(fixing_faults(section, sheet));
+    }
+    for fault in behind::faults(section, &ways) {
+        if !faults.contains(&fault) {
+            faults.push(fault);
+        }
     }
     faults.extend(turn_up_faults(section));
     faults
@@ -138,34 +154,18 @@ fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<LowEnd> {
     first.into_iter().chain(last).collect()
 }
 
-/// What is wrong where a layer ends low: its water must not land on wood that is to stay dry, and nowhere go behind another layer.
-fn end_fault(section: &Section<'_>, index: usize, [inside, outside]: LowEnd) -> Option<Fault> {
-    let ways = Ways::of(section, Attack::Rain);
+/// Water of a layer that ends low must not land on wood that is to stay dry.
+fn bare_fault(
+    section: &Section<'_>,
+    ways: &Ways<'_, '_>,
+    index: usize,
+    [inside, outside]: LowEnd,
+) -> Option<Fault> {
     let slot = ways.outside(index, inside)?;
     let next = &section.stretches[outside];
-    if section.faces[next.face].face.masonry || !ways.is_open(slot, Slot { stretch: outside, depth: 0 }) {
-        return None;
-    }
-    let upper = section.sheets[index].layer.id.clone();
-    match next.layers.first() {
-        None => next.guarded.then_some(Fault::Bare { layer: upper }),
-        Some(outer) if is_closed(section, index, *outer) => None,
-        Some(outer) => {
-            let lower = section.sheets[*outer].layer.id.clone();
-            ways.reach(slot, [index, *outer]).then_some(Fault::Reverse { upper, lower })
-        }
-    }
-}
-
-/// Whether a layer that bonds lies over the high end of the outer of two layers and onto the inner one, so that no water gets between.
-fn is_closed(section: &Section<'_>, inner: usize, outer: usize) -> bool {
-    let lower = section.sheets[outer].span;
-    let inner = section.sheets[inner].span;
-    section.sheets[outer + 1..].iter().any(|sheet| {
-        let covers = |place: f64| sheet.span.from < place - SAME && sheet.span.to > place + SAME;
-        let high = [lower.from, lower.to].into_iter().find(|place| inner.from < *place && inner.to > *place);
-        sheet.acts(Act::Bonds) && high.is_some_and(covers)
-    })
+    let is_bare = next.guarded && next.layers.is_empty();
+    (is_bare && ways.is_open(slot, Slot { stretch: outside, depth: 0 }))
+        .then(|| Fault::Bare { layer: section.sheets[index].layer.id.clone() })
 }
 
 fn piece_fault(sheet: &Sheet<'_>) -> Option<Fault> {

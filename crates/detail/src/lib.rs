@@ -1,7 +1,7 @@
 //! What stands between water and wood at every edge and opening: layers in order, laps, and how many must fail before wood gets wet.
 //!
 //! A detail is data (`books/details`). [`Section::of`] lays one out at the pitch of a roof; [`faults`] checks that every layer laps the
-//! next one down, that turn-ups reach over standing water and that no fastener stands where it must not; [`Stand::of`] finds
+//! next one down and that water gets behind none, that turn-ups reach over standing water and that no fastener stands where it must not; [`Stand::of`] finds
 //! the fewest failures that let water through, and which they are, under each [`Attack`].
 //!
 //! # Limits
@@ -14,6 +14,7 @@
 //! property: the least failures against trying all sets of them, on every shipped detail under every attack
 
 mod attack;
+mod behind;
 mod house;
 mod lap;
 mod reach;

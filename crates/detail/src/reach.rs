@@ -62,10 +62,11 @@ impl<'s, 'a> Ways<'s, 'a> {
         slot.depth == 0 && self.section.stretches[slot.stretch].guarded
     }
 
-    /// Whether water gets to a slot once everything has failed but these layers.
-    pub(crate) fn reach(&self, wanted: Slot, sound: [usize; 2]) -> bool {
+    /// Whether water gets to a slot once all layers have failed but these. Fasteners hold: a hole is no lap.
+    pub(crate) fn reach(&self, wanted: Slot, sound: &[usize]) -> bool {
         let holds = |failure: Failure| match failure {
-            Failure::Layer(layer) | Failure::Fastener(layer) => sound.contains(&layer),
+            Failure::Layer(layer) => sound.contains(&layer),
+            Failure::Fastener(_) => true,
         };
         self.wet(|failure| !holds(failure)).contains(&wanted)
     }

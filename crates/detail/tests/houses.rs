@@ -1,6 +1,6 @@
 //! The details of the two example houses.
 
-use book::{Book, Choice, Spot};
+use book::{Book, Choice, Cladding, Facts, Spot, Stage};
 use detail::{At, Attack, Details, Place};
 use job::Job;
 use roof::Roof;
@@ -114,6 +114,83 @@ fn a_woven_valley_is_refused_and_a_closed_cut_one_allowed() {
             ("valley-woven", Choice::Refused),
         ];
         assert_eq!(choices, wanted);
+    }
+}
+
+/// One sheet cut into tabs bends into the weave; what is laminated, and what nobody says is such a sheet, does not.
+#[test]
+fn a_woven_valley_of_three_tab_shingles_is_allowed_and_built_where_it_is_wished() {
+    let tabs = |text: &str| {
+        let text = text.replace("shingle = \"shingle-laminated-metric\"", "shingle = \"shingle-three-tab\"");
+        assert_ne!(text, CROSS_GABLE);
+        text
+    };
+    let (_, house) = details(&tabs(&wishing(CROSS_GABLE, "valley-woven")));
+    assert_eq!(house.problems, []);
+    let chosen: Vec<&str> = at_spot(&house, Spot::Valley)
+        .iter()
+        .filter_map(|place| place.chosen())
+        .map(|fit| fit.detail.as_str())
+        .collect();
+    assert!(!chosen.is_empty() && chosen.iter().all(|id| *id == "valley-woven"), "{chosen:?}");
+    let (_, usual) = details(&tabs(CROSS_GABLE));
+    assert!(at_spot(&usual, Spot::Valley).iter().all(|place| {
+        place.chosen().is_some_and(|fit| fit.detail == "valley-open")
+            && place.planned.iter().all(|fit| fit.choice != Choice::Refused)
+    }));
+}
+
+/// Two 6/12 gables side by side with their ridges in line: no rake between them, and the wall of the higher one is as high above the lower roof all along.
+fn side_by_side(plate: &str, siding: &str) -> String {
+    let twice = include_str!("../../../examples/taped-twice.toml");
+    let head = &twice[..twice.find("[[block]]").expect("a block")];
+    let gable = |name: &str, west: &str, plate: &str| {
+        format!(
+            "[[block]]\nname = \"{name}\"\nat = [\"{west}\", \"0 ft\"]\nsize = [\"20 ft\", \"24 ft\"]\nplate = \"{plate}\"\n\
+             roof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}\noverhang = {{ eave = \"12 in\", rake = \"0 in\" }}\n\n"
+        )
+    };
+    let (low, high) = (gable("low", "0 ft", "9 ft"), gable("high", "20 ft", plate));
+    format!("{head}{low}{high}[walls.high]\nsiding = \"{siding}\"\n")
+}
+
+#[test]
+fn a_low_wall_beside_a_roof_takes_step_flashing_as_a_high_one_does() {
+    for (plate, kind) in [("11 ft", roof::EdgeKind::Step), ("17 ft", roof::EdgeKind::Sidewall)] {
+        for (siding, detail) in [("cedar-bevel", "sidewall-lap-siding"), ("brick-veneer", "sidewall-brick")] {
+            let (roof, house) = details(&side_by_side(plate, siding));
+            let walls = at_spot(&house, Spot::Sidewall);
+            assert_eq!(walls.len(), 2, "{plate}"); // up one slope and down the other
+            for place in walls {
+                let At::Edge(edge) = place.at else { panic!("{:?}", place.at) };
+                assert_eq!(roof.edge(edge).kind, kind);
+                let chosen = place.chosen().expect("a detail");
+                assert_eq!((chosen.detail.as_str(), &chosen.faults), (detail, &Vec::new()));
+            }
+            assert!(at_spot(&house, Spot::Step).is_empty());
+        }
+    }
+}
+
+/// Water comes down the cavity behind brick: every detail that ends it over a roof has metal through the wall, and none has lap siding.
+#[test]
+fn every_spot_at_a_wall_has_a_detail_for_each_cladding() {
+    let book = Book::builtin();
+    let spots = [Spot::Sidewall, Spot::Headwall, Spot::BackWall, Spot::Step, Spot::Cantilever, Spot::KickOut];
+    for spot in spots {
+        for (cladding, made) in [(Cladding::Brick, "brick-veneer"), (Cladding::Stucco, "stucco")] {
+            let facts = Facts { cladding: Some(cladding), ..Facts::default() };
+            let fits = |detail: &&book::Detail| {
+                let is_planned = detail.stage == Stage::Planned && detail.choice == Choice::Usual;
+                detail.at == spot && is_planned && detail.when.asks(&facts).is_some()
+            };
+            let usual: Vec<&book::Detail> = book.details().filter(fits).collect();
+            let [detail] = usual[..] else { panic!("{spot:?} beside {cladding:?}: {}", usual.len()) };
+            assert!(detail.layers.iter().any(|layer| layer.material == made), "{}", detail.id);
+            let is_pan = |layer: &book::Layer| layer.id.starts_with("through-wall pan");
+            let drains = cladding != Cladding::Brick || spot == Spot::KickOut;
+            assert!(drains || detail.layers.iter().any(is_pan), "{}", detail.id);
+        }
     }
 }
 

@@ -28,16 +28,17 @@ fn a_roof_laid_over_another_has_its_ice_barrier_on_the_deck_laid_bare() {
 /// An eave built without a sheet that sticks has no ice barrier, whatever is counted.
 #[test]
 fn an_eave_whose_detail_has_no_barrier_fails() {
-    let (before, eave) = EDGES.split_once("id = \"eave\"\n").expect("the eave's detail");
-    let (eave, after) = eave.split_once("[[detail]]").expect("another");
-    let plain = "{ id = \"underlayment\", material = \"underlayment\", covers = { deck = [\"1 in\", \"36 in\"] }, over = { \"drip edge\" = \"2 in\" }, held = \"staples\" },";
-    let layers = |line: &str| match line {
-        _ if line.contains("material = \"ice-barrier\"") => String::new(),
-        _ if line.contains("material = \"underlayment\"") => format!("  {plain}\n"),
-        _ => format!("{line}\n"),
-    };
-    let eave: String = eave.lines().map(layers).collect();
-    let bare = format!("{before}id = \"eave\"\n{eave}[[detail]]{after}");
+    // felt comes over the metal of an eave: under it, unsealed, it would empty behind it
+    let start = EDGES.find("id = \"eave\"").expect("the detail");
+    let [felt, metal] = ["  { id = \"membrane\"", "  { id = \"drip edge\""].map(|layer| {
+        let rest = &EDGES[start + EDGES[start..].find(layer).expect("a layer")..];
+        &rest[..=rest.find('\n').expect("its end")]
+    });
+    let bare = EDGES
+        .replacen(&format!("{felt}{metal}"), &format!("{metal}{felt}"), 1)
+        .replace("material = \"ice-barrier\"", "material = \"underlayment\"")
+        .replace("role = \"eave-barrier\", ", "")
+        .replace("held = \"self-adhered\"", "held = \"staples\"");
     assert_ne!(bare, EDGES);
     let document = gable("irc-2018", "6/12", 12.0);
     assert_eq!(verdict(&sheet(&document), "ice_barrier"), Pass);
@@ -96,6 +97,13 @@ fn kick_outs_and_boots_are_there_or_not() {
         "covers = { beside = \"6 in\" }",
     );
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &held_back), "kick_out"), Fail);
+    // metal that merely reaches over the wall below is no kick-out, whatever else is called one
+    let by_steps = changed(
+        &held_back,
+        "covers = { beside = [\"2 in\", \"18 in\"] }",
+        "covers = { beside = \"18 in\", below = \"2 in\" }",
+    );
+    assert_eq!(verdict(&sheet_over(CROSS_GABLE, &by_steps), "kick_out"), Fail);
     let bare = changed(
         OPENINGS,
         "{ id = \"boot\", material = \"collar\", covers = { above = \"6 in\"",

@@ -1,5 +1,7 @@
 //! Where on a house details are for, and what must hold there.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use super::{Cladding, Role};
@@ -109,6 +111,24 @@ pub struct Facts {
     pub drip_edge: Option<bool>,
     /// Whether the new roof is laid over the old one.
     pub over: Option<bool>,
+    /// Whether the new shingles are of one sheet cut into tabs, which bends.
+    pub tabs: Option<bool>,
+}
+
+/// One of the [`Facts`], whatever it is at a place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "as the facts of these names")]
+pub enum Fact {
+    Cladding,
+    Lapped,
+    KickOut,
+    Vented,
+    Cricket,
+    Gutter,
+    Barrier,
+    DripEdge,
+    Over,
+    Tabs,
 }
 
 /// What must hold at a place for a detail to be right there.
@@ -133,6 +153,8 @@ pub struct When {
     pub drip_edge: Option<bool>,
     /// As [`Facts::over`].
     pub over: Option<bool>,
+    /// As [`Facts::tabs`].
+    pub tabs: Option<bool>,
 }
 
 impl When {
@@ -141,8 +163,8 @@ impl When {
         let cladding = !self.cladding.is_empty();
         let clad = !cladding || facts.cladding.is_some_and(|known| self.cladding.contains(&known));
         let asked = self.asked(facts);
-        let fits = clad && asked.iter().all(|(wanted, known)| wanted.is_none() || wanted == known);
-        let count = asked.iter().filter(|(wanted, _)| wanted.is_some()).count() + usize::from(cladding);
+        let fits = clad && asked.iter().all(|(_, wanted, known)| wanted.is_none() || wanted == known);
+        let count = asked.iter().filter(|(_, wanted, _)| wanted.is_some()).count() + usize::from(cladding);
         fits.then_some(count)
     }
 
@@ -152,22 +174,24 @@ impl When {
     }
 
     /// Whether all it asks after is known, however the answer is.
-    pub fn is_settled(&self, known: &Facts) -> bool {
-        let is_clad = self.cladding.is_empty() || known.cladding.is_some();
-        is_clad && self.asked(known).iter().all(|(wanted, known)| wanted.is_none() || known.is_some())
+    pub fn is_settled(&self, known: &BTreeSet<Fact>) -> bool {
+        let is_clad = self.cladding.is_empty() || known.contains(&Fact::Cladding);
+        let asked = self.asked(&Facts::default());
+        is_clad && asked.iter().all(|(fact, wanted, _)| wanted.is_none() || known.contains(fact))
     }
 
-    /// What it wants, and what a place has.
-    const fn asked(&self, facts: &Facts) -> [(Option<bool>, Option<bool>); 8] {
+    /// What it asks after, what it wants, and what a place has.
+    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 9] {
         [
-            (self.lapped, facts.lapped),
-            (self.kick_out, facts.kick_out),
-            (self.vented, facts.vented),
-            (self.cricket, facts.cricket),
-            (self.gutter, facts.gutter),
-            (self.barrier, facts.barrier),
-            (self.drip_edge, facts.drip_edge),
-            (self.over, facts.over),
+            (Fact::Lapped, self.lapped, facts.lapped),
+            (Fact::KickOut, self.kick_out, facts.kick_out),
+            (Fact::Vented, self.vented, facts.vented),
+            (Fact::Cricket, self.cricket, facts.cricket),
+            (Fact::Gutter, self.gutter, facts.gutter),
+            (Fact::Barrier, self.barrier, facts.barrier),
+            (Fact::DripEdge, self.drip_edge, facts.drip_edge),
+            (Fact::Over, self.over, facts.over),
+            (Fact::Tabs, self.tabs, facts.tabs),
         ]
     }
 }

@@ -61,19 +61,20 @@ impl<'a> Desk<'a> {
         let facts = if stage == Stage::Found { &site.facts_found } else { &site.facts };
         let wishes = &self.survey.job.covering.details;
         let is_wished = |detail: &Detail| {
-            detail.choice != Choice::Refused && wishes.iter().any(|wish| wish.detail == detail.id)
+            detail.choice_at(facts) != Choice::Refused && wishes.iter().any(|wish| wish.detail == detail.id)
         };
         let asks = |detail: &'a Detail| Some((detail.when.asks(facts)?, detail));
         let of_spot = |detail: &&Detail| detail.at == site.spot && detail.stage == stage;
         let mut details: Vec<(usize, &Detail)> =
             self.survey.book.details().filter(of_spot).filter_map(asks).collect();
-        details.sort_by_key(|(asked, detail)| (!is_wished(detail), detail.choice, Reverse(*asked)));
+        details.sort_by_key(|(asked, detail)| (!is_wished(detail), detail.choice_at(facts), Reverse(*asked)));
         let is_assumed = stage == Stage::Found && !self.is_surveyed(site);
         let barrier = site.barrier.filter(|_| stage == Stage::Found);
         let fit = |(_, detail): (usize, &Detail)| {
             let cladding = facts.cladding.filter(|_| detail.is_clad());
             let fit = self.fit(detail, Setting { slopes: site.slopes, cladding, barrier })?;
-            Ok(Fit { is_wished: is_wished(detail), is_assumed, ..fit })
+            let choice = detail.choice_at(facts);
+            Ok(Fit { choice, is_wished: is_wished(detail), is_assumed, ..fit })
         };
         details.into_iter().map(fit).collect()
     }

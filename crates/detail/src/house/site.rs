@@ -1,10 +1,12 @@
 //! The places of a house that need a detail, and what is known of each.
 
-use book::{Book, Cladding, Facts, Spot};
+use std::collections::BTreeSet;
+
+use book::{Book, Cladding, Fact, Facts, Package, Spot};
 use job::{Basis, Figure, Job, Opening, OpeningKind, State, Walls};
 use measure::{Length, Pitch};
 use roof::plan::{between, flat, to_segment};
-use roof::{Edge, EdgeId, EdgeKind, NodeId, NodeKind, Roof};
+use roof::{Edge, EdgeId, EdgeKind, LEVEL, NodeId, NodeKind, Roof};
 
 use super::At;
 use crate::section::Slopes;
@@ -21,7 +23,7 @@ pub(super) struct Site {
     pub(super) facts_found: Facts,
     pub(super) facts: Facts,
     /// Of what is met with, what somebody looked at.
-    pub(super) known: Facts,
+    pub(super) known: BTreeSet<Fact>,
     /// How far ice barrier was found to reach up from an eave.
     pub(super) barrier: Option<Length>,
     pub(super) slopes: Slopes,
@@ -82,6 +84,8 @@ impl Survey<'_> {
             EdgeKind::Headwall if self.is_under_cantilever(edge) => Spot::Cantilever,
             EdgeKind::Headwall => Spot::Headwall,
             EdgeKind::BackWall => Spot::BackWall,
+            // beside a roof the wall takes step flashing however low it is
+            EdgeKind::Step if edge.slope.abs() >= LEVEL => Spot::Sidewall,
             EdgeKind::Step => Spot::Step,
             EdgeKind::Soffit => Spot::Soffit,
         }
@@ -144,6 +148,11 @@ impl Survey<'_> {
                     ..Facts::default()
                 }
             }),
+            EdgeKind::Valley => {
+                let package = self.book.package(&self.job.covering.shingle);
+                let tabs = package.and_then(Package::shingle).is_ok_and(|shingle| shingle.tabs);
+                [Facts::default(), Facts { tabs: Some(tabs), ..Facts::default() }]
+            }
             EdgeKind::Ridge => [false, true]
                 .map(|planned| Facts { vented: Some(self.is_vented(edge, planned)), ..Facts::default() }),
             _ => [Facts::default(); 2],
@@ -157,23 +166,22 @@ impl Survey<'_> {
     }
 
     /// What somebody looked at of an edge as it is met with. Gutters and vents that the job does not name are not there.
-    fn known(&self, id: EdgeId) -> Facts {
-        fn seen<T>(figure: Option<&Figure<T>>) -> Option<bool> {
-            figure.filter(|figure| figure.basis == Basis::Measured).map(|_| true)
+    fn known(&self, id: EdgeId) -> BTreeSet<Fact> {
+        fn seen<T>(figure: Option<&Figure<T>>) -> bool {
+            figure.is_some_and(|figure| figure.basis == Basis::Measured)
         }
-        let edge = self.roof.edge(id);
-        let walls = self.walls(edge).map(|(_, walls)| walls);
+        let walls = self.walls(self.roof.edge(id)).map(|(_, walls)| walls);
         let covering = &self.job.covering;
-        Facts {
-            cladding: walls.and_then(|walls| walls.siding.as_ref()).map(|_| Cladding::Lap),
-            lapped: seen(walls.and_then(|walls| walls.lapped.as_ref())),
-            kick_out: seen(walls.and_then(|walls| walls.kick_out.as_ref())),
-            vented: Some(true),
-            gutter: Some(true),
-            barrier: seen(covering.eave_barrier.as_ref()),
-            drip_edge: seen(covering.eave_drip_edge.as_ref()),
-            ..Facts::default()
-        }
+        let looked = [
+            (Fact::Cladding, walls.is_some_and(|walls| walls.siding.is_some())),
+            (Fact::Lapped, seen(walls.and_then(|walls| walls.lapped.as_ref()))),
+            (Fact::KickOut, seen(walls.and_then(|walls| walls.kick_out.as_ref()))),
+            (Fact::Vented, true),
+            (Fact::Gutter, true),
+            (Fact::Barrier, seen(covering.eave_barrier.as_ref())),
+            (Fact::DripEdge, seen(covering.eave_drip_edge.as_ref())),
+        ];
+        looked.into_iter().filter(|(_, is_known)| *is_known).map(|(fact, _)| fact).collect()
     }
 
     /// Whether an edge runs along a wall of unknown siding.
@@ -247,7 +255,7 @@ impl Survey<'_> {
             is_wall_assumed: false,
             facts_found: known(false),
             facts: Facts { over, ..known(cricket) },
-            known: Facts::default(),
+            known: BTreeSet::new(),
             barrier: None,
             slopes: self.roof.plane(placed.plane).pitch.into(),
             is_there: opening.state != State::Plan,

@@ -77,7 +77,9 @@ fn stripped(places: &[Place], book: &Book) -> Option<Problem> {
 fn unmet(places: &[Place], job: &Job, book: &Book) -> Vec<Problem> {
     let problem = |wish: &job::Wish| {
         let detail = book.detail(&wish.detail).ok()?;
-        if detail.choice == Choice::Refused {
+        let fits = places.iter().flat_map(|place| &place.planned).filter(|fit| fit.detail == wish.detail);
+        let is_refused = fits.into_iter().any(|fit| fit.choice == Choice::Refused);
+        if is_refused || detail.choice == Choice::Refused {
             let message = format!("`{}` is never built: {}", wish.detail, detail.note);
             return Some(
                 Problem::error("refused-detail", message, "wish another one, or none")

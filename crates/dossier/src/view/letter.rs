@@ -168,8 +168,10 @@ fn told(place: &Place, roof: &Roof) -> String {
         Spot::Ridge | Spot::Hip => "ridges".to_owned(),
         Spot::Valley | Spot::LevelValley => "valleys, where two slopes meet low".to_owned(),
         Spot::KickOut => format!("where the low edge of a roof ends at the wall{}", wall()),
-        Spot::Sidewall | Spot::Step => format!("slope beside the wall{}", wall()),
-        Spot::Headwall | Spot::Cantilever | Spot::Soffit => format!("top of a roof under the wall{}", wall()),
+        Spot::Sidewall => format!("slope beside the wall{}", wall()),
+        Spot::Headwall | Spot::Step | Spot::Cantilever | Spot::Soffit => {
+            format!("top of a roof under the wall{}", wall())
+        }
         Spot::BackWall => format!("where a roof runs down to the wall{}", wall()),
         Spot::PitchBreakIn | Spot::PitchBreakOut | Spot::LowSlope => "where the slope changes".to_owned(),
         _ => place.name.clone(),

@@ -1,6 +1,6 @@
 //! Flashing at walls, valleys, changes of pitch and what goes through the roof.
 
-use book::{Because, Cladding, Look, LookupError, Spot};
+use book::{Because, Cladding, Look, LookupError, Role, Spot};
 use detail::{At, Place, Sheet};
 use measure::Length;
 
@@ -20,6 +20,9 @@ const AT_WALLS_AND_BREAKS: [Spot; 9] = [
     Spot::LowSlope,
     Spot::LevelValley,
 ];
+
+/// Spots at which a wall stands over a roof.
+const AT_WALLS: [Spot; 5] = [Spot::Sidewall, Spot::Headwall, Spot::BackWall, Spot::Step, Spot::Cantilever];
 
 /// Spots round what goes through a roof.
 const AT_OPENINGS: [Spot; 10] = [
@@ -119,7 +122,8 @@ impl Desk<'_> {
         let is_surveyed = self.is_kick_out_surveyed(place);
         self.yes_no(&ask, place, is_surveyed, |laid| {
             let last = laid.section.faces.len().saturating_sub(1);
-            laid.sheet(|sheet| is_metal(sheet) && laid.on(sheet, last) > Length::ZERO).is_some()
+            let turns_out = |sheet: &Sheet<'_>| sheet.layer.role == Some(Role::KickOut);
+            laid.sheet(|sheet| turns_out(sheet) && laid.on(sheet, last) > Length::ZERO).is_some()
         })
     }
 
@@ -188,8 +192,7 @@ impl Desk<'_> {
     }
 
     fn veneer(&mut self, place: &Place) -> Result<(), LookupError> {
-        let is_wall = place.spot == Spot::Sidewall || place.spot == Spot::Headwall;
-        if !is_wall || place.facts.cladding != Some(Cladding::Brick) {
+        if !AT_WALLS.contains(&place.spot) || place.facts.cladding != Some(Cladding::Brick) {
             return Ok(());
         }
         let asked = "flashing and counter-flashing let into veneer above a roof";
@@ -244,9 +247,11 @@ fn is_membrane(sheet: &Sheet<'_>) -> bool {
     sheet.material.drawn == Look::Membrane && !sheet.material.does(book::Act::Heals)
 }
 
-/// Whether metal is let into the wall, or laps over the metal below it, as pans through a wall do.
+/// Whether metal is let into the wall, or laps over the base flashing below it, of metal or roof membrane, as pans through a wall do.
 fn is_counter_flashed(laid: &Laid<'_>) -> bool {
-    let is_base = |id: &String| laid.sheet(|sheet| is_metal(sheet) && sheet.layer.id == *id).is_some();
+    let is_base = |id: &String| {
+        laid.sheet(|sheet| (is_metal(sheet) || is_membrane(sheet)) && sheet.layer.id == *id).is_some()
+    };
     laid.sheet(|sheet| is_metal(sheet) && (sheet.layer.let_in || sheet.layer.over.keys().any(is_base)))
         .is_some()
 }

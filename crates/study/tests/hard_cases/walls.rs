@@ -5,11 +5,11 @@ use detail::At;
 use roof::EdgeKind;
 use study::Study;
 use study::code::Verdict;
-use takeoff::Size;
+use takeoff::{Amount, Quantity, Size};
 use water::Finding;
 
 use crate::sheets::{CROSS_GABLE, changed, row};
-use crate::support::{block, built, edge, edges, house, near, places, study, wall, warned, warns};
+use crate::support::{block, built, edge, edges, house, near, places, size, study, wall, warned, warns};
 
 /// The porch's eave dies into the wing's wall, whose own eave is higher.
 #[test]
@@ -98,6 +98,74 @@ fn a_brick_sidewall_is_built_on_pans_through_the_wall_and_a_reglet_is_second_bes
     );
     let lap = clad("cedar-bevel");
     assert_eq!(built(&lap, edges(&lap.roof, EdgeKind::Sidewall)[0]), "sidewall-lap-siding");
+}
+
+/// Two gables in line, no rake between them: the wall of the higher one is 2 ft high beside the lower roof, all the way up. Such a wall takes one
+/// step piece to each course: 12 ft on the plan at 6/12 are 13.42 ft or 161 in on the slope, 28.6 courses of 5 5/8 in, and so 29 pieces a side.
+#[test]
+fn a_low_wall_beside_a_roof_is_flashed_in_steps_on_every_paper() {
+    let gable = |name: &str, x: f64, plate: &str| {
+        let roof = "form = \"gable\", ridge = \"x\", pitch = \"6/12\"";
+        block(name, [x, 0.0, 20.0, 24.0], plate, roof, "{ eave = \"12 in\", rake = \"0 in\" }")
+    };
+    let clad = |siding: &str| {
+        study(&house(&[
+            gable("low", 0.0, "9 ft"),
+            gable("high", 20.0, "11 ft"),
+            format!("[walls.high]\nsiding = \"{siding}\"\n"),
+        ]))
+    };
+    let lap = clad("cedar-bevel");
+    let steps = edges(&lap.roof, EdgeKind::Step);
+    assert_eq!(steps.len(), 2);
+    for id in &steps {
+        assert_eq!(built(&lap, *id), "sidewall-lap-siding");
+        assert_eq!(size(&lap, *id, "step pieces"), Size::Count(29));
+    }
+    let line = lap.takeoff.line("step-flashing").expect("a line");
+    let Amount::Ordered { net, .. } = &line.amount else { panic!("{:?}", line.amount) };
+    assert_eq!(*net, Quantity::Count(58));
+    assert!(lap.takeoff.line("headwall-apron").is_none());
+    assert!(lap.code.rule("sidewall_flashing").all(|row| row.planned == Verdict::Pass));
+    assert!(lap.code.rule("sidewall_flashing").count() > 0);
+    let brick = clad("brick-veneer");
+    assert!(edges(&brick.roof, EdgeKind::Step).iter().all(|id| built(&brick, *id) == "sidewall-brick"));
+    let veneer: Vec<_> = brick.code.rule("veneer").collect();
+    assert!(!veneer.is_empty() && veneer.iter().all(|row| row.planned == Verdict::Pass));
+}
+
+/// Brick under a floor that stands out, and at the foot of a roof: its cavity drains over pans, and the clause of veneer is asked there too.
+#[test]
+fn the_clause_of_veneer_is_asked_wherever_brick_stands_over_a_roof() {
+    let cantilever = "[[walls.upper.cantilever]]\nside = \"south\"\nlength = \"30 ft\"\ndepth = \"18 in\"\nblocked = false\n";
+    let under = |high: &str| {
+        study(&house(&[
+            block(
+                "upper",
+                [0.0, 0.0, 30.0, 24.0],
+                "18 ft",
+                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+                "\"12 in\"",
+            ),
+            block(
+                "low",
+                [0.0, -10.0, 30.0, 10.0],
+                "7 ft",
+                &format!("form = \"shed\", high = \"{high}\", pitch = \"3/12\""),
+                "\"12 in\"",
+            ),
+            format!("[walls.upper]\nsiding = \"brick-veneer\"\n{cantilever}"),
+        ]))
+    };
+    for (high, spot, detail) in
+        [("north", Spot::Cantilever, "cantilever-brick"), ("south", Spot::BackWall, "back-wall-brick")]
+    {
+        let found = under(high);
+        let [place] = places(&found, spot)[..] else { panic!("one {spot:?}") };
+        assert_eq!(place.chosen().map(|fit| fit.detail.as_str()), Some(detail));
+        let veneer: Vec<_> = found.code.rule("veneer").collect();
+        assert!(!veneer.is_empty() && veneer.iter().all(|row| row.planned == Verdict::Pass), "{spot:?}");
+    }
 }
 
 /// Air that comes in at the eave of a shed has no way out under a higher wall: the job says so by its attic.
