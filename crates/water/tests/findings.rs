@@ -14,7 +14,7 @@ use water::{Finding, Water};
 /// Findings of a kind by its key, each with its catchment in square feet.
 fn found(roof: &Roof, key: &str) -> Vec<(Finding, f64)> {
     let all = Water::of(roof).findings(roof);
-    all.into_iter().filter(|one| one.key() == key).map(|one| (one.clone(), one.amount().ft2())).collect()
+    all.into_iter().filter(|one| one.key() == key).map(|one| (one, one.amount().ft2())).collect()
 }
 
 #[track_caller]
@@ -22,7 +22,7 @@ fn assert_one(roof: &Roof, key: &str, ft2: f64) -> Finding {
     let found = found(roof, key);
     let [(finding, amount)] = &found[..] else { panic!("{key}: {:?}", Water::of(roof).findings(roof)) };
     assert!((amount - ft2).abs() < 1e-6, "{key}: {amount} ft², wanted {ft2}");
-    finding.clone()
+    *finding
 }
 
 /// Two sheds of 20 by 10 ft that fall towards each other, plates alike.

@@ -130,6 +130,6 @@ fn gutters_that_are_too_small_are_told_and_others_are_not() {
 #[test]
 fn walk_under_a_free_eave_is_told_to_the_owner() {
     let changes = |text: &str| letter(&study(text), "5b3f", DAY).water.changes.concat();
-    assert!(changes(SPLIT_LEVEL).contains("drips from the roof on “front steps”"));
-    assert!(!changes(CROSS_GABLE).contains("drips from the roof on"));
+    assert!(changes(SPLIT_LEVEL).contains("comes down on “front steps”"));
+    assert!(!changes(CROSS_GABLE).contains("comes down on"));
 }
