@@ -260,6 +260,6 @@ fn figures(roof: &Roof) -> Vec<f64> {
 /// Listed are houses where a stream comes to the very point at which two ways part (see `random_houses.rs`).
 #[test]
 fn gutters_take_the_same_when_the_house_is_turned_or_mirrored() {
-    assert_eq!(changed(5_000, figures, turned), [60, 1336, 2484]);
-    assert_eq!(changed(5_000, figures, mirrored), [60]);
+    assert_eq!(changed(5_000, figures, turned), [1336, 2484]);
+    assert_eq!(changed(5_000, figures, mirrored), Vec::<u64>::new());
 }
