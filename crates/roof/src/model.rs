@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use job::{OpeningKind, Problem, State};
+use job::{OpeningKind, Problem, Side, State};
 use measure::{Area, Length, Pitch};
 
 /// Point in the job's space, metres.
@@ -500,6 +500,12 @@ impl Roof {
     pub fn ends(&self, id: EdgeId) -> [Point3; 2] {
         let e = self.edge(id);
         [self.node(e.from).at, self.node(e.to).at]
+    }
+
+    /// The wall on a side of a block, as the job names them.
+    pub fn wall(&self, block: &str, side: Side) -> Option<&Wall> {
+        let side = side.to_string();
+        self.walls.iter().find(|wall| wall.block == block && wall.side == side)
     }
 
     /// Sum of the planes' areas in plan.

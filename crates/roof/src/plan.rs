@@ -111,6 +111,11 @@ pub fn runs_north(run: P2) -> bool {
     run[1].abs() > run[0].abs() + 1e-9
 }
 
+/// Whether places along a direction count the way it goes: from the west, from the south where it runs north.
+pub fn counts_along(run: P2) -> bool {
+    if runs_north(run) { run[1] > 0.0 } else { run[0] > 0.0 }
+}
+
 /// Part of a convex polygon where `side` is at least zero; `side` is linear in the plan.
 pub fn clip(polygon: &[P2], side: impl Fn(P2) -> f64) -> Vec<P2> {
     let mut kept = Vec::with_capacity(polygon.len() + 1);

@@ -55,7 +55,7 @@ impl Rules {
 impl Roof {
     /// The valley that an opening stands across, so that the water of two planes comes down on it.
     pub fn valley_under(&self, placed: &PlacedOpening) -> Option<EdgeId> {
-        let gathers = |edge: EdgeId| matches!(self.edge(edge).kind, EdgeKind::Valley | EdgeKind::LevelValley);
+        let gathers = |edge: EdgeId| GATHERS.contains(&self.edge(edge).kind);
         let crossed = placed.distances.iter().filter(|near| near.slope_from_rim <= Length::ZERO);
         crossed.map(|near| near.edge).find(|edge| gathers(*edge))
     }
@@ -191,6 +191,7 @@ fn low_sills(roof: &Roof, job: &Job, rules: &Rules) -> Vec<Problem> {
     let least = rules.leg + rules.clear;
     let low = roof.windows.iter().filter(|window| window.sill < least);
     let problem = |window: &Window| {
+        let written = job.windows.iter().find(|written| written.name == window.name)?;
         let message = format!(
             "window `{}` has its sill {} above the roof of edge {}: the leg of the flashing ({}) and {} clear of the sill need {}, more where \
              snow drifts against the wall",
@@ -203,12 +204,7 @@ fn low_sills(roof: &Roof, job: &Job, rules: &Rules) -> Vec<Problem> {
         );
         let mend = "the leg is not cut shorter: run it up under the sill pan, membrane turned up into the pan and the pan's ends dammed; or raise the sill \
                     or put in a shorter window; or lower the roof's top to a membrane roof of 1/4 in 12 or more, which a framer decides";
-        let written = job.windows.iter().find(|written| written.name == window.name);
-        let problem = Problem::warning("low-sill", message, mend);
-        match written {
-            Some(written) => problem.at(written.name_span.clone(), "this window"),
-            None => problem,
-        }
+        Some(Problem::warning("low-sill", message, mend).at(written.name_span.clone(), "this window"))
     };
-    low.map(problem).collect()
+    low.filter_map(problem).collect()
 }

@@ -6,7 +6,7 @@ use measure::Length;
 use crate::check::trade;
 use crate::contact::TOUCH;
 use crate::model::{EdgeId, Roof, Wall, Window};
-use crate::plan::{P2, along, dot, flat, runs_north, sub, unit};
+use crate::plan::{P2, along, counts_along, dot, flat, sub, unit};
 
 /// Places every window on the wall edges below it; problems where there is none.
 pub(crate) fn place(roof: &Roof, windows: &[Written]) -> Result<Vec<Window>, Vec<Problem>> {
@@ -21,9 +21,8 @@ pub(crate) fn place(roof: &Roof, windows: &[Written]) -> Result<Vec<Window>, Vec
 }
 
 fn parts(roof: &Roof, window: &Written) -> Result<Vec<Window>, Problem> {
-    let (block, side) = (&window.wall.0, window.wall.1.to_string());
-    let wall = roof.walls.iter().find(|wall| wall.block == *block && wall.side == side);
-    let wall = wall.ok_or_else(|| over_no_roof(window))?;
+    let (block, side) = &window.wall;
+    let wall = roof.wall(block, *side).ok_or_else(|| over_no_roof(window))?;
     let (first, run, length) = from_west_or_south(wall);
     let [from, to] = [window.at.m(), (window.at + window.width).m()];
     if to > length + TOUCH {
@@ -49,8 +48,7 @@ fn parts(roof: &Roof, window: &Written) -> Result<Vec<Window>, Problem> {
 fn from_west_or_south(wall: &Wall) -> (P2, P2, f64) {
     let run = unit(wall.from, wall.to);
     let length = dot(sub(wall.to, wall.from), run);
-    let is_in_order = if runs_north(run) { run[1] > 0.0 } else { run[0] > 0.0 };
-    if is_in_order { (wall.from, run, length) } else { (wall.to, run.map(|v| -v), length) }
+    if counts_along(run) { (wall.from, run, length) } else { (wall.to, run.map(|v| -v), length) }
 }
 
 /// The part of a window above an edge; none where the edge runs elsewhere.

@@ -84,7 +84,8 @@ impl Study {
             return Err([details.problems, warnings].concat());
         }
         let takeoff = Takeoff::of(&roof, &job, book).map_err(lost)?;
-        let dimensions = takeoff::dimensions(&details, &takeoff, &roof, &job, book).map_err(lost)?;
+        let dimensions =
+            takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).cloned());
         let assumptions = job.assumptions.clone();

@@ -14,7 +14,7 @@ use detail::{At, Details, Place};
 use job::{Job, Units};
 use measure::{Area, Flow, Length, Pitch};
 use roof::{EdgeId, Roof};
-use water::{WallWater, Water};
+use water::Drainage;
 
 use crate::Takeoff;
 use crate::assumed::Of;
@@ -112,14 +112,13 @@ pub fn drawn_short<'d>(all: impl IntoIterator<Item = &'d Dimension>) -> Option<[
 pub fn dimensions(
     details: &Details,
     takeoff: &Takeoff,
+    drainage: &Drainage,
     roof: &Roof,
     job: &Job,
     book: &Book,
 ) -> Result<Vec<Vec<Dimension>>, LookupError> {
     let case = Case::assuming(roof, job, book, takeoff.assumed.clone())?;
-    let ends = details.places.iter().any(|place| matches!(place.at, At::End(..)));
-    let streams = if ends { Some(Streams::of(&case)?) } else { None };
-    let bench = Bench { case: &case, ice: &takeoff.ice, streams };
+    let bench = Bench { case: &case, ice: &takeoff.ice, drainage };
     details.places.iter().map(|place| bench.place(place)).collect()
 }
 
@@ -127,27 +126,7 @@ pub fn dimensions(
 struct Bench<'c, 'a> {
     case: &'c Case<'a>,
     ice: &'c IceBarrier,
-    streams: Option<Streams>,
-}
-
-/// Rain on the roof and on its walls, with the gutters of the job hung.
-struct Streams {
-    roof: Water,
-    walls: WallWater,
-}
-
-impl Streams {
-    fn of(case: &Case<'_>) -> Result<Self, LookupError> {
-        // gutters that cannot be hung are told by whoever hangs them
-        let gutters = water::hang(case.roof, &case.job.gutters).unwrap_or_default();
-        let walls = WallWater::with(case.roof, &gutters, &[], case.book)?;
-        Ok(Self { roof: Water::with(case.roof, &gutters, &[]), walls })
-    }
-
-    /// What comes to an edge, as an area of roof in plan.
-    fn comes_to(&self, edge: EdgeId) -> Area {
-        [&self.roof, &self.walls.water].map(|water| water.edge(edge).catchment()).into_iter().sum()
-    }
+    drainage: &'c Drainage,
 }
 
 impl Bench<'_, '_> {

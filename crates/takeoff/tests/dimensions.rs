@@ -5,6 +5,7 @@ use detail::{Details, Place};
 use job::Job;
 use roof::Roof;
 use takeoff::{Dimension, Size, Takeoff, dimensions};
+use water::Drainage;
 
 const CROSS_GABLE: &str = include_str!("../../../examples/cross-gable.toml");
 const SPLIT_LEVEL: &str = include_str!("../../../examples/hip-split-level.toml");
@@ -15,7 +16,9 @@ fn measured(text: &str) -> Vec<(Place, Vec<Dimension>)> {
     let roof = Roof::of(&job, &book).expect("a roof");
     let details = Details::of(&roof, &job, &book).expect("details");
     let takeoff = Takeoff::of(&roof, &job, &book).expect("a takeoff");
-    let all = dimensions(&details, &takeoff, &roof, &job, &book).expect("dimensions");
+    let hung = water::hang(&roof, &job.gutters).expect("gutters");
+    let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, &book).expect("drainage");
+    let all = dimensions(&details, &takeoff, &drainage, &roof, &job, &book).expect("dimensions");
     assert_eq!(all.len(), details.places.len());
     details.places.into_iter().zip(all).collect()
 }

@@ -5,7 +5,7 @@
 
 use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State};
 use measure::{Fraction, Length};
-use roof::plan::{P2, between, distance, dot, edges, flat, runs_north, sub, to_segment, unit};
+use roof::plan::{P2, between, counts_along, distance, dot, edges, flat, runs_north, sub, to_segment, unit};
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
 /// How much of an eave's run must go toward one of its ends by name: a fifth of the way round a quarter.
@@ -242,8 +242,7 @@ fn planes_named(roof: &Roof, name: &PlaneName) -> Vec<PlaneId> {
 /// Whether an edge counts from its first end: whether that is its west end, or its south end where it runs north.
 fn is_in_order(roof: &Roof, edge: EdgeId) -> bool {
     let [from, to] = roof.ends(edge).map(flat);
-    let run = unit(from, to);
-    if runs_north(run) { run[1] > 0.0 } else { run[0] > 0.0 }
+    counts_along(unit(from, to))
 }
 
 /// The eaves of a plane by name, counted from the west or south.

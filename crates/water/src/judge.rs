@@ -9,7 +9,7 @@
 use book::{Book, LookupError};
 use measure::{Area, Length, RainRate};
 use roof::plan::{along, flat, line_crossing, sub, unit};
-use roof::{EdgeKind, NodeId, Roof};
+use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
 use crate::channel::legs;
 use crate::desk::Desk;
@@ -108,6 +108,11 @@ impl Drainage {
         }
         let findings = in_order(findings);
         Ok(Self { gutters: gutters.to_vec(), blocked: blocked.to_vec(), water, walls, bearings, findings })
+    }
+
+    /// What comes to an edge from the roof and from walls, as an area of roof in plan.
+    pub fn comes_to(&self, edge: EdgeId) -> Area {
+        [&self.water, &self.walls.water].map(|water| water.edge(edge).catchment()).into_iter().sum()
     }
 }
 
@@ -245,7 +250,7 @@ impl Desk<'_> {
         let own = *self.book.gutter(&hung.kind)?.width;
         let mut found = Vec::new();
         for throat in &self.water.gutters[bearing.gutter.0].throats {
-            let is_valley = |e: &roof::EdgeId| self.roof.edge(*e).kind == EdgeKind::Valley;
+            let is_valley = |e: &EdgeId| self.roof.edge(*e).kind == EdgeKind::Valley;
             let amount = throat.amount;
             if amount <= guard || !self.roof.node(throat.node).edges.iter().any(is_valley) {
                 continue;

@@ -98,6 +98,17 @@ pub struct Opening {
     pub at_span: Span,
 }
 
+impl Opening {
+    /// What a pipe or a hood carries: as written, else a pipe the air of the drains and a hood that of a fan; nothing else carries anything.
+    pub fn carries(&self) -> Option<Serves> {
+        match self.kind {
+            OpeningKind::Pipe => Some(self.serves.unwrap_or(Serves::Plumbing)),
+            OpeningKind::Hood => Some(self.serves.unwrap_or(Serves::Fan)),
+            _ => None,
+        }
+    }
+}
+
 /// Shaft of a skylight through the attic.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shaft {

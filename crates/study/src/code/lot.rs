@@ -2,7 +2,6 @@
 
 use std::cmp::Ordering;
 
-use job::Side;
 use measure::Length;
 use roof::plan::{dot, flat, midpoint, outward, sub, to_segment, unit};
 use roof::{Edge, EdgeKind, Roof, Wall};
@@ -31,7 +30,7 @@ impl Desk<'_> {
         };
         let (roof, job) = (self.roof, self.job);
         let walls = job.walls.iter().flat_map(|(block, walls)| {
-            walls.lot_line.iter().filter_map(move |(side, away)| Some((wall(roof, block, *side)?, *away)))
+            walls.lot_line.iter().filter_map(move |(side, away)| Some((roof.wall(block, *side)?, *away)))
         });
         let walls = walls.filter(|(wall, _)| reaches_out(roof, wall));
         for (wall, away) in walls {
@@ -82,9 +81,4 @@ fn reaches_out(roof: &Roof, wall: &Wall) -> bool {
     };
     let is_free = |edge: &&Edge| matches!(edge.kind, EdgeKind::Eave | EdgeKind::Rake | EdgeKind::HighEave);
     roof.edges.iter().filter(is_free).any(|edge| is_out(&edge))
-}
-
-fn wall<'a>(roof: &'a Roof, block: &str, side: Side) -> Option<&'a Wall> {
-    let side = side.to_string();
-    roof.walls.iter().find(|wall| wall.block == *block && wall.side == side)
 }

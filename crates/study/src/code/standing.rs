@@ -13,21 +13,13 @@ use super::{Figure, Part};
 /// What is behind, across the slope, is in the way of water.
 const IN_THE_WAY: [OpeningKind; 3] = [OpeningKind::Chimney, OpeningKind::Pipe, OpeningKind::Hood];
 
-/// Whether an opening lets out the air of the drains.
-fn is_plumbing(opening: &Opening) -> bool {
-    match opening.serves {
-        Some(serves) => serves == Serves::Plumbing,
-        None => opening.kind == OpeningKind::Pipe,
-    }
-}
-
 impl Desk<'_> {
     pub(super) fn standing(&mut self) -> Result<(), LookupError> {
         for (index, opening, placed) in self.openings() {
             self.cricket(index, opening, placed);
             match opening.kind {
                 OpeningKind::Skylight => self.curb(index, opening, placed)?,
-                OpeningKind::Pipe | OpeningKind::Hood if is_plumbing(opening) => self.pipe(opening),
+                _ if opening.carries() == Some(Serves::Plumbing) => self.pipe(opening),
                 OpeningKind::Chimney => self.chimney(opening, placed),
                 _ => {}
             }

@@ -19,7 +19,7 @@ impl Bench<'_, '_> {
         let mut all = self.stands(node);
         all.extend(Self::covers(detail));
         all.extend(self.shape()?);
-        all.extend(self.stream(id));
+        all.push(self.stream(id));
         all.extend(self.gutter_gap(node));
         let above = self.case.roof.edge(id).length;
         let rule = "true length of the edge";
@@ -83,8 +83,8 @@ impl Bench<'_, '_> {
     }
 
     /// What comes down the wall to it at the design rain.
-    fn stream(&self, id: EdgeId) -> Option<Dimension> {
-        let comes = self.streams.as_ref()?.comes_to(id);
+    fn stream(&self, id: EdgeId) -> Dimension {
+        let comes = self.drainage.comes_to(id);
         let rain = &self.case.job.site.rain;
         let inputs = vec![
             input("roof in plan, walls by their share", self.case.words.area(comes)),
@@ -94,7 +94,7 @@ impl Bench<'_, '_> {
         let flow = Size::Flow(rain.value * comes);
         let one = self.on_edge(id, "comes down the wall at the design rain", flow, inputs, rule);
         let is_assumed = one.is_assumed || rain.basis != job::Basis::Measured;
-        Some(Dimension { is_assumed, ..one })
+        Dimension { is_assumed, ..one }
     }
 
     /// How far off the wall the gutter ends.

@@ -43,17 +43,11 @@ impl Bench<'_, '_> {
     fn sills(&self, id: EdgeId, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
         let (leg, clear): (Ruled<Length>, Ruled<Length>) =
             (self.case.rule("sill.leg")?, self.case.rule("sill.clear")?);
+        let loosened = opened(detail, self.case.book);
         let windows = self.case.roof.windows.iter().filter(|window| window.edge == id);
         let told = windows.flat_map(|window| {
-            let sill = Dimension {
-                is_assumed: false,
-                ..dimension(
-                    format!("sill of `{}` above the roof", window.name),
-                    Size::Length(window.sill),
-                    Vec::new(),
-                    "as measured",
-                )
-            };
+            let what = format!("sill of `{}` above the roof", window.name);
+            let sill = dimension(what, Size::Length(window.sill), Vec::new(), "as measured");
             let room = window.sill - clear.value;
             let size = if room < leg.value {
                 Size::Refused(
@@ -62,7 +56,7 @@ impl Bench<'_, '_> {
             } else {
                 Size::Length(room)
             };
-            let reaches = opened(detail, self.case.book).is_some_and(|up| up > room);
+            let reaches = loosened.is_some_and(|up| up > room);
             let under = reaches.then(|| {
                 let inputs =
                     vec![input("sill", self.case.words.tape(window.sill)), clear.input(), leg.input()];
@@ -108,6 +102,8 @@ impl Bench<'_, '_> {
         let Some((cut, clear)) = cut.zip(clear) else { return Vec::new() };
         // cut across the fall, the section's wall is measured square to the slope; at the top of a roof it is plumb
         let is_beside = place.spot == Spot::Sidewall;
+        let factor = if is_beside { self.case.roof.plane(edge.planes[0]).pitch.slope_factor() } else { 1.0 };
+        let loosened = opened(detail, self.case.book);
         let what = if is_beside { "siding cut, square to the deck" } else { PLUMB };
         let mut all = vec![self.on_edge(
             id,
@@ -117,7 +113,6 @@ impl Bench<'_, '_> {
             "where the siding begins in the section",
         )];
         if is_beside {
-            let factor = self.case.roof.plane(edge.planes[0]).pitch.slope_factor();
             let inputs = vec![
                 input("square to the deck", self.case.words.tape(cut)),
                 input("slope factor", format!("{factor:.4}")),
@@ -131,16 +126,14 @@ impl Bench<'_, '_> {
             Vec::new(),
             "where the lowest board begins in the section",
         ));
-        all.extend(opened(detail, self.case.book).map(|up| {
+        all.extend(loosened.map(|up| {
             let rule = "as high as anything reaches up behind the siding in the section";
             self.on_edge(id, "siding off or loosened, up to", Size::Length(up), Vec::new(), rule)
         }));
         let walls = edge.wall_of.as_ref().and_then(|block| self.case.job.walls.get(block));
         if let Some(exposure) = walls.and_then(|walls| walls.exposure) {
             let rise = edge.plan_length * edge.slope.abs();
-            let factor =
-                if is_beside { self.case.roof.plane(edge.planes[0]).pitch.slope_factor() } else { 1.0 };
-            let up = opened(detail, self.case.book).map_or(cut, |up| up.max(cut)) * factor;
+            let up = loosened.map_or(cut, |up| up.max(cut)) * factor;
             let inputs = vec![
                 input("rise along the wall", self.case.words.inches(rise)),
                 input("height, plumb, to which it is cut or loosened", self.case.words.tape(up)),

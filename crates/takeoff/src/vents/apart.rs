@@ -8,7 +8,7 @@
 //! are rules of the books.
 
 use book::LookupError;
-use job::{Opening, OpeningKind, Problem, Serves, State};
+use job::{Opening, Problem, Serves, State};
 use measure::{Fraction, Length};
 use roof::{PlacedOpening, Point3};
 
@@ -24,7 +24,7 @@ pub(crate) fn warnings(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
     let fuel: Length = case.rule("fuel-vent.ask-within")?.value;
     let vents = vents(case)?;
     let told = |(opening, placed): (&Opening, &PlacedOpening)| {
-        let limit = match carries(opening)? {
+        let limit = match opening.carries()? {
             Serves::Fan => fan,
             Serves::Fuel => fuel,
             Serves::Plumbing => return None,
@@ -36,15 +36,6 @@ pub(crate) fn warnings(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
     };
     let stays = case.job.openings.iter().zip(&case.roof.openings).filter(|(o, _)| o.state != State::Remove);
     Ok(stays.filter_map(told).collect())
-}
-
-/// What comes out of an opening: as written, a hood else serving a fan.
-fn carries(opening: &Opening) -> Option<Serves> {
-    match opening.kind {
-        OpeningKind::Hood => Some(opening.serves.unwrap_or(Serves::Fan)),
-        OpeningKind::Pipe => opening.serves,
-        _ => None,
-    }
 }
 
 /// A way out of an attic's air: along a line, or round a point.
@@ -97,7 +88,7 @@ fn vents(case: &Case<'_>) -> Result<Vec<Vent>, LookupError> {
 
 fn problem(opening: &Opening, vent: &str, gap: Length, limit: Length) -> Problem {
     let [gap, limit] = [gap, limit].map(|length| length.trade(Fraction::Eighth).to_string());
-    let is_fuel = carries(opening) == Some(Serves::Fuel);
+    let is_fuel = opening.carries() == Some(Serves::Fuel);
     let (code, message, mend) = if is_fuel {
         (
             "fuel-vent-near",
