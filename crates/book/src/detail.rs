@@ -72,6 +72,8 @@ pub struct Detail {
     /// The layers, from the wood outward.
     #[serde(rename = "layer", default)]
     pub layers: Vec<Layer>,
+    /// What goes through wood and layers between the first two faces; none where nothing does.
+    pub through: Option<Through>,
     /// How far from the joint the wood of each face is this detail's to keep dry.
     pub guards: BTreeMap<String, Reach>,
     /// Where on each face no fastener may stand.
@@ -151,6 +153,23 @@ pub struct Face {
     pub masonry: bool,
 }
 
+/// What goes through wood and layers: a pipe, a duct, a vent over its hole. Its sides stand upright, whatever the pitch.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Through {
+    /// What it is, for papers.
+    #[serde(deserialize_with = "words")]
+    pub what: String,
+    /// How wide it is drawn.
+    pub wide: Text<Length>,
+    /// How high it stands over the high side of its hole.
+    pub high: Text<Length>,
+    /// How far it goes on under the wood; none where it stands on it.
+    pub below: Option<Text<Length>>,
+    /// How wide the hood over it is; none where it is open at the top.
+    pub hood: Option<Text<Length>>,
+}
+
 /// Water that stands.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -176,6 +195,17 @@ impl Detail {
     /// The layers that are for something.
     pub fn of_role(&self, role: Role) -> impl Iterator<Item = &Layer> {
         self.layers.iter().filter(move |layer| layer.role == Some(role))
+    }
+
+    /// Indices of the layers in the order they are laid, which is mostly, but not always, from the wood outward.
+    pub fn laying(&self) -> Vec<usize> {
+        let is_in_turn = |index: &usize| self.layers[*index].laid_after.is_none();
+        let with_followers = |index: usize| {
+            let id = &self.layers[index].id;
+            let follows = move |other: &usize| self.layers[*other].laid_after.as_ref() == Some(id);
+            std::iter::once(index).chain((0..self.layers.len()).filter(follows))
+        };
+        (0..self.layers.len()).filter(is_in_turn).flat_map(with_followers).collect()
     }
 
     /// The face of that name.
@@ -316,6 +346,18 @@ source = { text = "ours", confidence = "common-practice" }
                 "held = \"nails\"",
                 "held = \"nails\", drawn_short = \"wall\"",
                 "drawn short on `wall`, where it does not lie",
+            ),
+            (
+                "held = \"nails\"",
+                "held = \"nails\", past = \"5/8 in\"",
+                "stands 5/8 in past the first joint, where it does not end",
+            ),
+            ("held = \"nails\"", "held = \"nails\", up = \"1 in\"", "where nothing goes through as high"),
+            ("held = \"nails\"", "held = \"nails\", laid_after = \"shingles\"", "which is no other layer"),
+            (
+                "guards = {",
+                "through = { what = \"pipe\", wide = \"3 in\", high = \"9 in\" }\nguards = {",
+                "`pipe` goes through two pitched faces only",
             ),
             ("at = \"headwall\"", "at = \"kick-out\"", "no layer has the role `kick-out`"),
             ("guards = {", "with = [\"headwal\"]\nguards = {", "built with `headwal`, which is no detail"),

@@ -45,6 +45,8 @@ pub struct Place {
     pub name: String,
     /// Whether nobody wrote down what its wall is clad with: the worse reading stands in.
     pub is_wall_assumed: bool,
+    /// Names of the planes its section's faces `one` and `other` are, where it has such: the flatter first.
+    pub sides: Vec<String>,
     /// What is known of it as it is met with.
     pub facts_found: Facts,
     /// What is known of it as it will be.

@@ -4,7 +4,8 @@
 //! face or guarded stretch begins or ends, the line is divided: within a *stretch* the same layers lie on one another throughout.
 //!
 //! # Units
-//! Metres along the wood, and metres of height above the first joint. Layers are numbered from the wood outward.
+//! Metres along the wood, and metres of height above the first joint. Layers are listed from the wood outward; papers number them in the order they
+//! are laid.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -175,6 +176,16 @@ impl<'a> Section<'a> {
         let mut section = Self { detail, faces, sheets: sheets?, stretches: Vec::new() };
         section.stretches = section.divided();
         Ok(section)
+    }
+
+    /// Its layers' indices in the order they are laid.
+    pub fn laying(&self) -> Vec<usize> {
+        self.detail.laying()
+    }
+
+    /// The number of a layer on papers: its turn in the order they are laid.
+    pub fn number(&self, layer: usize) -> usize {
+        self.laying().iter().position(|other| *other == layer).map_or(layer + 1, |turn| turn + 1)
     }
 
     /// Spans on the line of what a table says by face.

@@ -1,4 +1,4 @@
-//! A detail cut through: its wood, and its layers numbered from the wood outward.
+//! A detail cut through: its wood, and its layers numbered in the order they are laid.
 //!
 //! Lengths along the wood are to scale. Across it, layers are drawn apart so that each can be followed; how far they really lie apart is their
 //! own thickness. A ruler along the inside of the wood counts from the joint.
@@ -7,6 +7,8 @@ mod bend;
 mod legend;
 mod short;
 mod strip;
+mod tags;
+mod through;
 
 use book::{Book, LookupError};
 use detail::{Details, Section, Span};
@@ -17,6 +19,7 @@ use takeoff::{Dimension, drawn_short};
 use self::bend::Bend;
 pub use self::legend::{layer_covers, layer_held, layer_laps};
 pub use self::strip::{laying_strip, laying_strips};
+use self::tags::TagPlace;
 use crate::figure::{Figure, file_name, sheet_size};
 use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen, WATER};
 use crate::letter::Text;
@@ -24,8 +27,8 @@ use crate::place::Tilted;
 use crate::polygon::Bounds;
 use crate::scale::Scale;
 use crate::svg::{Path, Svg};
-use crate::symbol::{Tag, arrow};
-use crate::vector::{P2, along, distance, sub};
+use crate::symbol::arrow;
+use crate::vector::{P2, between};
 
 /// How to draw a section.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -102,10 +105,10 @@ const WOOD: f64 = 3.2;
 const BAND: &str = "#bdbdbd";
 /// Of layers that lie already.
 const EARLIER: &str = "#8a8a8a";
-/// Steps of a quarter of a tag's room that a tag may stand along its face.
-const MOST_STEPS: usize = 16;
 /// Least room for an arrow of water, mm.
 const LEAST_ARROW: f64 = 7.0;
+/// Radius of the ring of water that runs towards the reader, mm.
+const TOWARDS: f64 = 1.5;
 /// Least height of the drawing itself, mm.
 const LEAST_HEIGHT: f64 = 45.0;
 
@@ -234,6 +237,7 @@ impl Weight {
 impl Drawing<'_> {
     fn draw(&self, svg: &mut Svg) {
         self.wood(svg);
+        self.through(svg);
         for index in 0..self.section.sheets.len() {
             self.layer(svg, index, Weight::Even);
         }
@@ -245,7 +249,7 @@ impl Drawing<'_> {
         self.breaks(svg, 0..self.section.sheets.len());
         self.water(svg);
         self.tags(svg);
-        for line in self.short_told() {
+        for line in self.told_under() {
             svg.text("drawn-short", &line);
         }
     }
@@ -318,7 +322,8 @@ impl Drawing<'_> {
         if self.section.sheets[index].layer.let_in {
             self.let_in(svg, index, weight);
         }
-        let line = Path::open(&self.bend.line(self.section, index));
+        let lines = self.bend.lines(self.section, index);
+        let line = lines.iter().fold(Path::default(), |path, line| path.and_open(line));
         let mut stroke = |width: f64, dash: &'static [f64], colour: &'static str| {
             let pen = Pen { width: width * weight.times(), dash, colour: weight.colour(colour) };
             svg.stroke("layer", &line, &pen);
@@ -328,8 +333,7 @@ impl Drawing<'_> {
             book::Look::Membrane => stroke(0.95, &[], INK),
             book::Look::Metal => {
                 stroke(0.45, &[], WATER);
-                let points = self.bend.line(self.section, index);
-                let ends = points.first().into_iter().chain(points.last());
+                let ends = lines.iter().flat_map(|line| line.first().into_iter().chain(line.last()));
                 let radius = 0.6 * weight.times().min(1.3);
                 ends.for_each(|end| {
                     svg.fill("layer-end", &Path::circle(*end, radius), weight.colour(WATER));
@@ -380,29 +384,30 @@ impl Drawing<'_> {
         }
     }
 
+    /// Where an arrow of water stands beside a face; none where there is no room for one.
+    fn arrow_ends(&self, face: usize) -> Option<[P2; 2]> {
+        let depth = self.stack + self.hand.arrow_off;
+        // round an inside corner the arrow keeps clear of the other face's tags
+        let free = self.bend.free_of_corners(face, depth);
+        if free.length() * self.bend.mm_per_m < LEAST_ARROW {
+            return None;
+        }
+        let middle = f64::midpoint(free.from, free.to);
+        let half = (5.0 / self.bend.mm_per_m).min(free.length() * 0.3);
+        Some([middle - half, middle + half].map(|at| self.bend.at(face, at, depth)))
+    }
+
     /// Arrows the way water runs, outside everything; a ring with a dot where it runs towards the reader.
     fn water(&self, svg: &mut Svg) {
         for (face, laid) in self.section.faces.iter().enumerate() {
-            let depth = self.stack + self.hand.arrow_off;
-            // round an inside corner the arrow keeps clear of the other face's tags
-            let free = self.bend.free_of_corners(face, depth);
-            if free.length() * self.bend.mm_per_m < LEAST_ARROW {
-                continue;
-            }
-            let middle = f64::midpoint(free.from, free.to);
-            let half = (5.0 / self.bend.mm_per_m).min(free.length() * 0.3);
-            let ends = [middle - half, middle + half].map(|at| self.bend.at(face, at, depth));
+            let Some(ends) = self.arrow_ends(face) else { continue };
             match laid.face.falls {
                 book::Falls::On => arrow(svg, ends),
                 book::Falls::Back => arrow(svg, [ends[1], ends[0]]),
                 book::Falls::Along => {
-                    let at = self.bend.at(face, middle, depth);
-                    svg.shape(
-                        "towards",
-                        &Path::circle(at, 1.5),
-                        PAPER,
-                        &Pen { width: 0.4, dash: &[], colour: WATER },
-                    );
+                    let at = between(ends[0], ends[1], 0.5);
+                    let pen = Pen { width: 0.4, dash: &[], colour: WATER };
+                    svg.shape("towards", &Path::circle(at, TOWARDS), PAPER, &pen);
                     svg.fill("towards", &Path::circle(at, 0.5), WATER);
                 }
             }
@@ -424,40 +429,9 @@ impl Drawing<'_> {
             [wood.high[0] + margin, wood.high[1] + foot],
         ];
         let tags = self.placed_tags().into_iter();
-        let rooms = tags.flat_map(|(_, _, [x, y])| [[x - tag, y - tag], [x + tag, y + tag]]);
-        let told = self.short_told().into_iter();
+        let rooms = tags.flat_map(|TagPlace { at: [x, y], .. }| [[x - tag, y - tag], [x + tag, y + tag]]);
+        let told = self.told_under().into_iter();
         let told = told.flat_map(|line| [line.at, [line.at[0] + line.width(), line.at[1] + line.size]]);
         Bounds::of(corners.into_iter().chain(rooms).chain(told))
-    }
-
-    /// Layers with where their leaders start and their numbers stand; where those of two faces would meet, one stands further off.
-    fn placed_tags(&self) -> Vec<(usize, P2, P2)> {
-        let mut placed: Vec<(usize, P2, P2)> = Vec::new();
-        let (off, room) = (self.stack + self.hand.tag_off, self.hand.tag_room);
-        for face in 0..self.section.faces.len() {
-            for (index, from, to) in self.bend.tagged(self.section, face, off, room) {
-                let is_taken = |at: P2| placed.iter().any(|(_, _, other)| distance(*other, at) < room * 0.9);
-                let inward = self.bend.inward(face, to);
-                let beside = (0..MOST_STEPS).map(|step| along(to, inward, step as f64 * room / 4.0));
-                // where the face is full, further out
-                let further = (0..).map(|step| along(to, self.bend.out(face), f64::from(step) * room / 4.0));
-                let free = beside.chain(further).find(|at| !is_taken(*at)).unwrap_or(to);
-                placed.push((index, from, free));
-            }
-        }
-        placed
-    }
-
-    /// Numbers, each on a leader from where its layer lies most open.
-    fn tags(&self, svg: &mut Svg) {
-        let mut leaders = Path::default();
-        let placed = self.placed_tags();
-        for (_, from, to) in &placed {
-            leaders = leaders.and_open(&[*from, along(*to, sub(*from, *to), 0.25)]).and_circle(*from, 0.35);
-        }
-        svg.stroke("leader", &leaders, &Pen { width: 0.18, dash: &[], colour: FAINT });
-        for (index, _, at) in placed {
-            Tag::new(index + 1, self.hand.tag).draw(svg, at);
-        }
     }
 }

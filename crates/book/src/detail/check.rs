@@ -1,6 +1,8 @@
 //! What is wrong with a detail as written.
 
-use super::{Act, Choice, Detail, Fixing, Held, Layer, Look, Material, Means, Reach, Role, Stage};
+use measure::Length;
+
+use super::{Act, Choice, Detail, Fixing, Held, Layer, Look, Material, Means, Reach, Role, Stage, Stands};
 use crate::table::Row;
 
 /// More layers than this no detail has.
@@ -76,7 +78,66 @@ impl Detail {
         faults.extend(layer.fixed.iter().filter_map(|fixing| self.fixing_fault(layer, fixing)));
         faults.extend(self.held_fault(layer));
         faults.extend(self.short_fault(layer));
+        faults.extend(self.past_fault(layer));
+        faults.extend(self.up_fault(layer));
+        faults.extend(self.order_fault(layer));
         faults
+    }
+
+    /// Faces beside the first joint on which a layer reaches it.
+    fn at_first_joint(&self, layer: &Layer) -> usize {
+        let starts = |reach: &Reach| match reach {
+            Reach::All => true,
+            Reach::Between([from, _]) => from.m() <= SAME,
+        };
+        let beside = self.faces.iter().take(2);
+        beside.filter(|face| layer.covers.get(&face.name).is_some_and(starts)).count()
+    }
+
+    /// A layer that stands out past a joint it does not end at.
+    fn past_fault(&self, layer: &Layer) -> Option<String> {
+        let past = layer.past.as_ref()?;
+        let ends = self.faces.len() > 1 && layer.covers.len() == 1 && self.at_first_joint(layer) == 1;
+        let sound = ends && self.through.is_none() && past.m() > 0.0;
+        (!sound).then(|| {
+            format!("layer `{}` stands {past} past the first joint, where it does not end", layer.id)
+        })
+    }
+
+    /// A layer that turns up where nothing stands up.
+    fn up_fault(&self, layer: &Layer) -> Option<String> {
+        let up = layer.up.as_ref()?;
+        let high = self.through.as_ref().map_or(0.0, |through| through.high.m());
+        let sound = self.at_first_joint(layer) > 0 && up.m() > 0.0 && up.m() <= high;
+        (!sound).then(|| format!("layer `{}` turns up {up}, where nothing goes through as high", layer.id))
+    }
+
+    /// A layer laid after one that is no other layer, or that waits for another itself.
+    fn order_fault(&self, layer: &Layer) -> Option<String> {
+        let after = layer.laid_after.as_ref()?;
+        let known = |other: &Layer| other.id == *after && other.id != layer.id && other.laid_after.is_none();
+        (!self.layers.iter().any(known)).then(|| {
+            format!(
+                "layer `{}` is laid after `{after}`, which is no other layer that is laid in its turn",
+                layer.id
+            )
+        })
+    }
+
+    /// What goes through, and cannot.
+    fn through_fault(&self) -> Option<String> {
+        let through = self.through.as_ref()?;
+        let pitched = self.faces.iter().take(2).filter(|face| face.stands == Stands::Pitched).count() == 2;
+        let is_some = |length: &Length| length.m() > 0.0 && length.m() <= MOST_SHOWN;
+        let others = through.below.iter().chain(&through.hood).map(|text| **text);
+        let sized = [*through.wide, *through.high].into_iter().chain(others).all(|size| is_some(&size));
+        let hooded = through.hood.as_ref().is_none_or(|hood| **hood >= *through.wide);
+        (!(pitched && sized && hooded && self.faces.len() == 2)).then(|| {
+            format!(
+                "`{}` goes through two pitched faces only, its hood no narrower than itself",
+                through.what
+            )
+        })
     }
 
     /// A layer that does not say how it is held, or says it wrongly.
@@ -226,6 +287,7 @@ impl Row for Detail {
         }
         faults.extend(self.layers.iter().filter_map(|layer| self.gaps(layer)));
         faults.extend(self.face_faults());
+        faults.extend(self.through_fault());
         faults.extend(self.id_fault());
         if self.layers.len() > MOST_LAYERS {
             faults.push(format!("it has {} layers; {MOST_LAYERS} at most", self.layers.len()));

@@ -160,6 +160,12 @@ pub struct Layer {
     pub held: Option<Held>,
     /// The face on which it goes on further than is drawn: how far is the house's own.
     pub drawn_short: Option<String>,
+    /// How far it stands out past the first joint, where it ends there: as shingles do past the metal of an edge.
+    pub past: Option<Text<Length>>,
+    /// How far it turns up round what goes through the detail.
+    pub up: Option<Text<Length>>,
+    /// The layer after which it is laid, where that one lies over it: a gutter is hung last, behind the drip edge.
+    pub laid_after: Option<String>,
     /// Whether its high end is let into a reglet or a wall, so that nothing runs in behind it; sealant does not make it so.
     #[serde(default)]
     pub let_in: bool,

@@ -39,13 +39,25 @@ impl<'a> Desk<'a> {
     pub(super) fn place(&mut self, site: Site) -> Result<Place, LookupError> {
         let found = if site.is_there { self.fitting(&site, Stage::Found)?.into_iter().next() } else { None };
         let planned = if site.will_be { self.fitting(&site, Stage::Planned)? } else { Vec::new() };
-        let Site { at, spot, name, is_wall_assumed, facts_found, facts, slopes, is_there, will_be, .. } =
-            site;
+        let Site {
+            at,
+            spot,
+            name,
+            is_wall_assumed,
+            sides,
+            facts_found,
+            facts,
+            slopes,
+            is_there,
+            will_be,
+            ..
+        } = site;
         Ok(Place {
             at,
             spot,
             name,
             is_wall_assumed,
+            sides,
             facts_found,
             facts,
             slopes,

@@ -20,6 +20,7 @@ pub(super) struct Site {
     pub(super) spot: Spot,
     pub(super) name: String,
     pub(super) is_wall_assumed: bool,
+    pub(super) sides: Vec<String>,
     pub(super) facts_found: Facts,
     pub(super) facts: Facts,
     /// Of what is met with, what somebody looked at.
@@ -58,6 +59,7 @@ impl Survey<'_> {
             spot: self.spot(edge),
             name: format!("{id}, {}", edge.kind.name()),
             is_wall_assumed: self.is_wall_assumed(edge),
+            sides: self.sides(edge),
             facts_found,
             facts,
             known: self.known(id),
@@ -123,6 +125,15 @@ impl Survey<'_> {
         }
         let first = pitches[0];
         Slopes { first, then: pitches.last().copied().unwrap_or(first) }
+    }
+
+    /// The planes on both sides of a valley, ridge or hip, in the order of [`Self::slopes`].
+    fn sides(&self, edge: &Edge) -> Vec<String> {
+        let is_between =
+            matches!(edge.kind, EdgeKind::Valley | EdgeKind::LevelValley | EdgeKind::Ridge | EdgeKind::Hip);
+        let mut planes: Vec<_> = edge.planes.iter().map(|plane| self.roof.plane(*plane)).collect();
+        planes.sort_by(|a, b| a.pitch.slope().total_cmp(&b.pitch.slope()));
+        if is_between { planes.iter().map(|plane| plane.name.clone()).collect() } else { Vec::new() }
     }
 
     /// What is known of an edge as it is met with and as it will be.
@@ -230,6 +241,7 @@ impl Survey<'_> {
             spot: Spot::KickOut,
             name: format!("lower end of {edge}, {}", self.roof.edge(edge).kind.name()),
             is_wall_assumed: self.is_wall_assumed(self.roof.edge(edge)),
+            sides: Vec::new(),
             facts_found,
             facts,
             known: self.known(edge),
@@ -253,6 +265,7 @@ impl Survey<'_> {
             spot: *spot,
             name: if side.is_empty() { opening.name.clone() } else { format!("{}, {side}", opening.name) },
             is_wall_assumed: false,
+            sides: Vec::new(),
             facts_found: known(false),
             facts: Facts { over, ..known(cricket) },
             known: BTreeSet::new(),

@@ -110,7 +110,7 @@ fn page<'b>(
         at: at(&places),
         cut: drawn_at(&places, built.fit, units),
         stands: Attack::ALL.into_iter().filter_map(|attack| stand(attack, &places, built.fit)).collect(),
-        layers: detail.layers.iter().map(|one| layer(section, one, units, short)).collect(),
+        layers: section.laying().iter().map(|i| layer(section, &detail.layers[*i], units, short)).collect(),
         sizes: same,
         heads,
         places: rows,
@@ -205,43 +205,59 @@ fn hold<'b>(one: &'b Hold, known: &mut Vec<&'b Hold>) -> HoldRow {
     }
 }
 
-/// What a dimension is of and how much it is; distances from an edge are of one sort, whichever edge that is, so that they share a column.
-fn told(one: &Dimension, units: Units) -> (&str, String) {
+/// What a dimension is of and how much it is; distances from an edge are of one sort, whichever edge that is, and so are angles off the eaves of
+/// the planes on either side, so that they share a column.
+fn told<'o>(one: &'o Dimension, place: &Place, units: Units) -> (&'o str, String) {
     let size = one.size.written(units);
-    match one.what.split_once(" from edge ") {
-        Some((what, edge)) => {
-            let number = edge.split(',').next().unwrap_or(edge);
-            (what, format!("{size} from edge {number}"))
-        }
+    if let Some((what, edge)) = one.what.split_once(" from edge ") {
+        let number = edge.split(',').next().unwrap_or(edge);
+        return (what, format!("{size} from edge {number}"));
+    }
+    let plane = one.what.strip_prefix("in plan off the eave of ");
+    match plane.and_then(|plane| place.sides.iter().position(|side| side == plane)) {
+        Some(0) => ("in plan off the eave of one", size),
+        Some(_) => ("in plan off the eave of the other", size),
         None => (&one.what, size),
     }
 }
 
+/// The sizes of a place by what they are of, with the planes that are its two sides first: the layers of one are laid first.
+fn sizes_of<'o>(place: &Place, all: &'o [Dimension], units: Units) -> Vec<(&'o str, Stated)> {
+    let names = ["one, laid first,", "other"];
+    let sides =
+        names.into_iter().zip(&place.sides).map(|(what, name)| (what, Stated::measured(name.as_str())));
+    let sizes = all.iter().map(|one| {
+        let (what, size) = told(one, place, units);
+        (what, stated(size, one.is_assumed))
+    });
+    sides.chain(sizes).collect()
+}
+
 /// Sizes that are the same at all places; what the others are of; the others, place by place.
 fn split(places: &[&Place], sizes: &[&[Dimension]], units: Units) -> (Vec<Fact>, Vec<String>, Vec<PlaceRow>) {
+    let all: Vec<Vec<(&str, Stated)>> =
+        places.iter().zip(sizes).map(|(place, sizes)| sizes_of(place, sizes, units)).collect();
     let mut whats: Vec<&str> = Vec::new();
-    for one in sizes.iter().flat_map(|all| all.iter()) {
-        let (what, _) = told(one, units);
-        if !whats.contains(&what) {
+    for (what, _) in all.iter().flatten() {
+        if !whats.contains(what) {
             whats.push(what);
         }
     }
-    let of = |all: &[Dimension], what: &str| {
-        let one = all.iter().find(|one| told(one, units).0 == what);
-        one.map(|one| stated(told(one, units).1, one.is_assumed))
+    let of = |sizes: &[(&str, Stated)], what: &str| {
+        sizes.iter().find(|(other, _)| *other == what).map(|(_, size)| size.clone())
     };
     let is_same = |what: &&&str| {
-        let first = of(sizes[0], what);
-        first.is_some() && sizes.iter().all(|all| of(all, what) == first)
+        let first = of(&all[0], what);
+        first.is_some() && all.iter().all(|sizes| of(sizes, what) == first)
     };
     let (same, other): (Vec<&&str>, Vec<&&str>) = whats.iter().partition(is_same);
     let same = same
         .into_iter()
-        .filter_map(|what| Some(Fact { label: (*what).to_owned(), value: of(sizes[0], what)? }));
-    let row = |(place, all): (&&Place, &&[Dimension])| PlaceRow {
+        .filter_map(|what| Some(Fact { label: (*what).to_owned(), value: of(&all[0], what)? }));
+    let row = |(place, sizes): (&&Place, &Vec<(&str, Stated)>)| PlaceRow {
         name: place.short(),
-        sizes: other.iter().map(|what| of(all, what).unwrap_or_else(|| Stated::measured("–"))).collect(),
+        sizes: other.iter().map(|what| of(sizes, what).unwrap_or_else(|| Stated::measured("–"))).collect(),
     };
-    let rows = if other.is_empty() { Vec::new() } else { places.iter().zip(sizes).map(row).collect() };
+    let rows = if other.is_empty() { Vec::new() } else { places.iter().zip(&all).map(row).collect() };
     (same.collect(), other.iter().map(|what| (**what).to_owned()).collect(), rows)
 }

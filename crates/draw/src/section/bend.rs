@@ -9,12 +9,26 @@ use crate::vector::{P2, add, along, between, cross, distance, quarter, sub, unit
 
 /// Distance of a layer's line from the wood, in gaps: the first lies a little off it.
 const FIRST: f64 = 0.6;
+/// Places closer than this are one, metres.
+const SAME: f64 = 1e-6;
 
 /// The faces on paper, millimetres, y down.
 #[derive(Clone, Debug)]
 pub(super) struct Bend {
     faces: Vec<FaceLine>,
+    /// The room what goes through takes from the first face to the next, and how high it stands over it and hangs under it.
+    pub(super) hole: Option<Hole>,
     pub(super) mm_per_m: f64,
+}
+
+/// What goes through, on paper.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Hole {
+    pub(super) high: f64,
+    pub(super) below: f64,
+    pub(super) wide: f64,
+    /// Width of its hood; none where it is open.
+    pub(super) hood: Option<f64>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -31,14 +45,38 @@ impl Bend {
     pub(super) fn new(section: &Section<'_>, mm_per_m: f64) -> Self {
         let mut faces: Vec<FaceLine> = Vec::with_capacity(section.faces.len());
         let mut start = [0.0, 0.0];
+        let hole = section.detail.through.as_ref().map(|through| Hole {
+            high: through.high.m() * mm_per_m,
+            below: through.below.as_ref().map_or(0.0, |below| below.m() * mm_per_m),
+            wide: through.wide.m() * mm_per_m,
+            hood: through.hood.as_ref().map(|hood| hood.m() * mm_per_m),
+        });
         for laid in &section.faces {
             let up = direction(laid);
             let along_paper = [up[0], -up[1]];
             let out = quarter(up);
             faces.push(FaceLine { span: laid.span, start, along: along_paper, out: [out[0], -out[1]] });
             start = along(start, along_paper, laid.span.length() * mm_per_m);
+            if let Some(hole) = hole.filter(|_| faces.len() == 1) {
+                start = along(start, along_paper, hole.wide / along_paper[0]);
+            }
         }
-        Self { faces, mm_per_m }
+        Self { faces, hole, mm_per_m }
+    }
+
+    /// Upper ends of the sides of what goes through: of the high side first, at the deck.
+    pub(super) fn sides(&self) -> Option<[P2; 2]> {
+        self.hole?;
+        Some([self.at(0, self.faces[0].span.to, 0.0), self.at(1, self.faces[1].span.from, 0.0)])
+    }
+
+    /// The outline of what goes through and of its hood.
+    fn hole_corners(&self) -> Vec<P2> {
+        let Some((hole, [a, b])) = self.hole.zip(self.sides()) else { return Vec::new() };
+        let top = a[1].min(b[1]) - hole.high;
+        let wider = hole.hood.map_or(0.0, |hood| (hood - hole.wide) / 2.0);
+        let low = a[1].max(b[1]) + WOOD.max(hole.below);
+        vec![[a[0] - wider, top - 1.0], [b[0] + wider, top - 1.0], [a[0], low], [b[0], low]]
     }
 
     pub(super) fn moved(mut self, shift: P2) -> Self {
@@ -94,7 +132,8 @@ impl Bend {
                         .into_iter()
                         .flat_map(move |place| [-WOOD, stack].map(|depth| (face, place, depth)))
                 })
-                .map(|(face, place, depth)| self.at(face, place, depth)),
+                .map(|(face, place, depth)| self.at(face, place, depth))
+                .chain(self.hole_corners()),
         )
     }
 
@@ -122,11 +161,88 @@ impl Bend {
         (under as f64 + FIRST) * GAP
     }
 
-    /// A layer's line on paper.
-    pub(super) fn line(&self, section: &Section<'_>, layer: usize) -> Vec<P2> {
-        let on: Vec<usize> = (0..section.stretches.len())
-            .filter(|stretch| section.stretches[*stretch].layers.contains(&layer))
-            .collect();
+    /// A layer's lines on paper: one, or two where something goes through it.
+    pub(super) fn lines(&self, section: &Section<'_>, layer: usize) -> Vec<Vec<P2>> {
+        let on = |stretch: &usize| section.stretches[*stretch].layers.contains(&layer);
+        let on: Vec<usize> = (0..section.stretches.len()).filter(on).collect();
+        if self.hole.is_none() {
+            return vec![self.past(section, layer, self.line(section, layer, &on))];
+        }
+        let (high, low): (Vec<usize>, Vec<usize>) = on.iter().partition(|i| section.stretches[**i].face == 0);
+        let sides = [(0, high), (1, low)].into_iter().filter(|(_, on)| !on.is_empty());
+        sides
+            .map(|(face, on)| {
+                let mut line = self.line(section, layer, &on);
+                let meets = on.iter().any(|i| {
+                    let span = section.stretches[*i].span;
+                    (if face == 0 { span.to } else { span.from }).abs() < SAME
+                });
+                self.turn_up(section, layer, face, &mut line, meets);
+                line
+            })
+            .collect()
+    }
+
+    /// Ends a line at what goes through, outside the layers under it that turn up there, and turns it up as they do. One that does not reach
+    /// it is cut off there only where its depth would carry it in.
+    fn turn_up(&self, section: &Section<'_>, layer: usize, face: usize, line: &mut Vec<P2>, meets: bool) {
+        let Some(sides) = self.sides() else { return };
+        let away = if face == 0 { -1.0 } else { 1.0 };
+        let under = section.sheets[..layer].iter().filter(|sheet| sheet.layer.up.is_some()).count() as f64;
+        let x = sides[face][0] + away * GAP * (under + FIRST);
+        let is_in = |point: &P2| (point[0] - x) * away < 0.0;
+        if face == 1 {
+            line.reverse();
+        }
+        // points that it leaves no room to are dropped: the line ends at its side
+        while line.len() > 1 && is_in(&line[line.len() - 2]) {
+            line.pop();
+        }
+        let dir = self.faces[face].along;
+        if let Some(end) = line.last_mut().filter(|end| meets || is_in(end)) {
+            *end = along(*end, dir, (x - end[0]) / dir[0]);
+            let up = section.sheets[layer].layer.up.as_ref().filter(|_| meets);
+            let top = up.map(|up| [x, end[1] - up.m() * self.mm_per_m]);
+            line.extend(top);
+        }
+        if face == 1 {
+            line.reverse();
+        }
+    }
+
+    /// A line that stands out past the first joint goes on as far past all that lies round the corner there.
+    fn past(&self, section: &Section<'_>, layer: usize, mut line: Vec<P2>) -> Vec<P2> {
+        let Some(past) = &section.sheets[layer].layer.past else { return line };
+        let beside = |stretch: &&Stretch| stretch.span.from.abs() < SAME || stretch.span.to.abs() < SAME;
+        let on = |stretch: &&Stretch| stretch.layers.contains(&layer);
+        let Some(own) = section.stretches.iter().filter(beside).find(on) else { return line };
+        let Some(round) = section.stretches.iter().filter(beside).find(|other| other.face != own.face) else {
+            return line;
+        };
+        let depth = Self::clear(own, layer);
+        let faces = [own.face, round.face];
+        // how far out they lie anywhere round the corner: a gutter under the metal lifts it further down
+        let under = |other: &&usize| **other < layer;
+        let lifted = |other: &usize| {
+            let on = |stretch: &&Stretch| stretch.face == round.face && stretch.layers.contains(other);
+            let depths = section.stretches.iter().filter(on).map(|stretch| Self::clear(stretch, *other));
+            depths.fold(0.0, f64::max)
+        };
+        let face_of_it = round.layers.iter().filter(under).map(lifted).fold(0.0, f64::max);
+        let joint = self.at(own.face, 0.0, depth);
+        let corner = self.mitre(faces, 0.0, [depth, face_of_it]).unwrap_or(joint);
+        let out = if own.face < round.face { 1.0 } else { -1.0 };
+        let end = along(corner, self.faces[own.face].along, out * past.m() * self.mm_per_m);
+        if own.face < round.face {
+            line.push(end)
+        } else {
+            line.insert(0, end)
+        }
+        line
+    }
+
+    /// A layer's line along some stretches.
+    fn line(&self, section: &Section<'_>, layer: usize, on: &[usize]) -> Vec<P2> {
         let mut points = Vec::new();
         for (turn, index) in on.iter().enumerate() {
             let stretch = &section.stretches[*index];
@@ -171,48 +287,10 @@ impl Bend {
         span
     }
 
-    /// Layers that lie most open on a face, each with where its leader starts and its tag stands.
-    pub(super) fn tagged(
-        &self,
-        section: &Section<'_>,
-        face: usize,
-        depth: f64,
-        room: f64,
-    ) -> Vec<(usize, P2, P2)> {
-        let mut wanted: Vec<(usize, f64)> = (0..section.sheets.len())
-            .filter_map(|layer| {
-                let (on, place) = Self::most_open(section, layer)?;
-                (on == face).then_some((layer, place))
-            })
-            .collect();
-        wanted.sort_by(|(_, a), (_, b)| a.total_cmp(b));
-        let span = self.faces[face].span;
-        let step = room / self.mm_per_m;
-        let free = self.free_of_corners(face, depth);
-        let mut places: Vec<f64> = Vec::with_capacity(wanted.len());
-        for (_, place) in &wanted {
-            let least = places.last().map_or(free.from, |last| last + step);
-            places.push(place.max(least));
-        }
-        // What ran past the end is pushed back, the rest before it as far as it must.
-        let ran_over = places.last().is_some_and(|last| *last > free.to.max(span.from));
-        let mut most = if ran_over { free.to.max(free.from) } else { f64::MAX };
-        for place in places.iter_mut().rev() {
-            *place = place.min(most);
-            most = *place - step;
-        }
-        let tags = wanted.iter().zip(places).filter_map(|((layer, place), at)| {
-            let stretch = section.stretch_at(*place)?;
-            let from = self.at(face, *place, Self::depth(section, stretch, *layer)?);
-            Some((*layer, from, self.at(face, at, depth)))
-        });
-        tags.collect()
-    }
-
     /// Where the leader of a layer's tag starts, on the longest part of its line, and where the tag stands so far off it.
     pub(super) fn tag_of(&self, section: &Section<'_>, layer: usize, off: f64) -> Option<[P2; 2]> {
-        let line = self.line(section, layer);
-        let parts = line.windows(2).map(|ends| [ends[0], ends[1]]);
+        let lines = self.lines(section, layer);
+        let parts = lines.iter().flat_map(|line| line.windows(2)).map(|ends| [ends[0], ends[1]]);
         let longest = parts.max_by(|[a, b], [c, d]| distance(*a, *b).total_cmp(&distance(*c, *d)));
         // A layer that the corner takes all of the room from has no line.
         let Some(longest) = longest else {
@@ -243,11 +321,19 @@ impl Bend {
 
     /// The face and place where fewest layers lie over a layer, the longest such stretch.
     fn most_open(section: &Section<'_>, layer: usize) -> Option<(usize, f64)> {
-        let over = |stretch: &&Stretch| stretch.layers.iter().filter(|other| **other > layer).count();
-        let on = section.stretches.iter().filter(|stretch| stretch.layers.contains(&layer));
-        let best =
-            on.min_by(|a, b| over(a).cmp(&over(b)).then(b.span.length().total_cmp(&a.span.length())))?;
+        let best = Self::open_stretches(section, layer).into_iter().next()?;
+        let best = &section.stretches[best];
         Some((best.face, f64::midpoint(best.span.from, best.span.to)))
+    }
+
+    /// A layer's stretches, those with fewest layers over it first, the longer before the shorter.
+    pub(super) fn open_stretches(section: &Section<'_>, layer: usize) -> Vec<usize> {
+        let over = |i: &usize| section.stretches[*i].layers.iter().filter(|other| **other > layer).count();
+        let length = |i: &usize| section.stretches[*i].span.length();
+        let on = |i: &usize| section.stretches[*i].layers.contains(&layer);
+        let mut on: Vec<usize> = (0..section.stretches.len()).filter(on).collect();
+        on.sort_by(|a, b| over(a).cmp(&over(b)).then(length(b).total_cmp(&length(a))));
+        on
     }
 }
 

@@ -1,7 +1,7 @@
 //! The list of layers under a section.
 
-use book::{Fixing, Held, Layer, Reach};
-use detail::Section;
+use book::{Fixing, Held, Layer, Reach, Role};
+use detail::{Section, Sheet};
 use job::Units;
 use measure::Length;
 
@@ -25,8 +25,10 @@ impl Legend {
     pub(super) fn new(section: &Section<'_>, options: &SectionOptions, width: f64) -> Self {
         let SectionOptions { units, short, .. } = *options;
         let mut lines = Vec::new();
-        for (index, sheet) in section.sheets.iter().enumerate() {
-            let head = format!("{}  {}: {}", index + 1, sheet.layer.id, sheet.material.name);
+        lines.extend(through_told(section, units).map(|line| (line, false)));
+        for (turn, index) in section.laying().into_iter().enumerate() {
+            let sheet = &section.sheets[index];
+            let head = format!("{}  {}: {}", turn + 1, sheet.layer.id, sheet.material.name);
             let told = [
                 head,
                 layer_covers(section, sheet.layer, units, short),
@@ -50,7 +52,7 @@ impl Legend {
             Text::new(words, [x + indent, y + (row as f64 + 0.5) * LINE], size).anchored(Anchor::Start)
         };
         svg.text("title", &text(&self.title, 0, 0.0, SIZE).cut(Cut::Bold));
-        let read = format!("From the wood outward; {scale} along the wood, layers drawn apart");
+        let read = format!("In the order they are laid; {scale} along the wood, layers drawn apart");
         svg.text("scale", &Text { colour: FAINT, ..text(&read, 1, 0.0, SIZE * 0.9) });
         for (row, (words, is_note)) in self.lines.iter().enumerate() {
             let line = if *is_note {
@@ -64,7 +66,7 @@ impl Legend {
 
     pub(super) fn told(&self) -> String {
         let lines: Vec<&str> = self.lines.iter().map(|(line, _)| line.as_str()).collect();
-        format!("{}, layers from the wood outward: {}", self.title, lines.join("; "))
+        format!("{}, layers in the order they are laid: {}", self.title, lines.join("; "))
     }
 }
 
@@ -78,16 +80,43 @@ pub fn layer_covers(
     let faces =
         section.faces.iter().filter_map(|laid| Some((&laid.face.name, layer.covers.get(&laid.face.name)?)));
     let goes_on = |name: &String| layer.drawn_short.as_ref() == Some(name);
-    let told = faces.map(|(name, reach)| match reach {
-        _ if goes_on(name) => short.map_or_else(
+    let under = |name: &String| {
+        let mut others = section.sheets.iter().map(|sheet| sheet.layer);
+        others.find(|other| other.drawn_short.as_ref() == Some(name) && layer.over.contains_key(&other.id))
+    };
+    let told = faces.map(|(name, reach)| match (reach, under(name)) {
+        // where it begins is the house's own, as the layer under it ends
+        (Reach::Between([from, _]), Some(under)) if from.m() > 0.0 => {
+            format!("{name} from the top edge of the {} as laid, less the lap", under.id)
+        }
+        (_, _) if goes_on(name) => short.map_or_else(
             || format!("{name} further than drawn"),
             |far| format!("{name} {} on this house, drawn short", reaches(far, units)),
         ),
-        Reach::All => format!("{name} all"),
-        Reach::Between([from, to]) if from.m() <= 0.0 => format!("{name} {}", units.lap(**to)),
-        Reach::Between([from, to]) => format!("{name} {} to {}", units.lap(**from), units.lap(**to)),
+        (Reach::All, _) => format!("{name} all"),
+        (Reach::Between([from, to]), _) if from.m() <= 0.0 => format!("{name} {}", units.lap(**to)),
+        (Reach::Between([from, to]), _) => format!("{name} {} to {}", units.lap(**from), units.lap(**to)),
     });
-    told.collect::<Vec<_>>().join(", ")
+    let past =
+        layer.past.iter().map(|past| format!("{} past the {}", units.lap(**past), edge(section, layer)));
+    let what = section.detail.through.as_ref().map_or("opening", |through| through.what.as_str());
+    let up = layer.up.iter().map(|up| format!("{} up the {what}", units.lap(**up)));
+    told.chain(past).chain(up).collect::<Vec<_>>().join(", ")
+}
+
+/// What a layer stands out past: the metal of the edge where there is any.
+pub(super) fn edge(section: &Section<'_>, layer: &Layer) -> &'static str {
+    let is_metal = |sheet: &Sheet<'_>| sheet.material.role == Some(Role::DripEdge);
+    let under = section.sheets.iter().take_while(|sheet| sheet.layer.id != layer.id);
+    if under.clone().any(is_metal) { "metal" } else { "edge" }
+}
+
+/// What goes through the layers.
+pub(super) fn through_told(section: &Section<'_>, units: Units) -> impl Iterator<Item = String> {
+    let through = section.detail.through.iter();
+    through.map(move |through| {
+        format!("Through wood and layers: {}, {} wide here", through.what, units.lap(*through.wide))
+    })
 }
 
 /// What a layer laps and by how much, such as `over steps by 2 in and more; pieces lap 6 in`.

@@ -6,6 +6,7 @@ use measure::Length;
 
 use super::Drawing;
 use super::bend::Bend;
+use super::legend::edge;
 use crate::ink::{INK, Pen};
 use crate::letter::{Anchor, Text};
 use crate::svg::{Path, Svg};
@@ -68,18 +69,35 @@ impl Drawing<'_> {
         }
     }
 
+    /// How far layers stand out past an edge, those that stand out alike together.
+    fn past_told(&self) -> Vec<String> {
+        let mut told: Vec<(String, Vec<String>)> = Vec::new();
+        for index in self.section.laying() {
+            let layer = self.section.sheets[index].layer;
+            let Some(past) = &layer.past else { continue };
+            let number = self.section.number(index).to_string();
+            let words = format!("{} past the {}", self.units.lap(**past), edge(self.section, layer));
+            match told.iter_mut().find(|(other, _)| *other == words) {
+                Some((_, numbers)) => numbers.push(number),
+                None => told.push((words, vec![number])),
+            }
+        }
+        told.into_iter().map(|(words, numbers)| format!("{}: {words}", numbers.join(", "))).collect()
+    }
+
     /// What stands of them beside the drawing, under the wood.
-    pub(super) fn short_told(&self) -> Vec<Text> {
+    pub(super) fn told_under(&self) -> Vec<Text> {
         let wood = self.bend.bounds(0.0);
         let size = self.hand.ruler;
         let told = short(self.section).map(|(index, _)| {
-            let number = index + 1;
+            let number = self.section.number(index);
             match self.short {
                 Some(far) => format!("{number}: {} here,", reaches(far, self.units)),
                 None => format!("{number} goes on,"),
             }
         });
         let lines: Vec<String> = told.flat_map(|line| [line, "drawn short".to_owned()]).collect();
+        let lines: Vec<String> = lines.into_iter().chain(self.past_told()).collect();
         let top = wood.high[1] + size * 1.3;
         let line = |(row, words): (usize, String)| {
             Text::new(words, [wood.low[0], top + size * 1.3 * row as f64], size).anchored(Anchor::Start)

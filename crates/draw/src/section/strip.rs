@@ -103,7 +103,7 @@ impl<'a> Layout<'a> {
 
     fn panel(&self, count: usize) -> Panel {
         let room = self.width - 2.0 * INSIDE;
-        let Some(index) = count.checked_sub(1) else {
+        let Some(index) = count.checked_sub(1).map(|turn| self.section.laying()[turn]) else {
             let faces: Vec<&str> = self.section.faces.iter().map(|laid| laid.face.name.as_str()).collect();
             let lines = wrapped(&faces.join(", "), room, SMALL);
             return Panel { count, name: "wood, bare".to_owned(), lines };
@@ -184,13 +184,15 @@ impl<'a> Layout<'a> {
             short: None,
         };
         drawing.wood(svg);
-        for index in 0..panel.count {
-            let weight = if index + 1 == panel.count { Weight::New } else { Weight::Earlier };
-            drawing.layer(svg, index, weight);
+        drawing.through(svg);
+        let laid = &self.section.laying()[..panel.count];
+        for (turn, index) in laid.iter().enumerate() {
+            let weight = if turn + 1 == panel.count { Weight::New } else { Weight::Earlier };
+            drawing.layer(svg, *index, weight);
         }
-        if let Some(new) = panel.count.checked_sub(1) {
-            drawing.fasteners(svg, new..panel.count);
-            drawing.breaks(svg, new..panel.count);
+        if let Some(new) = laid.last().copied() {
+            drawing.fasteners(svg, new..new + 1);
+            drawing.breaks(svg, new..new + 1);
             self.tag(svg, &drawing.bend, new);
         }
         self.words(svg, panel, [x + INSIDE, y + 2.0 * INSIDE + self.picture]);
@@ -200,7 +202,7 @@ impl<'a> Layout<'a> {
         let Some([from, to]) = bend.tag_of(self.section, index, TAG_OFF) else { return };
         let near = between(to, from, (TAG / distance(to, from)).min(1.0));
         draw_leader(svg, [near, from]);
-        Tag::new(index + 1, SMALL).draw(svg, to);
+        Tag::new(self.section.number(index), SMALL).draw(svg, to);
     }
 
     fn words(&self, svg: &mut Svg, panel: &Panel, at: P2) {

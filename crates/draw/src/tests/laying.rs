@@ -8,7 +8,7 @@ use measure::Pitch;
 use super::page::Page;
 use super::readable::{assert_readable, bounds_of_path};
 use super::xml::Element;
-use crate::{Figure, Reader, SectionOptions, laying_strip};
+use crate::{Figure, Reader, SectionOptions, laying_strip, section};
 
 /// Of all planned details at a low and a steep pitch.
 fn strips(units: Units) -> Vec<(String, usize, Vec<Figure>)> {
@@ -36,6 +36,26 @@ fn every_layer_has_its_picture_in_order() {
         }
         let numbers: Vec<&str> = pages.iter().flat_map(|page| page.words("edge-number")).collect();
         assert_eq!(numbers, (1..=layers).map(|n| n.to_string()).collect::<Vec<_>>(), "{name}");
+    }
+}
+
+/// A gutter is hung when the roof over its back is laid; in the section it bears the same number.
+#[test]
+fn a_gutter_is_hung_last() {
+    let book = Book::builtin();
+    for id in ["eave-gutter", "eave-over"] {
+        let cut = Section::of(book.detail(id).unwrap(), "6/12".parse::<Pitch>().unwrap(), &book).unwrap();
+        let options =
+            SectionOptions { size_mm: (180.0, 216.0), units: Units::Us, reader: Reader::Desk, short: None };
+        let strip: Vec<Page> = laying_strip(&cut, &options).iter().map(Page::of).collect();
+        let heads: Vec<&str> = strip.iter().flat_map(|page| page.words("layer-name")).collect();
+        let last = heads.last().copied().unwrap();
+        assert_eq!(last, format!("{}  gutter", cut.sheets.len()), "{id}");
+        let drip = heads.iter().position(|head| head.ends_with("  drip edge")).unwrap();
+        assert!(heads[..drip].iter().any(|head| head.ends_with("  flashing behind gutter")), "{id}");
+        let listed = Page::of(&section(&cut, &options));
+        let wanted = format!("{last}: ");
+        assert!(listed.words("layer-name").iter().any(|line| line.starts_with(&wanted)), "{id}");
     }
 }
 

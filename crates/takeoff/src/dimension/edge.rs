@@ -29,7 +29,7 @@ impl Bench<'_, '_> {
             "true length of the edge",
         )];
         match place.spot {
-            Spot::Eave => all.extend(self.ice_barrier(id)),
+            Spot::Eave => all.extend(self.ice_barrier(id, detail)),
             Spot::Valley => all.extend(self.valley(id, edge, detail)?),
             Spot::Ridge => all.extend(self.slot(id, detail)?),
             Spot::Sidewall | Spot::Headwall | Spot::Step | Spot::Cantilever => {
@@ -75,7 +75,7 @@ impl Bench<'_, '_> {
         Some(self.on_edge(id, what, Size::Count(count), inputs, "(length - lap) ÷ (piece - lap), rounded up"))
     }
 
-    fn ice_barrier(&self, id: EdgeId) -> Vec<Dimension> {
+    fn ice_barrier(&self, id: EdgeId, detail: &Detail) -> Vec<Dimension> {
         let spared = self.ice.spared.iter().find(|spared| spared.edge == id);
         if let Some(spared) = spared.filter(|spared| spared.why == Why::CoveredWhole) {
             let rule = format!("no strip at the eave: {}", spared.why.words());
@@ -92,7 +92,16 @@ impl Bench<'_, '_> {
         let asked = self.on_edge(id, UP_THE_SLOPE, Size::Length(asked.along), inputs, rule);
         let asked = Dimension { reach_of: Some(Role::EaveBarrier), ..asked };
         let courses = self.on_edge(id, "ice barrier, courses", Size::Count(strip.courses), Vec::new(), rule);
-        vec![asked, courses]
+        let above = laps_over_short(detail).map(|(layer, lap)| {
+            let inputs = vec![
+                input("what the courses cover", self.case.words.inches(strip.cover)),
+                input("lap", self.case.words.tape(lap)),
+            ];
+            let rule = "the top edge of the courses as laid, less the lap over it";
+            let what = format!("{} begins, up the slope", layer.id);
+            self.on_edge(id, what, Size::Length(strip.cover - lap), inputs, rule)
+        });
+        [asked, courses].into_iter().chain(above).collect()
     }
 
     fn valley(&self, id: EdgeId, edge: &Edge, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
@@ -182,6 +191,13 @@ impl Bench<'_, '_> {
 }
 
 const UP_THE_SLOPE: &str = "ice barrier up the slope, at least";
+
+/// What laps over a layer that sections draw short, and by how much: where it begins is the house's own.
+fn laps_over_short(detail: &Detail) -> Option<(&Layer, Length)> {
+    let is_short = |id: &String| detail.layers.iter().any(|one| one.id == *id && one.drawn_short.is_some());
+    let lap = |layer: &Layer| layer.over.iter().find(|(id, _)| is_short(id)).map(|(_, lap)| **lap);
+    detail.layers.iter().find_map(|layer| Some((layer, lap(layer)?)))
+}
 
 /// Pieces shorter than this go one to each course: 2 ft.
 const SHORTEST_RUN: Length = Length::from_m(0.6096);
