@@ -132,8 +132,10 @@ pub fn section(section: &Section<'_>, options: &SectionOptions) -> Figure {
         short: options.short,
     };
     let fits = |scale: &Scale| {
-        let bounds = at(scale).bounds();
-        bounds.width() <= size[0] && bounds.height() <= size[1] - listed
+        let is_in = |bounds: Bounds| bounds.width() <= size[0] && bounds.height() <= size[1] - listed;
+        let drawing = at(scale);
+        // where the wood alone has no room, numbers need not be placed
+        is_in(drawing.bare()) && is_in(drawing.bounds())
     };
     let scale = Scale::first(options.units, fits);
     let drawing = at(&scale);
@@ -237,13 +239,13 @@ impl Weight {
 impl Drawing<'_> {
     fn draw(&self, svg: &mut Svg) {
         self.wood(svg);
-        self.through(svg);
-        for index in 0..self.section.sheets.len() {
-            self.layer(svg, index, Weight::Even);
-        }
         let mut numbers = Vec::new();
         for face in 0..self.section.faces.len() {
             self.ruler(svg, face, &mut numbers);
+        }
+        self.through(svg);
+        for index in 0..self.section.sheets.len() {
+            self.layer(svg, index, Weight::Even);
         }
         self.fasteners(svg, 0..self.section.sheets.len());
         self.breaks(svg, 0..self.section.sheets.len());
@@ -419,19 +421,25 @@ impl Drawing<'_> {
         Self { bend: self.bend.moved(shift), ..self }
     }
 
-    /// All it takes on paper, tags and ruler with it.
-    fn bounds(&self) -> Bounds {
+    /// What wood and layers take on paper, with the room around them.
+    fn bare(&self) -> Bounds {
         let wood = self.bend.bounds(self.stack);
-        let Hand { margin, foot, tag, .. } = self.hand;
+        let Hand { margin, foot, .. } = self.hand;
         let above = self.hand.arrow_off + 2.0;
-        let corners = [
+        Bounds::of([
             [wood.low[0] - margin, wood.low[1] - above.min(margin)],
             [wood.high[0] + margin, wood.high[1] + foot],
-        ];
+        ])
+    }
+
+    /// All it takes on paper, tags and ruler with it.
+    fn bounds(&self) -> Bounds {
+        let bare = self.bare();
+        let tag = self.hand.tag;
         let tags = self.placed_tags().into_iter();
         let rooms = tags.flat_map(|TagPlace { at: [x, y], .. }| [[x - tag, y - tag], [x + tag, y + tag]]);
         let told = self.told_under().into_iter();
         let told = told.flat_map(|line| [line.at, [line.at[0] + line.width(), line.at[1] + line.size]]);
-        Bounds::of(corners.into_iter().chain(rooms).chain(told))
+        Bounds::of([bare.low, bare.high].into_iter().chain(rooms).chain(told))
     }
 }

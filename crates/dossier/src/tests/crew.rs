@@ -75,8 +75,9 @@ fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
     let (book, _) = laid_out(CROSS_GABLE);
     let valley = book.pages.iter().find(|page| page.name == "open metal valley").unwrap();
     assert_eq!(valley.at, "edges 16, 17");
-    let other = ["in plan off the eave of wing W", "in plan off the eave of wing E"];
-    assert_eq!((valley.heads.as_slice(), valley.places.len()), (other.map(str::to_owned).as_slice(), 2));
+    assert_eq!((valley.heads.as_slice(), valley.places.len()), (["other".to_owned()].as_slice(), 2));
+    let one = valley.sizes.iter().find(|fact| fact.label == "one, laid first,").unwrap();
+    assert_eq!(one.value.text, "main S");
     let length = valley.sizes.iter().find(|fact| fact.label == "length").unwrap();
     assert_eq!(length.value.text, "17' 4 1/4\"");
     let ridge = book.pages.iter().find(|page| page.name == "ridge with continuous vent").unwrap();
@@ -161,4 +162,50 @@ fn distances_from_edges_share_a_column_whichever_edge_it_is() {
         north_west.sizes.iter().map(|size| size.text.as_str()).filter(|t| t.contains("from")).collect();
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(told.iter().all(|text| text.contains(" from edge ")), "{told:?}");
+}
+
+/// Whatever the roof, a valley has one pair of columns for its two sides, and each side the name of a plane beside it.
+#[test]
+fn the_sides_of_valleys_and_ridges_are_named() {
+    for text in [CROSS_GABLE, SPLIT_LEVEL] {
+        let (study, _) = study(text);
+        let (book, _) = laid_out(text);
+        let sided = ["valley", "ridge", "hip"];
+        let pages: Vec<&DetailPage> =
+            book.pages.iter().filter(|page| sided.iter().any(|word| page.name.contains(word))).collect();
+        assert!(!pages.is_empty());
+        let planes: Vec<&str> = study.roof.planes.iter().map(|plane| plane.name.as_str()).collect();
+        for page in pages {
+            let names = |label: &str| -> Vec<String> {
+                let same = page.sizes.iter().filter(|fact| fact.label == label).map(|fact| &fact.value.text);
+                let column = page.heads.iter().position(|head| head == label);
+                let own = page.places.iter().filter_map(|row| Some(&row.sizes[column?].text));
+                same.chain(own).cloned().collect()
+            };
+            for label in ["one, laid first,", "other"] {
+                let names = names(label);
+                assert!(!names.is_empty(), "{label} of {}", page.name);
+                assert!(names.iter().all(|name| planes.contains(&name.as_str())), "{names:?}");
+            }
+            let angles = page.heads.iter().filter(|head| head.starts_with("in plan off the eave")).count();
+            assert!(angles <= 2, "{}: {:?}", page.name, page.heads);
+        }
+    }
+}
+
+/// A roll of 36 in with side laps of 3 1/2 in: one course covers 36 in, two 68 1/2 in; the underlayment laps 6 in over them (edges.toml).
+#[test]
+fn underlayment_begins_where_the_courses_of_this_house_end() {
+    let (book, _) = laid_out(CROSS_GABLE);
+    let eave = &book.pages[0];
+    let row = eave.layers.iter().find(|row| row.name == "underlayment").unwrap();
+    assert!(!row.told.contains("24 in to 36 in"), "{}", row.told);
+    let begins = "underlayment begins, up the slope";
+    let same = eave.sizes.iter().find(|fact| fact.label == begins).map(|fact| fact.value.text.clone());
+    let column = eave.heads.iter().position(|head| head == begins);
+    let own = eave.places.iter().filter_map(|row| Some(row.sizes[column?].text.clone()));
+    let told: Vec<String> = same.into_iter().chain(own).collect();
+    assert!(!told.is_empty());
+    assert!(told.iter().all(|text| text == "5' 2 1/2\"" || text == "30 in"), "{told:?}");
+    assert!(told.iter().any(|text| text == "5' 2 1/2\""), "{told:?}");
 }

@@ -15,8 +15,11 @@ use crate::vector::{P2, cross, distance, sub};
 /// Least room between a circle and anything else, mm.
 const AIR: f64 = 0.4;
 /// How far out, in quarters of a circle's room, and how far aside, in halves, it may stand.
-const FURTHER: i32 = 24;
-const ASIDE: [f64; 11] = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0, 4.0, -4.0, 6.0, -6.0];
+const FURTHER: i32 = 36;
+const ASIDE: [f64; 17] =
+    [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0, 4.0, -4.0, 6.0, -6.0, 9.0, -9.0, 12.0, -12.0, 16.0, -16.0];
+/// A point this near a line is on it, mm.
+const ON: f64 = 0.05;
 /// Where on a stretch a leader may start.
 const SHARES: [f64; 5] = [0.5, 0.3, 0.7, 0.12, 0.88];
 
@@ -79,6 +82,11 @@ impl Drawing<'_> {
     /// Nearest first, each with how many layers lie over its own where its leader starts.
     fn candidates(&self, index: usize) -> impl Iterator<Item = (TagPlace, usize)> + '_ {
         let (off, room) = (self.stack + self.hand.tag_off, self.hand.tag_room);
+        let drawn = self.bend.lines(self.section, index);
+        let is_drawn = |at: P2| {
+            let mut sides = drawn.iter().flat_map(|line| line.windows(2));
+            sides.any(|ends| segment_distance([ends[0], ends[1]], at) < ON)
+        };
         let starts: Vec<_> = Bend::open_stretches(self.section, index)
             .into_iter()
             .flat_map(|stretch| SHARES.map(|share| (stretch, share)))
@@ -90,6 +98,9 @@ impl Drawing<'_> {
                 Some((stretch.face, place, from, over))
             })
             .collect();
+        // where a corner or what goes through takes the room of a stretch, its line is not there
+        let seen: Vec<_> = starts.iter().copied().filter(|(_, _, from, _)| is_drawn(*from)).collect();
+        let starts = if seen.is_empty() { starts } else { seen };
         let places = (0..FURTHER).flat_map(|further| ASIDE.map(|aside| (f64::from(further), aside)));
         places.flat_map(move |(further, aside)| {
             let at = move |(face, place, from, over): (usize, f64, P2, usize)| {
@@ -127,6 +138,9 @@ impl Drawing<'_> {
             let span = self.section.faces[face].span;
             let middle = [span.from, span.to].map(|at| self.bend.at(face, at, -WOOD / 2.0));
             lines.add(&middle, WOOD / 2.0, None);
+            let off = -WOOD - 1.8 - self.hand.ruler * 0.88;
+            let ruler = [span.from, span.to].map(|at| self.bend.at(face, at, off));
+            lines.add(&ruler, self.hand.ruler * 0.8, None);
             if let Some(ends) = self.arrow_ends(face) {
                 lines.add(&ends, TOWARDS, None);
             }
