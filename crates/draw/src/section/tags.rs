@@ -58,20 +58,45 @@ fn cross_each_other([a, b]: [P2; 2], [c, d]: [P2; 2]) -> bool {
 }
 
 impl Drawing<'_> {
-    /// Layers with where their leaders start and their numbers stand.
+    /// Layers with where their leaders start and their numbers stand, in the order of the layers.
     pub(super) fn placed_tags(&self) -> Vec<TagPlace> {
         let lines = self.drawn_lines();
-        let mut placed = Vec::new();
-        for index in 0..self.section.sheets.len() {
-            let mut candidates = self.candidates(index);
-            let free = candidates.find(|(tag, over)| self.is_free(tag, *over, &lines, &placed));
-            // a leader across more than lies over its layer is better than one across another leader
-            let free = free.or_else(|| {
-                self.candidates(index).find(|(tag, _)| self.is_free(tag, usize::MAX, &lines, &placed))
-            });
-            placed.extend(free.or_else(|| self.candidates(index).next()).map(|(tag, _)| tag));
+        let from_the_wood: Vec<usize> = (0..self.section.sheets.len()).collect();
+        let from_outside: Vec<usize> = from_the_wood.iter().rev().copied().collect();
+        let mut placed = self.placed_in(&from_the_wood, &lines);
+        if placed.1 > 0 {
+            // in an inside corner, what is placed first may shut in what comes later
+            let other = self.placed_in(&from_outside, &lines);
+            placed = if other.1 < placed.1 { other } else { placed };
         }
-        placed
+        placed.0.sort_by_key(|tag| tag.index);
+        placed.0
+    }
+
+    /// Placed one after another in an order, and how many found no free place.
+    fn placed_in(&self, order: &[usize], lines: &Lines) -> (Vec<TagPlace>, usize) {
+        let (mut placed, mut shut_in) = (Vec::new(), 0);
+        for index in order.iter().copied() {
+            let mut candidates = self.candidates(index);
+            let free = candidates.find(|(tag, over)| self.is_free(tag, *over, lines, &placed));
+            // a leader across more than lies over its layer is better than one across another leader, that better than circles in one place
+            let free = free.or_else(|| {
+                self.candidates(index).find(|(tag, _)| self.is_free(tag, usize::MAX, lines, &placed))
+            });
+            let free = free.or_else(|| {
+                shut_in += 1;
+                self.candidates(index).find(|(tag, _)| self.is_apart(tag, lines, &placed))
+            });
+            placed.extend(free.map(|(tag, _)| tag));
+        }
+        (placed, shut_in)
+    }
+
+    /// Whether a circle keeps off lines and the other circles, whatever its leader does.
+    fn is_apart(&self, tag: &TagPlace, lines: &Lines, placed: &[TagPlace]) -> bool {
+        let radius = self.radius();
+        lines.are_clear_of(tag.at, radius)
+            && placed.iter().all(|other| distance(other.at, tag.at) > 2.0 * radius + AIR)
     }
 
     /// Half the width of the widest number's circle.

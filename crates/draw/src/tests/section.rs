@@ -143,7 +143,8 @@ fn circles_and_leaders_cover_nothing() {
                 let radius = circle.half[1];
                 let on = lines.iter().find(|line| segment_distance(**line, circle.center) < radius);
                 assert_eq!(on, None, "{name}: circle {}", i + 1);
-                assert!(!circles[..i].iter().any(|other| other.meets(circle)), "{name}: circle {}", i + 1);
+                let met = circles[..i].iter().find(|other| other.meets(circle));
+                assert_eq!(met, None, "{name}: circle {} at {circle:?}", i + 1);
                 let near = |j: &usize| segment_distance(leaders[*j], circle.center) < radius;
                 assert_eq!(
                     (0..leaders.len()).filter(near).collect::<Vec<_>>(),
