@@ -40,8 +40,7 @@ pub use clause::{
 };
 pub use detail::{
     Act, CLADDING, Choice, Cladding, Coming, Detail, Face, Fact, Facts, Falls, Fixing, Held, Hold, Layer,
-    Look, Material, Means, Pieces, Pond, Reach, Role, Siding, Spot, Stage, Stands, Through,
-    When,
+    Look, Material, Means, Pieces, Pond, Reach, Role, Siding, Spot, Stage, Stands, Through, When,
 };
 pub use edition::{
     AsphaltShingles, AtticVents, Cricket, DripEdge, Edition, FlashingMetal, HighPlace, IceBarrier, KickOut,

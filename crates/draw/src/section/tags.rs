@@ -1,8 +1,11 @@
 //! Numbers of layers, each in a circle on a leader from where its layer lies most open.
 //!
 //! # Method
-//! Layers take their turn; of the candidates for each, nearest first, the first wins whose circle touches no line, circle or leader and whose
-//! leader meets no other leader, circle or layer. A layer that lies under others everywhere has a leader across those.
+//! Layers wait for their turn, from the wood outward. Each takes the place, nearest first, at which its circle touches no line and it meets the
+//! fewest numbers placed before it; those it meets are taken up again and wait once more, and weigh more each time, so that two do not take the same
+//! place from each other for ever. A layer that lies under others everywhere has a leader across those.
+
+use std::collections::VecDeque;
 
 use super::bend::Bend;
 use super::{Drawing, GAP, TOWARDS, WOOD};
@@ -14,20 +17,31 @@ use crate::vector::{P2, cross, distance, sub};
 
 /// Least room between a circle and anything else, mm.
 const AIR: f64 = 0.4;
-/// How far out, in quarters of a circle's room, and how far aside, in halves, it may stand.
-const FURTHER: i32 = 36;
-const ASIDE: [f64; 17] =
-    [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0, 4.0, -4.0, 6.0, -6.0, 9.0, -9.0, 12.0, -12.0, 16.0, -16.0];
+/// How far out, in halves of a circle's room, and how far aside, in halves too, it may stand.
+const FURTHER: i32 = 18;
+const ASIDE: [f64; 15] = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0, 4.0, -4.0, 6.0, -6.0, 9.0, -9.0, 12.0, -12.0];
 /// A point this near a line is on it, mm.
 const ON: f64 = 0.05;
 /// Where on a stretch a leader may start.
 const SHARES: [f64; 5] = [0.5, 0.3, 0.7, 0.12, 0.88];
+/// How often, for each layer, a number is placed before those that meet stay as they are.
+const TURNS: usize = 12;
 
 /// Where a number stands, and where its leader starts.
+#[derive(Clone, Copy, Debug)]
 pub(super) struct TagPlace {
     pub(super) index: usize,
     pub(super) from: P2,
     pub(super) at: P2,
+}
+
+/// Where a leader may start: its face and place, the point on paper, and how many layers lie over its own there.
+#[derive(Clone, Copy, Debug)]
+struct Start {
+    face: usize,
+    place: f64,
+    from: P2,
+    over: usize,
 }
 
 /// Lines on paper, each with half its thickness and the layer it is of.
@@ -57,46 +71,100 @@ fn cross_each_other([a, b]: [P2; 2], [c, d]: [P2; 2]) -> bool {
     side(a, b, c) * side(a, b, d) <= 0.0 && side(c, d, a) * side(c, d, b) <= 0.0
 }
 
+/// Numbers on their way to a place.
+struct Placing<'a> {
+    drawing: &'a Drawing<'a>,
+    lines: Lines,
+    /// By layer.
+    starts: Vec<Vec<Start>>,
+    placed: Vec<Option<TagPlace>>,
+    /// By layer, how often its number was taken up again.
+    weights: Vec<u32>,
+}
+
+impl<'a> Placing<'a> {
+    fn new(drawing: &'a Drawing<'a>) -> Self {
+        let count = drawing.section.sheets.len();
+        Self {
+            drawing,
+            lines: drawing.drawn_lines(),
+            starts: (0..count).map(|index| drawing.starts(index)).collect(),
+            placed: vec![None; count],
+            weights: vec![1; count],
+        }
+    }
+
+    fn run(mut self) -> Vec<TagPlace> {
+        let mut waiting: VecDeque<usize> = (0..self.placed.len()).collect();
+        let mut turns = TURNS * self.placed.len();
+        while let Some(index) = waiting.pop_front() {
+            let Some(tag) = self.best(index) else { continue };
+            turns = turns.saturating_sub(1);
+            let met = |other: &TagPlace| turns > 0 && self.meet(&tag, other);
+            let met: Vec<usize> =
+                self.placed.iter().flatten().filter(|other| met(other)).map(|other| other.index).collect();
+            for other in met {
+                self.placed[other] = None;
+                self.weights[other] += 1;
+                waiting.push_back(other);
+            }
+            self.placed[index] = Some(tag);
+        }
+        self.placed.into_iter().flatten().collect()
+    }
+
+    /// The nearest place of those that meet the least; a leader across more than lies over its layer comes after one that does not.
+    fn best(&self, index: usize) -> Option<TagPlace> {
+        let radius = self.drawing.radius();
+        let mut best: Option<((u32, bool), TagPlace)> = None;
+        for (tag, over) in self.candidates(index) {
+            let weight =
+                |other: &TagPlace| if self.meet(&tag, other) { self.weights[other.index] } else { 0 };
+            let met: u32 = self.placed.iter().flatten().map(weight).sum();
+            let is_no_better = |found: &((u32, bool), TagPlace)| found.0 <= (met, false);
+            if best.as_ref().is_some_and(is_no_better) || !self.lines.are_clear_of(tag.at, radius) {
+                continue;
+            }
+            let cost = (met, self.lines.crossed([tag.from, tag.at], index) > over);
+            if cost == (0, false) {
+                return Some(tag);
+            }
+            if best.as_ref().is_none_or(|found| cost < found.0) {
+                best = Some((cost, tag));
+            }
+        }
+        best.map(|(_, tag)| tag)
+    }
+
+    /// Whether two numbers are in each other's way.
+    fn meet(&self, tag: &TagPlace, other: &TagPlace) -> bool {
+        let radius = self.drawing.radius();
+        let (leader, others) = ([tag.from, tag.at], [other.from, other.at]);
+        distance(other.at, tag.at) <= 2.0 * radius + AIR
+            || segment_distance(others, tag.at) <= radius + AIR
+            || segment_distance(leader, other.at) <= radius + AIR
+            || cross_each_other(leader, others)
+    }
+
+    /// Nearest first, each with how many layers lie over its own where its leader starts.
+    fn candidates(&self, index: usize) -> impl Iterator<Item = (TagPlace, usize)> + '_ {
+        let Drawing { bend, hand, stack, .. } = self.drawing;
+        let off = stack + hand.tag_off;
+        let steps = (0..FURTHER).flat_map(|further| ASIDE.map(|aside| (f64::from(further), aside)));
+        steps.flat_map(move |(further, aside)| {
+            self.starts[index].iter().map(move |start| {
+                let beside = start.place + aside * hand.tag_room / 2.0 / bend.mm_per_m;
+                let at = bend.at(start.face, beside, off + further * hand.tag_room / 2.0);
+                (TagPlace { index, from: start.from, at }, start.over)
+            })
+        })
+    }
+}
+
 impl Drawing<'_> {
     /// Layers with where their leaders start and their numbers stand, in the order of the layers.
     pub(super) fn placed_tags(&self) -> Vec<TagPlace> {
-        let lines = self.drawn_lines();
-        let from_the_wood: Vec<usize> = (0..self.section.sheets.len()).collect();
-        let from_outside: Vec<usize> = from_the_wood.iter().rev().copied().collect();
-        let mut placed = self.placed_in(&from_the_wood, &lines);
-        if placed.1 > 0 {
-            // in an inside corner, what is placed first may shut in what comes later
-            let other = self.placed_in(&from_outside, &lines);
-            placed = if other.1 < placed.1 { other } else { placed };
-        }
-        placed.0.sort_by_key(|tag| tag.index);
-        placed.0
-    }
-
-    /// Placed one after another in an order, and how many found no free place.
-    fn placed_in(&self, order: &[usize], lines: &Lines) -> (Vec<TagPlace>, usize) {
-        let (mut placed, mut shut_in) = (Vec::new(), 0);
-        for index in order.iter().copied() {
-            let mut candidates = self.candidates(index);
-            let free = candidates.find(|(tag, over)| self.is_free(tag, *over, lines, &placed));
-            // a leader across more than lies over its layer is better than one across another leader, that better than circles in one place
-            let free = free.or_else(|| {
-                self.candidates(index).find(|(tag, _)| self.is_free(tag, usize::MAX, lines, &placed))
-            });
-            let free = free.or_else(|| {
-                shut_in += 1;
-                self.candidates(index).find(|(tag, _)| self.is_apart(tag, lines, &placed))
-            });
-            placed.extend(free.map(|(tag, _)| tag));
-        }
-        (placed, shut_in)
-    }
-
-    /// Whether a circle keeps off lines and the other circles, whatever its leader does.
-    fn is_apart(&self, tag: &TagPlace, lines: &Lines, placed: &[TagPlace]) -> bool {
-        let radius = self.radius();
-        lines.are_clear_of(tag.at, radius)
-            && placed.iter().all(|other| distance(other.at, tag.at) > 2.0 * radius + AIR)
+        Placing::new(self).run()
     }
 
     /// Half the width of the widest number's circle.
@@ -104,15 +172,14 @@ impl Drawing<'_> {
         self.hand.tag * 0.85
     }
 
-    /// Nearest first, each with how many layers lie over its own where its leader starts.
-    fn candidates(&self, index: usize) -> impl Iterator<Item = (TagPlace, usize)> + '_ {
-        let (off, room) = (self.stack + self.hand.tag_off, self.hand.tag_room);
+    /// Where a layer's leader may start.
+    fn starts(&self, index: usize) -> Vec<Start> {
         let drawn = self.bend.lines(self.section, index);
-        let is_drawn = |at: P2| {
+        let is_drawn = |start: &Start| {
             let mut sides = drawn.iter().flat_map(|line| line.windows(2));
-            sides.any(|ends| segment_distance([ends[0], ends[1]], at) < ON)
+            sides.any(|ends| segment_distance([ends[0], ends[1]], start.from) < ON)
         };
-        let starts: Vec<_> = Bend::open_stretches(self.section, index)
+        let starts: Vec<Start> = Bend::open_stretches(self.section, index)
             .into_iter()
             .flat_map(|stretch| SHARES.map(|share| (stretch, share)))
             .filter_map(|(i, share)| {
@@ -120,34 +187,12 @@ impl Drawing<'_> {
                 let place = stretch.span.from + stretch.span.length() * share;
                 let from = self.bend.at(stretch.face, place, Bend::depth(self.section, i, index)?);
                 let over = stretch.layers.iter().filter(|other| **other > index).count();
-                Some((stretch.face, place, from, over))
+                Some(Start { face: stretch.face, place, from, over })
             })
             .collect();
         // where a corner or what goes through takes the room of a stretch, its line is not there
-        let seen: Vec<_> = starts.iter().copied().filter(|(_, _, from, _)| is_drawn(*from)).collect();
-        let starts = if seen.is_empty() { starts } else { seen };
-        let places = (0..FURTHER).flat_map(|further| ASIDE.map(|aside| (f64::from(further), aside)));
-        places.flat_map(move |(further, aside)| {
-            let at = move |(face, place, from, over): (usize, f64, P2, usize)| {
-                let beside = place + aside * room / 2.0 / self.bend.mm_per_m;
-                let at = self.bend.at(face, beside, off + further * room / 4.0);
-                (TagPlace { index, from, at }, over)
-            };
-            starts.clone().into_iter().map(at)
-        })
-    }
-
-    fn is_free(&self, tag: &TagPlace, most: usize, lines: &Lines, placed: &[TagPlace]) -> bool {
-        let radius = self.radius();
-        let leader = [tag.from, tag.at];
-        lines.are_clear_of(tag.at, radius)
-            && placed.iter().all(|other| {
-                distance(other.at, tag.at) > 2.0 * radius + AIR
-                    && segment_distance([other.from, other.at], tag.at) > radius + AIR
-                    && segment_distance(leader, other.at) > radius + AIR
-                    && !cross_each_other(leader, [other.from, other.at])
-            })
-            && lines.crossed(leader, tag.index) <= most
+        let seen: Vec<Start> = starts.iter().copied().filter(is_drawn).collect();
+        if seen.is_empty() { starts } else { seen }
     }
 
     /// All that circles keep off: layers, wood, what goes through, arrows of water.
