@@ -76,7 +76,7 @@ fn sizes_alike_at_all_places_stand_once_and_the_others_in_a_table() {
     let valley = book.pages.iter().find(|page| page.name == "open metal valley").unwrap();
     assert_eq!(valley.at, "edges 16, 17");
     assert_eq!((valley.heads.as_slice(), valley.places.len()), (["other".to_owned()].as_slice(), 2));
-    let one = valley.sizes.iter().find(|fact| fact.label == "one, laid first,").unwrap();
+    let one = valley.sizes.iter().find(|fact| fact.label == "one (laid first)").unwrap();
     assert_eq!(one.value.text, "main S");
     let length = valley.sizes.iter().find(|fact| fact.label == "length").unwrap();
     assert_eq!(length.value.text, "17' 4 1/4\"");
@@ -183,7 +183,7 @@ fn the_sides_of_valleys_and_ridges_are_named() {
                 let own = page.places.iter().filter_map(|row| Some(&row.sizes[column?].text));
                 same.chain(own).cloned().collect()
             };
-            for label in ["one, laid first,", "other"] {
+            for label in ["one (laid first)", "other"] {
                 let names = names(label);
                 assert!(!names.is_empty(), "{label} of {}", page.name);
                 assert!(names.iter().all(|name| planes.contains(&name.as_str())), "{names:?}");

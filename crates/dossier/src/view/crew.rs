@@ -223,7 +223,7 @@ fn told<'o>(one: &'o Dimension, place: &Place, units: Units) -> (&'o str, String
 
 /// The sizes of a place by what they are of, with the planes that are its two sides first: the layers of one are laid first.
 fn sizes_of<'o>(place: &Place, all: &'o [Dimension], units: Units) -> Vec<(&'o str, Stated)> {
-    let names = ["one, laid first,", "other"];
+    let names = ["one (laid first)", "other"];
     let sides =
         names.into_iter().zip(&place.sides).map(|(what, name)| (what, Stated::measured(name.as_str())));
     let sizes = all.iter().map(|one| {
