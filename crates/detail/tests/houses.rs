@@ -413,6 +413,7 @@ fn an_overlay_may_name_layers_and_materials_as_it_likes() {
         text.replace("id = \"drip edge\"", "id = \"edge tin\"")
             .replace("\"drip edge\" =", "\"edge tin\" =")
             .replace("layer = \"drip edge\"", "layer = \"edge tin\"")
+            .replace("laid_after = \"shingles\"", "laid_after = \"tabs\"")
             .replace("id = \"shingles", "id = \"tabs")
             .replace("\"shingles of", "\"tabs of")
             .replace("over = { shingles =", "over = { tabs =")
