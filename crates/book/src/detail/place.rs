@@ -22,6 +22,8 @@ pub enum Spot {
     Headwall,
     BackWall,
     KickOut,
+    /// Where a kick-out turns up the wall.
+    KickOutWall,
     /// Steeper above.
     PitchBreakIn,
     /// Flatter above.
@@ -60,6 +62,7 @@ impl Spot {
             Self::Headwall => "headwall",
             Self::BackWall => "back-wall",
             Self::KickOut => "kick-out",
+            Self::KickOutWall => "kick-out-wall",
             Self::PitchBreakIn => "pitch-break-in",
             Self::PitchBreakOut => "pitch-break-out",
             Self::LowSlope => "low-slope",
@@ -113,6 +116,8 @@ pub struct Facts {
     pub over: Option<bool>,
     /// Whether the new shingles are of one sheet cut into tabs, which bends.
     pub tabs: Option<bool>,
+    /// Whether the skylight stands on a curb; else its own frame is screwed to the deck.
+    pub curb: Option<bool>,
 }
 
 /// One of the [`Facts`], whatever it is at a place.
@@ -129,6 +134,7 @@ pub enum Fact {
     DripEdge,
     Over,
     Tabs,
+    Curb,
 }
 
 /// What must hold at a place for a detail to be right there.
@@ -155,6 +161,8 @@ pub struct When {
     pub over: Option<bool>,
     /// As [`Facts::tabs`].
     pub tabs: Option<bool>,
+    /// As [`Facts::curb`].
+    pub curb: Option<bool>,
 }
 
 impl When {
@@ -181,7 +189,7 @@ impl When {
     }
 
     /// What it asks after, what it wants, and what a place has.
-    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 9] {
+    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 10] {
         [
             (Fact::Lapped, self.lapped, facts.lapped),
             (Fact::KickOut, self.kick_out, facts.kick_out),
@@ -192,6 +200,7 @@ impl When {
             (Fact::DripEdge, self.drip_edge, facts.drip_edge),
             (Fact::Over, self.over, facts.over),
             (Fact::Tabs, self.tabs, facts.tabs),
+            (Fact::Curb, self.curb, facts.curb),
         ]
     }
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use book::{Book, Cladding, Fact, Facts, Package, Spot};
-use job::{Basis, Figure, Job, Opening, OpeningKind, State, Walls};
+use job::{Basis, Figure, Job, Mount, Opening, OpeningKind, State, Walls};
 use measure::{Length, Pitch};
 use roof::plan::{between, flat, to_segment};
 use roof::{Edge, EdgeId, EdgeKind, LEVEL, NodeId, NodeKind, Roof};
@@ -246,7 +246,10 @@ impl Survey<'_> {
             return Vec::new();
         };
         let cricket = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
-        let known = |cricket: bool| Facts { cricket: Some(cricket), ..Facts::default() };
+        let curb = opening.mount.as_ref().map(|mount| mount.value == Mount::Curb);
+        let known = |cricket: bool| Facts { cricket: Some(cricket), curb, ..Facts::default() };
+        let is_looked = opening.mount.as_ref().is_some_and(|mount| mount.basis == Basis::Measured);
+        let looked: BTreeSet<Fact> = is_looked.then_some(Fact::Curb).into_iter().collect();
         let over = Some(self.job.covering.over);
         let site = |(spot, side): &(Spot, &str)| Site {
             at: At::Opening(index),
@@ -255,7 +258,7 @@ impl Survey<'_> {
             is_wall_assumed: false,
             facts_found: known(false),
             facts: Facts { over, ..known(cricket) },
-            known: BTreeSet::new(),
+            known: looked.clone(),
             barrier: None,
             slopes: self.roof.plane(placed.plane).pitch.into(),
             is_there: opening.state != State::Plan,
