@@ -118,6 +118,8 @@ pub struct Facts {
     pub tabs: Option<bool>,
     /// Whether the skylight stands on a curb; else its own frame is screwed to the deck.
     pub curb: Option<bool>,
+    /// Whether the veneer was laid on the legs of the step flashing, which then cannot be pulled.
+    pub built_in: Option<bool>,
 }
 
 /// One of the [`Facts`], whatever it is at a place.
@@ -135,6 +137,7 @@ pub enum Fact {
     Over,
     Tabs,
     Curb,
+    BuiltIn,
 }
 
 /// What must hold at a place for a detail to be right there.
@@ -163,6 +166,8 @@ pub struct When {
     pub tabs: Option<bool>,
     /// As [`Facts::curb`].
     pub curb: Option<bool>,
+    /// As [`Facts::built_in`].
+    pub built_in: Option<bool>,
 }
 
 impl When {
@@ -189,7 +194,7 @@ impl When {
     }
 
     /// What it asks after, what it wants, and what a place has.
-    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 10] {
+    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 11] {
         [
             (Fact::Lapped, self.lapped, facts.lapped),
             (Fact::KickOut, self.kick_out, facts.kick_out),
@@ -201,6 +206,7 @@ impl When {
             (Fact::Over, self.over, facts.over),
             (Fact::Tabs, self.tabs, facts.tabs),
             (Fact::Curb, self.curb, facts.curb),
+            (Fact::BuiltIn, self.built_in, facts.built_in),
         ]
     }
 }

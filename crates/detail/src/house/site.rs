@@ -176,6 +176,7 @@ impl Survey<'_> {
             (Fact::Cladding, walls.is_some_and(|walls| walls.siding.is_some())),
             (Fact::Lapped, seen(walls.and_then(|walls| walls.lapped.as_ref()))),
             (Fact::KickOut, seen(walls.and_then(|walls| walls.kick_out.as_ref()))),
+            (Fact::BuiltIn, seen(walls.and_then(|walls| walls.built_in.as_ref()))),
             (Fact::Vented, true),
             (Fact::Gutter, true),
             (Fact::Barrier, seen(covering.eave_barrier.as_ref())),
@@ -202,6 +203,7 @@ impl Survey<'_> {
             cladding: Some(cladding),
             lapped: is(walls.and_then(|walls| walls.lapped.as_ref())),
             kick_out: is(walls.and_then(|walls| walls.kick_out.as_ref())),
+            built_in: is(walls.and_then(|walls| walls.built_in.as_ref())),
             ..Facts::default()
         }
     }
