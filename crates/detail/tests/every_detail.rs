@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use book::{Act, Book, Cladding, Detail, Falls, Spot, Stage};
+use book::{Act, Book, Choice, Cladding, Detail, Falls, Spot, Stage};
 use detail::{Attack, Failure, Fault, MOST_FAILURES, Section, Setting, Slopes, Stand, faults, wets};
 use measure::Pitch;
 
@@ -109,6 +109,92 @@ fn metal_behind_a_blocked_gutter_keeps_the_fascia_dry() {
     assert_eq!(counts("eave", Attack::Gutter), None);
 }
 
+/// Whatever is met with at a spot, what is usually built there in its place takes as many failures, whichever water comes.
+#[test]
+fn what_is_planned_at_a_spot_stands_no_worse_than_anything_found_there() {
+    let book = Book::builtin();
+    let found = || book.details().filter(|detail| detail.stage == Stage::Found);
+    let is_meant = |found: &Detail, planned: &Detail| {
+        let [was, will] = [&found.when.cladding, &planned.when.cladding];
+        let is_clad_alike = was.is_empty() || will.is_empty() || was.iter().any(|one| will.contains(one));
+        let is_alike = [(found.when.curb, planned.when.curb), (found.when.gutter, planned.when.gutter)];
+        planned.at == found.at
+            && planned.choice == Choice::Usual
+            && planned.when.over != Some(true)
+            && is_clad_alike
+            && is_alike.iter().all(|(was, will)| was.is_none() || will.is_none() || was == will)
+    };
+    let mut weaker = Vec::new();
+    for was in found() {
+        for will in planned(&book).filter(|will| is_meant(was, will)) {
+            for attack in Attack::ALL {
+                let Some(before) = count(was, attack, &book) else { continue };
+                let after = strength(will, attack, &book);
+                if after < before {
+                    weaker.push(format!("{} under {attack}: {after}; {}: {before}", will.id, was.id));
+                }
+            }
+        }
+    }
+    assert_eq!(weaker, [""; 0]);
+}
+
+/// 18 in and more of sheet under the covering of the steep roof, and a second sheet wherever the low roof's deck has nothing over it.
+#[test]
+fn a_low_roof_tied_in_under_a_steep_one_stands_as_well_as_what_is_found() {
+    assert_eq!(counts("low-slope-found", Attack::Rain), Some(2));
+    assert_eq!(counts("low-slope", Attack::Rain), Some(2));
+    assert_eq!(counts("low-slope", Attack::Wind), Some(2));
+    assert_eq!(counts("low-slope-found", Attack::Ice), Some(0));
+    assert_eq!(counts("low-slope", Attack::Ice), Some(2));
+}
+
+/// The kick-out lies over the end of the drip edge and of the gutter, the first step piece over the kick-out, what hangs on the wall over its leg.
+#[test]
+fn a_kick_out_takes_the_step_and_gives_to_the_gutter() {
+    let book = Book::builtin();
+    for (id, wall, over_leg) in [
+        ("kick-out", "kick-out-to-wall", "wrap strip"),
+        ("kick-out-stucco", "kick-out-to-wall-stucco", "weep screed"),
+        ("kick-out-brick", "kick-out-to-wall-brick", "through-wall pan"),
+    ] {
+        let [end, up] = [id, wall].map(|id| book.detail(id).expect("a detail"));
+        assert_eq!(end.with, [wall]);
+        let order = |detail: &Detail, id: &str| {
+            detail.layers.iter().position(|layer| layer.id == id).unwrap_or_else(|| panic!("no {id}"))
+        };
+        for lower in ["gutter", "drip edge"] {
+            assert!(order(end, lower) < order(end, "kick-out"), "{id}");
+        }
+        assert!(order(end, "kick-out") < order(end, "steps"));
+        assert!(order(up, "kick-out") < order(up, "first step piece"));
+        assert!(order(up, "first step piece") < order(up, over_leg), "{wall}");
+        // where the gutter lies over the kick-out, what leaves it runs down behind the gutter
+        let mut wrong = end.clone();
+        let gutter = wrong.layers.remove(order(&wrong, "gutter"));
+        wrong.layers.insert(order(&wrong, "kick-out") + 1, gutter);
+        wrong.layers.iter_mut().for_each(|layer| layer.over.clear());
+        let section = Section::of(&wrong, pitch("6/12"), &book).expect("sound");
+        let reverse = Fault::Reverse { upper: "kick-out".to_owned(), lower: "gutter".to_owned() };
+        assert!(faults(&section).contains(&reverse), "{id}: {:?}", faults(&section));
+    }
+}
+
+/// Water behind ice, 4 in high: the membrane keeps it out alone, up the frame as up a curb; but behind a curb, where at 6/12 it reaches 8.9 in up the
+/// deck, so does the one-piece saddle, 12 in up the deck and 4 in up the curb. That of a frame of 4 in is turned up 3 in.
+#[test]
+fn skylights_on_a_curb_and_on_the_deck_are_wrapped_where_neither_was() {
+    for (side, on_curb, on_deck) in [("low", 1, 1), ("side", 1, 1), ("high", 2, 1)] {
+        for (found, planned, least) in [
+            (format!("skylight-{side}-curb-found"), format!("skylight-{side}"), on_curb),
+            (format!("skylight-{side}-deck-found"), format!("skylight-{side}-deck"), on_deck),
+        ] {
+            assert_eq!(counts(&found, Attack::Ice), Some(0), "{found}");
+            assert_eq!(counts(&planned, Attack::Ice), Some(least), "{planned}");
+        }
+    }
+}
+
 #[test]
 fn no_smaller_set_of_failures_wets_the_wood_and_every_least_one_is_told() {
     let book = Book::builtin();
@@ -202,7 +288,7 @@ const FREE: [(&str, &str, &str); 15] = [
     ("hip", "strip", "underlayment of other"),
     ("ridge-closed", "strip", "underlayment of one"),
     ("ridge-closed", "strip", "underlayment of other"),
-    ("low-slope", "transition metal", "roof membrane"),
+    ("low-slope", "transition metal", "cap sheet"),
     ("hip", "underlayment of other", "underlayment of one"),
     ("ridge-closed", "underlayment of other", "underlayment of one"),
     ("hip-over", "strip", "old shingles of one"),

@@ -446,3 +446,30 @@ fn an_overlay_may_name_layers_and_materials_as_it_likes() {
     let eave = book.detail("eave-gutter").expect("a detail");
     assert_eq!(eave.of_role(book::Role::DripEdge).next().map(|layer| layer.id.as_str()), Some("edge tin"));
 }
+
+/// The dome of the split level on a curb or on the deck, as it is met with and as it will be; where nobody wrote which, the books' default.
+#[test]
+fn a_skylight_is_found_and_flashed_as_it_is_mounted() {
+    let mount = |line: &str| {
+        assert!(SPLIT_LEVEL.contains("mount = \"curb\"\n"));
+        details(&SPLIT_LEVEL.replacen("mount = \"curb\"\n", line, 1)).1
+    };
+    let chosen = |house: &Details| -> Vec<[String; 2]> {
+        let spots = [Spot::SkylightLow, Spot::SkylightSide, Spot::SkylightHigh];
+        let places = spots.iter().flat_map(|spot| at_spot(house, *spot));
+        let id = |fit: Option<&detail::Fit>| fit.map(|fit| fit.detail.clone()).unwrap_or_default();
+        places.map(|place| [id(place.found.as_ref()), id(place.chosen())]).collect()
+    };
+    let named = |found: &str, planned: &str| {
+        ["low", "side", "high"]
+            .map(|side| [format!("skylight-{side}{found}"), format!("skylight-{side}{planned}")])
+    };
+    let (curb, deck, unknown) = (mount("mount = \"curb\"\n"), mount("mount = \"deck\"\n"), mount(""));
+    assert_eq!(chosen(&curb), named("-curb-found", ""));
+    assert_eq!(chosen(&deck), named("-deck-found", "-deck"));
+    assert_eq!(chosen(&unknown), chosen(&curb));
+    let is_assumed = |house: &Details| {
+        at_spot(house, Spot::SkylightLow)[0].found.as_ref().is_some_and(|fit| fit.is_assumed)
+    };
+    assert_eq!([&curb, &deck, &unknown].map(is_assumed), [false, false, true]);
+}

@@ -24,7 +24,7 @@ pub use block::{
     Block, BlockEdge, Deck, DeckKind, EdgeSlope, Form, FormName, Framing, FramingKind, Lumber, Overhang, Side,
 };
 pub use gutter::{Along, Downspout, Empties, Gutter, PlaneName};
-pub use opening::{Cricket, Opening, OpeningKind, Serves, Shaft, State};
+pub use opening::{Cricket, Mount, Opening, OpeningKind, Serves, Shaft, State};
 pub use reading::{Reading, ReadingOf};
 pub use site::{HailExposure, Site, WallLine};
 pub use survey::{

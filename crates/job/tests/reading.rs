@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 
 use book::Book;
 use job::{
-    Along, Basis, Block, Compass, EdgeSlope, Empties, FanEnd, Form, FreeArea, Job, Overhang, PlaneName,
-    Problem, ReadingOf, Side, State,
+    Along, Basis, Block, Compass, EdgeSlope, Empties, FanEnd, Form, FreeArea, Job, Mount, Overhang,
+    PlaneName, Problem, ReadingOf, Side, State,
 };
 use measure::{Length, Pitch};
 
@@ -418,4 +418,27 @@ fn a_siding_or_an_exposure_not_of_the_books_is_told_and_kept() {
     assert_eq!((exposure.0, siding.0), ("not-its-exposure", "unknown-siding"));
     assert!(siding.1.contains("stucco"), "{}", siding.1);
     assert_eq!(told("5 in", "cedar-bevel")[0].0, "not-its-exposure");
+}
+
+/// What a skylight is mounted on is surveyed; nobody having looked, the books' default stands in and is listed. Nothing else is mounted so.
+#[test]
+fn a_skylight_nobody_looked_at_is_taken_to_stand_on_what_the_books_say() {
+    let told = |kind: &str, line: &str| {
+        let block =
+            document(&format!("{RECTANGLE}roof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}"));
+        let text = format!(
+            "{block}[[opening]]\nkind = \"{kind}\"\nname = \"light\"\nat = [\"20'\", \"10'\"]\nsize = [\"22 in\", \"46 in\"]\n{line}\n"
+        );
+        let (job, warnings) =
+            Job::read(&text, &BOOK).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+        let paths: Vec<String> = job.assumptions.into_iter().map(|assumption| assumption.path).collect();
+        let codes: Vec<&str> = warnings.into_iter().map(|one| one.code).collect();
+        (job.openings[0].mount.as_ref().map(|mount| mount.value), paths, codes)
+    };
+    let assumed = vec!["opening.light.mount".to_owned()];
+    assert_eq!(told("skylight", "mount = \"deck\""), (Some(Mount::Deck), Vec::new(), Vec::new()));
+    assert_eq!(told("skylight", "mount = \"curb\""), (Some(Mount::Curb), Vec::new(), Vec::new()));
+    assert_eq!(told("skylight", ""), (Some(Mount::Curb), assumed.clone(), Vec::new()));
+    assert_eq!(told("skylight", "mount = \"unknown\""), (Some(Mount::Curb), assumed, Vec::new()));
+    assert_eq!(told("hood", "mount = \"deck\""), (None, Vec::new(), vec!["mount-without-skylight"]));
 }

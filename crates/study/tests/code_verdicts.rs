@@ -93,7 +93,7 @@ fn valleys_are_lined_wide_enough_or_not() {
 fn kick_outs_and_boots_are_there_or_not() {
     let held_back = changed(
         WALLS,
-        "covers = { beside = \"6 in\", below = \"2 in\" }, over = { \"siding below\" = \"1 in\" }",
+        "covers = { beside = \"6 in\", below = \"2 in\" }, over = { \"drip edge\" = \"3 in\", gutter = \"1 in\", \"siding below\" = \"1 in\" }",
         "covers = { beside = \"6 in\" }",
     );
     assert_eq!(verdict(&sheet_over(CROSS_GABLE, &held_back), "kick_out"), Fail);
@@ -203,6 +203,47 @@ fn curbs_are_asked_below_3_in_12() {
     assert_eq!(verdict(&of("2.5/12", "state = \"plan\"\nheight = \"3 in\""), "skylight_curb"), Fail);
     assert_eq!(verdict(&of("2.5/12", ""), "skylight_curb"), missing("opening.light.height"));
     assert_eq!(of("3/12", "").rule("skylight_curb").count(), 0);
+    assert_eq!(of("3/12", "mount = \"deck\"").rule("skylight_curb").count(), 0);
+    // on the deck there is no curb, and only the maker may allow that
+    for more in ["mount = \"deck\"", "mount = \"deck\"\nstate = \"plan\""] {
+        let asked = missing("the maker's instructions for `light`, which lies on the deck");
+        assert_eq!(verdict(&of("2.5/12", more), "skylight_curb"), asked);
+    }
+    let leans = |more: &str| {
+        let sheet = of("2.5/12", more);
+        let rows: Vec<_> = sheet.rule("skylight_curb").collect();
+        rows.iter().any(|row| row.because.iter().any(|one| one.what == "assumed: opening.light.mount"))
+    };
+    assert!(leans("") && !leans("mount = \"curb\""));
+}
+
+/// IRC R903.2.1 wants the joint flashed: metal that stays on one side of it flashes nothing, nor does the drip edge of a roof that ends above.
+#[test]
+fn metal_flashes_only_the_joint_it_lies_over() {
+    let walls = include_str!("../../../books/details/walls.toml");
+    let start = walls.find("[[detail]]\nid = \"headwall\"\n").expect("the detail");
+    let end = start + 1 + walls[start + 1..].find("\n[[detail]]").expect("another after it");
+    let whole = &walls[start..end];
+    let apron = whole.lines().find(|line| line.contains("id = \"apron\"")).expect("an apron");
+    let covers = "covers = { wall = \"5 in\", deck = \"5 in\" }";
+    assert!(apron.contains(covers), "{apron}");
+    let planned = |text: &str| -> Vec<Verdict> {
+        sheet_over(CROSS_GABLE, text).rule("flashing_places").map(|row| row.planned.clone()).collect()
+    };
+    assert!(planned(whole).iter().all(|verdict| *verdict == Pass) && !planned(whole).is_empty());
+    let apart = whole
+        .replace(covers, "covers = { deck = \"5 in\" }")
+        .replace(
+            "face = \"wall\", between = [\"4 in\", \"5 in\"]",
+            "face = \"deck\", between = [\"4 in\", \"5 in\"]",
+        )
+        .replace("over = { apron = \"2 in\" }, ", "");
+    assert_ne!(apart, whole);
+    assert!(planned(&apart).contains(&Fail), "{:?}", planned(&apart));
+    let as_edge =
+        whole.replace("id = \"apron\", material = \"flashing\"", "id = \"apron\", material = \"drip-edge\"");
+    assert_ne!(as_edge, whole);
+    assert!(planned(&as_edge).contains(&Fail));
 }
 
 /// The metal of the books has no thickness: what is bought has.

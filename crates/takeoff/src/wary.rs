@@ -4,7 +4,7 @@
 //! Common practice; limits are rules of the books.
 
 use book::{Kind, LookupError};
-use job::{Block, DeckKind, OldRoof, OpeningKind, Problem};
+use job::{Block, Cricket, DeckKind, OldRoof, OpeningKind, Problem};
 use measure::{Fraction, Length};
 use roof::EdgeKind;
 
@@ -19,6 +19,7 @@ pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>
     all.extend(slides(case));
     all.extend(deep_eaves(case, ice)?);
     all.extend(skylights(case, ice)?);
+    all.extend(crickets(case)?);
     all.extend(vents::warnings(case)?);
     Ok(all)
 }
@@ -174,4 +175,33 @@ fn skylights(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupEr
         );
     }
     Ok(all)
+}
+
+/// Chimneys that the code lets off a cricket and practice does not, where the job does not say.
+fn crickets(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
+    let from: Length = rule(case, "cricket.by-practice")?;
+    let clause = &case.edition.cricket;
+    let is_between = |across: Length| across >= from && across <= *clause.wider_than;
+    let is_ridge = |edge| case.roof.edge(edge).kind == EdgeKind::Ridge;
+    let chimneys = case.openings().into_iter().filter(|(one, placed)| {
+        let in_ridge =
+            placed.distances.iter().any(|near| is_ridge(near.edge) && near.slope_from_rim <= Length::ZERO);
+        one.kind == OpeningKind::Chimney
+            && one.cricket == Cricket::ByCode
+            && is_between(one.across)
+            && !in_ridge
+    });
+    let told = chimneys.map(|(opening, _)| {
+        let message = format!(
+            "chimney `{}` is {} wide: {} asks a cricket only over {}, but in snow country one is built from {} on",
+            opening.name,
+            tape(opening.across),
+            clause.clause,
+            tape(*clause.wider_than),
+            tape(from)
+        );
+        let mend = "write `cricket = true` to have it built and counted, or `cricket = false` to have a pan all the same";
+        Problem::warning("cricket-by-practice", message, mend).at(opening.at_span.clone(), "this chimney")
+    });
+    Ok(told.collect())
 }

@@ -96,6 +96,28 @@ fn siding_is_sawn_parallel_to_the_roof() {
     );
 }
 
+/// Gutters of 5 in hang 1/2 in below the deck; 1/2 in below a back no higher than that is 6 in down the fascia. One of 6 in takes 7 in; and none goes on
+/// past the fascia.
+#[test]
+fn the_metal_behind_a_gutter_goes_by_the_gutter_and_the_fascia() {
+    let all = |gutter: &str, fascia: &str| {
+        let text = SPLIT_LEVEL.replace("kind = \"k-style-6\"", "kind = \"k-style-5\"");
+        let text = text.replace("kind = \"k-style-5\"", &format!("kind = \"{gutter}\""));
+        let text = text.replace("fascia = \"6 in\"", &format!("fascia = \"{fascia}\""));
+        sizes(&measured(&text), Spot::Eave, "flashing behind gutter, down the fascia")
+    };
+    let as_is = all("k-style-5", "6 in");
+    assert!(!as_is.is_empty());
+    for (gutter, fascia, down) in [
+        ("k-style-5", "6 in", 6.0),
+        ("k-style-6", "6 in", 6.0),
+        ("k-style-6", "8 in", 7.0),
+        ("k-style-5", "8 in", 6.0),
+    ] {
+        close(&all(gutter, fascia), &vec![down; as_is.len()]);
+    }
+}
+
 /// 32 in of chimney at 6/12: height 32 / 4, level ridge 32 / 2, valleys of 16 in of run at 1.5 in to the inch (IRC Table R1003.20 for the height).
 #[test]
 fn the_cricket_is_a_quarter_of_the_chimneys_width_high_at_6_12() {

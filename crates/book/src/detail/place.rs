@@ -22,6 +22,8 @@ pub enum Spot {
     Headwall,
     BackWall,
     KickOut,
+    /// Where a kick-out turns up the wall.
+    KickOutWall,
     /// Steeper above.
     PitchBreakIn,
     /// Flatter above.
@@ -60,6 +62,7 @@ impl Spot {
             Self::Headwall => "headwall",
             Self::BackWall => "back-wall",
             Self::KickOut => "kick-out",
+            Self::KickOutWall => "kick-out-wall",
             Self::PitchBreakIn => "pitch-break-in",
             Self::PitchBreakOut => "pitch-break-out",
             Self::LowSlope => "low-slope",
@@ -113,6 +116,10 @@ pub struct Facts {
     pub over: Option<bool>,
     /// Whether the new shingles are of one sheet cut into tabs, which bends.
     pub tabs: Option<bool>,
+    /// Whether the skylight stands on a curb; else its own frame is screwed to the deck.
+    pub curb: Option<bool>,
+    /// Whether the veneer was laid on the legs of the step flashing, which then cannot be pulled.
+    pub built_in: Option<bool>,
 }
 
 /// One of the [`Facts`], whatever it is at a place.
@@ -129,6 +136,8 @@ pub enum Fact {
     DripEdge,
     Over,
     Tabs,
+    Curb,
+    BuiltIn,
 }
 
 /// What must hold at a place for a detail to be right there.
@@ -155,6 +164,10 @@ pub struct When {
     pub over: Option<bool>,
     /// As [`Facts::tabs`].
     pub tabs: Option<bool>,
+    /// As [`Facts::curb`].
+    pub curb: Option<bool>,
+    /// As [`Facts::built_in`].
+    pub built_in: Option<bool>,
 }
 
 impl When {
@@ -181,7 +194,7 @@ impl When {
     }
 
     /// What it asks after, what it wants, and what a place has.
-    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 9] {
+    const fn asked(&self, facts: &Facts) -> [(Fact, Option<bool>, Option<bool>); 11] {
         [
             (Fact::Lapped, self.lapped, facts.lapped),
             (Fact::KickOut, self.kick_out, facts.kick_out),
@@ -192,6 +205,8 @@ impl When {
             (Fact::DripEdge, self.drip_edge, facts.drip_edge),
             (Fact::Over, self.over, facts.over),
             (Fact::Tabs, self.tabs, facts.tabs),
+            (Fact::Curb, self.curb, facts.curb),
+            (Fact::BuiltIn, self.built_in, facts.built_in),
         ]
     }
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use book::{Book, Cladding, Fact, Facts, Package, Spot};
-use job::{Basis, Figure, Job, Opening, OpeningKind, State, Walls};
+use job::{Basis, Figure, Job, Mount, Opening, OpeningKind, State, Walls};
 use measure::{Length, Pitch};
 use roof::plan::{between, flat, to_segment};
 use roof::{Edge, EdgeId, EdgeKind, LEVEL, NodeId, NodeKind, Roof};
@@ -187,6 +187,7 @@ impl Survey<'_> {
             (Fact::Cladding, walls.is_some_and(|walls| walls.siding.is_some())),
             (Fact::Lapped, seen(walls.and_then(|walls| walls.lapped.as_ref()))),
             (Fact::KickOut, seen(walls.and_then(|walls| walls.kick_out.as_ref()))),
+            (Fact::BuiltIn, seen(walls.and_then(|walls| walls.built_in.as_ref()))),
             (Fact::Vented, true),
             (Fact::Gutter, true),
             (Fact::Barrier, seen(covering.eave_barrier.as_ref())),
@@ -213,6 +214,7 @@ impl Survey<'_> {
             cladding: Some(cladding),
             lapped: is(walls.and_then(|walls| walls.lapped.as_ref())),
             kick_out: is(walls.and_then(|walls| walls.kick_out.as_ref())),
+            built_in: is(walls.and_then(|walls| walls.built_in.as_ref())),
             ..Facts::default()
         }
     }
@@ -258,7 +260,10 @@ impl Survey<'_> {
             return Vec::new();
         };
         let cricket = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
-        let known = |cricket: bool| Facts { cricket: Some(cricket), ..Facts::default() };
+        let curb = opening.mount.as_ref().map(|mount| mount.value == Mount::Curb);
+        let known = |cricket: bool| Facts { cricket: Some(cricket), curb, ..Facts::default() };
+        let is_looked = opening.mount.as_ref().is_some_and(|mount| mount.basis == Basis::Measured);
+        let looked: BTreeSet<Fact> = is_looked.then_some(Fact::Curb).into_iter().collect();
         let over = Some(self.job.covering.over);
         let site = |(spot, side): &(Spot, &str)| Site {
             at: At::Opening(index),
@@ -268,7 +273,7 @@ impl Survey<'_> {
             sides: Vec::new(),
             facts_found: known(false),
             facts: Facts { over, ..known(cricket) },
-            known: BTreeSet::new(),
+            known: looked.clone(),
             barrier: None,
             slopes: self.roof.plane(placed.plane).pitch.into(),
             is_there: opening.state != State::Plan,

@@ -18,6 +18,8 @@ pub struct Walls {
     pub weather_barrier: Option<Figure<WeatherBarrier>>,
     /// Whether that sheet laps over the flashing of the roof below.
     pub lapped: Option<Figure<bool>>,
+    /// Whether its veneer was laid on the legs of the step flashing of the roof below.
+    pub built_in: Option<Figure<bool>>,
     /// Sheathing as written.
     pub sheathing: Option<String>,
     /// Moisture content of the sheathing below the roof's ends.

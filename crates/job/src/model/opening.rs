@@ -54,6 +54,15 @@ pub enum Serves {
     Fuel,
 }
 
+/// What a skylight is mounted on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mount {
+    /// A framed box that lifts it above the roof.
+    Curb,
+    /// The deck, its own frame screwed on.
+    Deck,
+}
+
 /// Whether a small two-slope roof is built behind an opening.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Cricket {
@@ -84,6 +93,8 @@ pub struct Opening {
     pub serves: Option<Serves>,
     /// Cricket behind it.
     pub cricket: Cricket,
+    /// What it is mounted on; none where it is no skylight.
+    pub mount: Option<Figure<Mount>>,
     /// Net free area of a vent.
     pub net_free_area: Option<Figure<Area>>,
     /// Note on the framing around it, as written.

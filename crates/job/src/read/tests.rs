@@ -15,7 +15,7 @@ use crate::{Job, Problem};
 const NONSENSE: &str = "1979-05-27T07:32:00Z";
 
 /// Codes of what the fields of one section, all filled in at once, say to each other.
-const QUARRELS: [&str; 10] = [
+const QUARRELS: [&str; 11] = [
     "two-footprints",
     "layer-beneath",
     "on-itself",
@@ -24,6 +24,7 @@ const QUARRELS: [&str; 10] = [
     "not-a-vent",
     "shaft-without-light",
     "serves-nothing",
+    "mount-without-skylight",
     "small-block",
     "unknown-side",
 ];

@@ -187,7 +187,7 @@ impl Desk<'_> {
             return Ok(());
         };
         self.yes_no(&ask, place, false, |laid| {
-            laid.sheet(|sheet| is_metal(sheet) || is_membrane(sheet)).is_some()
+            laid.sheet(|sheet| is_flashing(sheet) && lies_over_joint(laid, sheet)).is_some()
         })
     }
 
@@ -245,6 +245,17 @@ fn lines_valley(sheet: &Sheet<'_>) -> bool {
 /// A membrane that is a roof by itself; ice barrier under shingles is none.
 fn is_membrane(sheet: &Sheet<'_>) -> bool {
     sheet.material.drawn == Look::Membrane && !sheet.material.does(book::Act::Heals)
+}
+
+/// What flashes a joint: metal, but for the drip edge of an eave or rake, or a membrane that is a roof by itself.
+fn is_flashing(sheet: &Sheet<'_>) -> bool {
+    (is_metal(sheet) || is_membrane(sheet)) && sheet.layer.role != Some(Role::DripEdge)
+}
+
+/// Whether a sheet runs over a joint between two faces: what lies on one of them alone flashes nothing.
+fn lies_over_joint(laid: &Laid<'_>, sheet: &Sheet<'_>) -> bool {
+    let reaches = |face: usize| laid.on(sheet, face) > Length::ZERO;
+    (1..laid.section.faces.len()).any(|face| reaches(face - 1) && reaches(face))
 }
 
 /// Whether metal is let into the wall, or laps over the base flashing below it, of metal or roof membrane, as pans through a wall do.

@@ -1,7 +1,7 @@
 //! Crickets, curbs and plumbing vents.
 
 use book::{LookupError, PlumbingVent, Spot, Stands};
-use job::{Opening, OpeningKind, Serves, Site, State, Units};
+use job::{Mount, Opening, OpeningKind, Serves, Site, State, Units};
 use measure::{Length, Load};
 use roof::{Cricket, PlacedOpening};
 
@@ -16,7 +16,7 @@ const IN_THE_WAY: [OpeningKind; 3] = [OpeningKind::Chimney, OpeningKind::Pipe, O
 impl Desk<'_> {
     pub(super) fn standing(&mut self) -> Result<(), LookupError> {
         for (index, opening, placed) in self.openings() {
-            self.cricket(index, opening, placed);
+            self.cricket(index, opening, placed)?;
             match opening.kind {
                 OpeningKind::Skylight => self.curb(index, opening, placed)?,
                 _ if opening.carries() == Some(Serves::Plumbing) => self.pipe(opening),
@@ -44,26 +44,32 @@ impl Desk<'_> {
         self.reused()
     }
 
-    fn cricket(&mut self, index: usize, opening: &Opening, placed: &PlacedOpening) {
+    fn cricket(
+        &mut self,
+        index: usize,
+        opening: &Opening,
+        placed: &PlacedOpening,
+    ) -> Result<(), LookupError> {
         let clause = &self.edition.cricket;
         let [limit, across] =
             apart(Figure::Length(*clause.wider_than), Figure::Length(opening.across), self.units());
         if opening.across <= *clause.wider_than {
             if opening.kind == OpeningKind::Chimney {
-                let why = format!("{} is {across} wide, not more than {limit}", opening.name);
+                let by_practice = self.cricket_by_practice(index, opening)?;
+                let why = format!("{} is {across} wide, not more than {limit}{by_practice}", opening.name);
                 self.unasked(&clause.clause, "cricket", why);
             }
-            return;
+            return Ok(());
         }
         if !IN_THE_WAY.contains(&opening.kind) {
             let why =
                 format!("{} is flashed as its maker prints; practice sets one all the same", opening.name);
             self.unasked(&clause.clause, "cricket", why);
-            return;
+            return Ok(());
         }
         if self.cuts_ridge(opening, placed) {
             self.unasked(&clause.clause, "cricket", format!("{} stands in the ridge", opening.name));
-            return;
+            return Ok(());
         }
         let ask = Ask {
             part: Part::Standing,
@@ -87,6 +93,20 @@ impl Desk<'_> {
         if let Some(built) = built.filter(|_| opening.kind == OpeningKind::Chimney) {
             self.cricket_height(opening, placed, built);
         }
+        Ok(())
+    }
+
+    /// What practice says of a chimney that the code lets off; nothing of one that is narrower still.
+    fn cricket_by_practice(&self, index: usize, opening: &Opening) -> Result<String, LookupError> {
+        let rule = self.book.rule("cricket.by-practice")?;
+        let from: Length = rule.get()?;
+        if opening.across < from {
+            return Ok(String::new());
+        }
+        let is_built = self.roof.crickets.iter().any(|cricket| cricket.opening == index);
+        let built = if is_built { "one is planned" } else { "none is planned" };
+        let from = Figure::Length(from).written(self.units());
+        Ok(format!("; practice sets one from {from} ({}), and {built}", rule.source.text))
     }
 
     /// A cricket that is flatter than its roof is lower than the table has it.
@@ -116,7 +136,7 @@ impl Desk<'_> {
         placed.distances.iter().any(|near| is_ridge(near.edge) && near.plan_from_centre < half)
     }
 
-    /// A planned curb is as its detail draws it; one that stays is as it was measured.
+    /// A planned curb is as its detail draws it; one that stays is as it was measured. On the deck there is none, which the maker may allow.
     fn curb(&mut self, index: usize, opening: &Opening, placed: &PlacedOpening) -> Result<(), LookupError> {
         let clause = &self.edition.skylight_curb;
         let pitch = self.roof.plane(placed.plane).pitch;
@@ -132,7 +152,7 @@ impl Desk<'_> {
             clause: &clause.clause,
             source: &clause.source,
             asked: format!(
-                "on slopes flatter than {} skylights stand on curbs of {}",
+                "on slopes flatter than {} skylights stand on curbs of {}, unless their makers' instructions say otherwise",
                 clause.flatter_than.text(),
                 clause.least_height.text()
             ),
@@ -142,7 +162,15 @@ impl Desk<'_> {
             State::Found | State::Remove => None,
         };
         let height = opening.height.or(drawn).map(Figure::Length);
-        let held = || Held::or_missing(height, format!("opening.{}.height", opening.name));
+        let is_on_deck = opening.mount.as_ref().is_some_and(|mount| mount.value == Mount::Deck);
+        let held = || {
+            if is_on_deck {
+                let asked =
+                    format!("the maker's instructions for `{}`, which lies on the deck", opening.name);
+                return Held::Missing(asked);
+            }
+            Held::or_missing(height, format!("opening.{}.height", opening.name))
+        };
         let found = (opening.state == State::Found).then(held);
         let check = Check::new("curb", Demand::AtLeast(Figure::Length(*clause.least_height)), found, held());
         let said = because(
@@ -151,7 +179,8 @@ impl Desk<'_> {
             "flatter, so it is asked",
             &of_job(),
         );
-        self.one(&ask, opening.name.clone(), check, vec![said]);
+        let mount = self.assumed(&format!("opening.{}.mount", opening.name));
+        self.one(&ask, opening.name.clone(), check, std::iter::once(said).chain(mount).collect());
         Ok(())
     }
 

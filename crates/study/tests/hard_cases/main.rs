@@ -6,7 +6,7 @@
 //!
 //! # Left out, since what they need is not part of the program
 //! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters, but for trusses
-//! that are not cut: framing. Brick on old step flashing: a price and a photo. Solar arrays, repairs of a few squares: price and order of
+//! that are not cut: framing. Solar arrays, repairs of a few squares: price and order of
 //! work. Snow guards on metal roofs: no metal covering yet.
 
 #[path = "../sheets/mod.rs"]

@@ -100,6 +100,47 @@ fn a_brick_sidewall_is_built_on_pans_through_the_wall_and_a_reglet_is_second_bes
     assert_eq!(built(&lap, edges(&lap.roof, EdgeKind::Sidewall)[0]), "sidewall-lap-siding");
 }
 
+/// Steps whose legs the brick was laid on cannot be pulled: they are cut at the bend, and new ones counter-flashed in a reglet. Pans through the wall,
+/// which a mason builds, stay the better way and can be wished.
+#[test]
+fn old_steps_under_brick_are_cut_at_the_bend_and_new_ones_counter_flashed() {
+    let clad = |line: &str| {
+        study(&house(&[
+            block("tower", [0.0, 0.0, 20.0, 24.0], "20 ft", "form = \"hip\", pitch = \"6/12\"", "\"12 in\""),
+            block(
+                "low",
+                [20.0, 0.0, 20.0, 24.0],
+                "9 ft",
+                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+                "\"12 in\"",
+            ),
+            format!("[walls.tower]\nsiding = \"brick-veneer\"\n{line}"),
+        ]))
+    };
+    let found = clad("built_in = true\n");
+    let walls = edges(&found.roof, EdgeKind::Sidewall);
+    assert_eq!(walls.len(), 2);
+    for id in walls {
+        assert_eq!(built(&found, id), "sidewall-brick-built-in");
+        let place = found.details.places.iter().find(|place| place.at == At::Edge(id)).expect("a place");
+        let pans = place.planned.iter().find(|fit| fit.detail == "sidewall-brick").expect("the better way");
+        assert_eq!(pans.choice, Choice::Usual);
+    }
+    let detail = crate::sheets::BOOKS.detail("sidewall-brick-built-in").expect("a detail");
+    for word in ["cut at the bend", "reglet", "the report must say", "mason", "option"] {
+        assert!(detail.note.contains(word), "{}", detail.note);
+    }
+    let holds = found.details.holds(&crate::sheets::BOOKS);
+    for photo in ["old step pieces cut off at the bend", "hose on the wall above, from the low end up"] {
+        assert!(holds.iter().any(|(hold, places)| hold.photo == photo && places.len() == 2), "{photo}");
+    }
+    assert!(found.code.rule("veneer").all(|row| row.planned == Verdict::Pass));
+    for line in ["built_in = false\n", ""] {
+        let free = clad(line);
+        assert_eq!(built(&free, edges(&free.roof, EdgeKind::Sidewall)[0]), "sidewall-brick");
+    }
+}
+
 /// Two gables in line, no rake between them: the wall of the higher one is 2 ft high beside the lower roof, all the way up. Such a wall takes one
 /// step piece to each course: 12 ft on the plan at 6/12 are 13.42 ft or 161 in on the slope, 28.6 courses of 5 5/8 in, and so 29 pieces a side.
 #[test]
@@ -196,6 +237,40 @@ fn a_shed_against_a_higher_wall_has_no_way_out_for_its_air() {
         "vents-end-at-wall",
         &["attic `shed`", &format!("edge {}", head.number()), "wall vent flashing"],
     );
+}
+
+/// IRC R903.2.2 asks a cricket over 30 in; in snow country one is built from 24 in on, by common practice. The job says whether it is.
+#[test]
+fn a_chimney_from_24_to_30_in_wide_has_a_cricket_by_practice() {
+    let wide = |across: &str, line: &str| {
+        let size = "size = [\"32 in\", \"24 in\"] ";
+        study(&changed(CROSS_GABLE, size, &format!("{line}size = [\"{across}\", \"24 in\"] ")))
+    };
+    for across in ["24 in", "30 in"] {
+        warns(
+            &wide(across, ""),
+            "cricket-by-practice",
+            &["chimney", "R903.2.2", "over 2' 6\"", "from 2' on", "cricket = true"],
+        );
+    }
+    for (across, line) in [
+        ("23 1/2 in", ""),
+        ("32 in", ""),
+        ("28 in", "cricket = true\n"),
+        ("28 in", "cricket = false\n"),
+        ("28 in", "state = \"remove\"\n"),
+    ] {
+        assert!(warned(&wide(across, line), "cricket-by-practice").is_empty(), "{across} {line}");
+    }
+    let why = |across: &str, line: &str| {
+        let code = wide(across, line).code;
+        let told = code.unasked.iter().find(|one| one.what == "cricket").map(|one| one.why.clone());
+        told.unwrap_or_default()
+    };
+    assert!(why("28 in", "").ends_with("and none is planned"), "{}", why("28 in", ""));
+    assert!(why("28 in", "").contains("common practice in snow country"));
+    assert!(why("28 in", "cricket = true\n").ends_with("and one is planned"));
+    assert!(!why("22 in", "").contains("practice"));
 }
 
 /// Two dormers with cheeks of `apart` inches between them.

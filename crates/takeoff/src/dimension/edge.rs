@@ -1,7 +1,8 @@
 //! Dimensions along edges.
 
-use book::{Detail, Layer, LookupError, Role, Spot};
+use book::{Act, Book, Detail, Gutter, Layer, Look, LookupError, Role, Spot};
 use detail::Place;
+use job::{Basis, Figure, State};
 use measure::{Length, Pitch};
 use roof::plan::{cross, dot, sub};
 use roof::{Edge, EdgeId, Plane};
@@ -29,7 +30,10 @@ impl Bench<'_, '_> {
             "true length of the edge",
         )];
         match place.spot {
-            Spot::Eave => all.extend(self.ice_barrier(id, detail)),
+            Spot::Eave => {
+                all.extend(self.ice_barrier(id, detail));
+                all.extend(self.behind_gutter(id, detail)?);
+            }
             Spot::Valley => all.extend(self.valley(id, edge, detail)?),
             Spot::Ridge => all.extend(self.slot(id, detail)?),
             Spot::Sidewall | Spot::Headwall | Spot::Step | Spot::Cantilever => {
@@ -102,6 +106,44 @@ impl Bench<'_, '_> {
             self.on_edge(id, what, Size::Length(strip.cover - lap), inputs, rule)
         });
         [asked, courses].into_iter().chain(above).collect()
+    }
+
+    /// How far down the metal behind a gutter reaches: past the gutter's back, but not past the fascia.
+    fn behind_gutter(&self, id: EdgeId, detail: &Detail) -> Result<Option<Dimension>, LookupError> {
+        let Some((metal, hung)) = behind_gutter(detail, self.case.book) else { return Ok(None) };
+        let hangs = |gutter: &&job::Gutter| {
+            gutter.state != State::Remove && water::eave_of(self.case.roof, gutter).is_ok_and(|at| at == id)
+        };
+        let gutters = self.case.job.gutters.iter().filter(hangs);
+        let rows: Result<Vec<&Gutter>, LookupError> =
+            gutters.map(|gutter| self.case.book.gutter(&gutter.kind)).collect();
+        let Some(row) = rows?.into_iter().max_by(|a, b| a.width.m().total_cmp(&b.width.m())) else {
+            return Ok(None);
+        };
+        let below: Ruled<Length> = self.case.rule("gutter.flashing-below")?;
+        let down = hung + *row.width + below.value;
+        let fascia = self.fascia(id);
+        let mut inputs = vec![
+            input("gutter hung below the deck", self.case.words.tape(hung)),
+            input("its back, no higher than it is wide", self.case.words.tape(*row.width)),
+            below.input(),
+        ];
+        inputs.extend(fascia.map(|fascia| input("fascia", self.case.words.tape(fascia.value))));
+        let size = Size::Length(fascia.map_or(down, |fascia| fascia.value.min(down)));
+        let rule = "what it hangs down + its back + what the metal goes on below it, so that water behind the gutter leaves before the fascia and never into the \
+                    soffit; no further than the fascia, over whose low edge it is kicked out";
+        let mut one = self.on_edge(id, format!("{metal}, down the fascia"), size, inputs, rule);
+        one.because.source = below.source;
+        one.is_assumed |=
+            fascia.is_some_and(|fascia| fascia.value < down && matches!(fascia.basis, Basis::Assumed { .. }));
+        Ok(Some(one))
+    }
+
+    /// Depth of the fascia along an eave, as its block has it.
+    fn fascia(&self, id: EdgeId) -> Option<&Figure<Length>> {
+        let plane = self.case.roof.plane(*self.case.roof.edge(id).planes.first()?);
+        let block = self.case.job.blocks.iter().find(|block| block.name == plane.block)?;
+        Some(&block.fascia)
     }
 
     fn valley(&self, id: EdgeId, edge: &Edge, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
@@ -188,6 +230,22 @@ impl Bench<'_, '_> {
         );
         Ok(vec![slot, wide])
     }
+}
+
+/// The metal of an eave that lies behind its gutter and reaches past its back, and how far below the deck the gutter hangs in the section.
+fn behind_gutter<'d>(detail: &'d Detail, book: &Book) -> Option<(&'d str, Length)> {
+    let made = |layer: &Layer| book.material(&layer.material).ok();
+    let at =
+        detail.layers.iter().position(|layer| made(layer).is_some_and(|made| made.does(Act::Gutters)))?;
+    let gutter = &detail.layers[at];
+    let face = gutter.covers.keys().next()?;
+    let [hung, low] = reach(detail, gutter, face)?;
+    let is_behind = |layer: &&Layer| {
+        made(layer).is_some_and(|made| made.drawn == Look::Metal)
+            && reach(detail, layer, face).is_some_and(|[_, to]| to >= low)
+    };
+    let metal = detail.layers[..at].iter().find(is_behind)?;
+    Some((&metal.id, hung))
 }
 
 const UP_THE_SLOPE: &str = "ice barrier up the slope, at least";

@@ -10,16 +10,18 @@ use super::form::PITCH_RANGE;
 use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::{Node, UNKNOWN, child};
-use crate::read::notation::{At, Known, Marked, Name, Pair, Quantity, Text, Words};
+use crate::read::notation::{At, Known, Marked, Name, Pair, Quantity, Survey, Text, Words};
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Basis, Cricket, Figure, Opening, OpeningKind, Problem, Serves, Shaft, Span, State};
+use crate::{Basis, Cricket, Figure, Mount, Opening, OpeningKind, Problem, Serves, Shaft, Span, State};
 
 /// The section.
 pub(crate) const OPENING: Section = Section {
     name: "opening",
     what: "what pierces or sits on the roof",
-    fields: &[&KIND, &NAME, &AT, &SIZE, &STATE, &SERVES, &CRICKET, &FREE_AREA, &FRAMING, &HEIGHT, &SHAFT],
+    fields: &[
+        &KIND, &NAME, &AT, &SIZE, &STATE, &SERVES, &MOUNT, &CRICKET, &FREE_AREA, &FRAMING, &HEIGHT, &SHAFT,
+    ],
 };
 
 /// Kinds and their words.
@@ -55,6 +57,12 @@ const SERVES: May<Words<Serves>> = May::new(
     "what a pipe or a hood carries: air of the drains, what a fan blows out, or what an appliance that burns fuel gives off",
     r#""plumbing""#,
     Words(&[("plumbing", Serves::Plumbing), ("fan", Serves::Fan), ("fuel", Serves::Fuel)]),
+);
+const MOUNT: May<Survey<Words<Mount>>> = May::new(
+    "mount",
+    "what a skylight is mounted on: a curb that lifts it above the roof, or the deck with its own frame",
+    r#""curb""#,
+    Survey(Words(&[("curb", Mount::Curb), ("deck", Mount::Deck)]), "opening.mount"),
 );
 const CRICKET: May<CricketWord> = May::new(
     "cricket",
@@ -113,6 +121,7 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
     let kind = table.must(&KIND);
     let (at, size) = (table.must(&AT), table.must(&SIZE));
     let (state, serves, cricket) = (table.may(&STATE), table.may(&SERVES), table.may(&CRICKET));
+    let mount = mount(table, kind);
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
     let (framing, height, shaft) = (table.may(&FRAMING), table.may(&HEIGHT), table.may(&SHAFT));
@@ -130,6 +139,7 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
         state: state.unwrap_or(State::Found),
         serves,
         cricket: cricket.unwrap_or(Cricket::ByCode),
+        mount,
         net_free_area,
         framing,
         height,
@@ -137,6 +147,21 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
         span: table.span.clone(),
         at_span,
     })
+}
+
+/// What a skylight is mounted on, which is told by the kind of its flashing; nothing else is mounted so.
+fn mount(table: &mut Table<'_, '_>, kind: Option<OpeningKind>) -> Option<Figure<Mount>> {
+    let kind = kind?;
+    if kind == OpeningKind::Skylight {
+        return table.survey(&MOUNT);
+    }
+    if table.has(MOUNT.0.key) {
+        let message = format!("`{}` is a {} that is mounted on something", table.path, kind_word(kind));
+        let mend = "take `mount` out, or change `kind` to skylight";
+        let span = table.span_of(MOUNT.0.key);
+        table.desk.report(Problem::warning("mount-without-skylight", message, mend).at(span, ""));
+    }
+    None
 }
 
 /// The free area of a vent. Only box vents have a default; the area of nothing but a vent means anything.

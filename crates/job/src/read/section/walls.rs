@@ -19,6 +19,7 @@ pub(crate) const WALLS: Section = Section {
         &CLEARANCE,
         &WEATHER_BARRIER,
         &LAPPED,
+        &BUILT_IN,
         &SHEATHING,
         &MOISTURE,
         &KICK_OUT,
@@ -55,6 +56,12 @@ const WEATHER_BARRIER: May<Survey<Words<WeatherBarrier>>> = May::new(
 );
 const LAPPED: May<Known<Flag>> =
     May::new("lapped", "whether that sheet laps over the flashing of the roof below", "false", Known(Flag));
+const BUILT_IN: May<Known<Flag>> = May::new(
+    "built_in",
+    "whether veneer was laid on the legs of the step flashing, so that these cannot be pulled",
+    "false",
+    Known(Flag),
+);
 const SHEATHING: May<Text> = May::new("sheathing", "kind of sheathing", r#""1x8 boards""#, Text::NOTE);
 const MOISTURE: May<Survey<Quantity<Share>>> = May::new(
     "moisture",
@@ -116,6 +123,7 @@ pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
     let clearance = table.survey(&CLEARANCE);
     let weather_barrier = table.may(&WEATHER_BARRIER);
     let lapped = table.may(&LAPPED);
+    let built_in = table.may(&BUILT_IN);
     let sheathing = table.may(&SHEATHING);
     let moisture = table.may(&MOISTURE);
     let kick_out = table.may(&KICK_OUT);
@@ -129,6 +137,7 @@ pub(crate) fn walls(table: &mut Table<'_, '_>) -> Option<Walls> {
         clearance: clearance?,
         weather_barrier,
         lapped,
+        built_in,
         sheathing,
         moisture,
         kick_out,
