@@ -113,10 +113,6 @@ impl Board {
         Self { frame, taken: Vec::new(), lines: Vec::new() }
     }
 
-    pub(crate) const fn frame(&self) -> Bounds {
-        self.frame
-    }
-
     pub(crate) fn take(&mut self, room: Tilted) {
         self.taken.push(Thing::new(room, COVER));
     }

@@ -136,22 +136,6 @@ impl Bounds {
         std::array::from_fn(|i| self.low[i] + (self.high[i] - self.low[i]) * share[i])
     }
 
-    /// The part of a segment within it; none where it passes by.
-    pub(crate) fn clipped(&self, [a, b]: [P2; 2]) -> Option<[P2; 2]> {
-        let mut part = [0.0_f64, 1.0];
-        for i in 0..2 {
-            let run = b[i] - a[i];
-            if run == 0.0 && !(self.low[i]..=self.high[i]).contains(&a[i]) {
-                return None;
-            }
-            if run != 0.0 {
-                let [t, u] = [self.low[i], self.high[i]].map(|bound| (bound - a[i]) / run);
-                part = [part[0].max(t.min(u)), part[1].min(t.max(u))];
-            }
-        }
-        (part[0] < part[1]).then(|| part.map(|t| between(a, b, t)))
-    }
-
     pub(crate) fn meets(&self, other: &Self) -> bool {
         let [a, b] = [self, other];
         a.low[0] <= b.high[0] && b.low[0] <= a.high[0] && a.low[1] <= b.high[1] && b.low[1] <= a.high[1]
@@ -161,15 +145,6 @@ impl Bounds {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_segment_is_cut_to_what_lies_within() {
-        let frame = Bounds { low: [0.0, 0.0], high: [10.0, 5.0] };
-        assert_eq!(frame.clipped([[-5.0, 1.0], [5.0, 1.0]]), Some([[0.0, 1.0], [5.0, 1.0]]));
-        assert_eq!(frame.clipped([[2.0, 1.0], [2.0, 3.0]]), Some([[2.0, 1.0], [2.0, 3.0]]));
-        assert_eq!(frame.clipped([[-2.0, 4.0], [2.0, 8.0]]), None);
-        assert_eq!(frame.clipped([[11.0, 1.0], [11.0, 3.0]]), None);
-    }
 
     fn ell() -> Vec<Vec<P2>> {
         vec![vec![[0.0, 0.0], [4.0, 0.0], [4.0, 1.0], [1.0, 1.0], [1.0, 3.0], [0.0, 3.0]]]

@@ -12,7 +12,7 @@ use super::mouth::{By, Mouth, spouts, unguttered};
 use super::stream::Stream;
 use super::trouble::{List, Trouble, key, troubles};
 use crate::figure::{Figure, sheet_size};
-use crate::ink::{DIMENSION, WALL};
+use crate::ink::WALL;
 use crate::letter::{Anchor, Cut, Text};
 use crate::line::EdgeLine;
 use crate::notation::Basis;
@@ -27,7 +27,7 @@ use crate::plan::name::symbols;
 use crate::plan::note::Note;
 use crate::plan::tag::PlacedTag;
 use crate::plan::{MOST_KEYS, NOTE, PlanOptions, take_lines, walls};
-use crate::polygon::{Bounds, ring_sides};
+use crate::polygon::Bounds;
 use crate::svg::{Path, Svg};
 use crate::symbol::{SMALL, arrow};
 use crate::vector::{P2, add, along, between, scale, sub, unit};
@@ -181,8 +181,6 @@ struct Sheet<'a> {
     content: &'a Content<'a>,
     paper: &'a Paper,
     walls: Vec<[P2; 2]>,
-    /// Sides of walks, as far as they are on the paper.
-    walks: Vec<Vec<[P2; 2]>>,
     lines: Vec<EdgeLine>,
     openings: Vec<OpeningSymbol>,
     gutters: Vec<[[P2; 2]; 2]>,
@@ -209,7 +207,6 @@ impl<'a> Sheet<'a> {
             content,
             paper,
             walls,
-            walks: walks(draft, paper, board.frame()),
             lines,
             openings,
             gutters: Vec::new(),
@@ -228,7 +225,6 @@ impl<'a> Sheet<'a> {
         sheet.labels = Label::all(draft, paper, keyed, board).into_iter().collect();
         sheet.place_leaving(board);
         sheet.place_flows(board);
-        sheet.place_walks(board);
         sheet.place_arrows(board);
         sheet
     }
@@ -358,20 +354,6 @@ impl<'a> Sheet<'a> {
         self.place("flow", &basis.set(Text::new(words, home, SMALL)), rooms, board);
     }
 
-    /// Names of walks, within them where there is room.
-    fn place_walks(&mut self, board: &mut Board) {
-        let content = self.content;
-        for (walk, sides) in content.scene.roof.walks.iter().zip(self.walks.clone()) {
-            if sides.is_empty() {
-                continue;
-            }
-            let bounds = Bounds::of(sides.into_iter().flatten());
-            let text = Text::new(&*walk.name, bounds.at([0.5; 2]), SMALL);
-            let rooms = [0.5, 0.25, 0.75].map(|t| Tilted::upright(bounds.at([0.5, t]), [0.0; 2]));
-            self.place("walk-name", &text, &rooms, board);
-        }
-    }
-
     /// Words beside the first of some rooms where they touch nothing, or near the first with a leader.
     fn place(&mut self, class: &'static str, text: &Text, rooms: &[Tilted], board: &mut Board) {
         let close = || rooms.iter().flat_map(|room| Note::beside(text, room));
@@ -403,13 +385,6 @@ impl<'a> Sheet<'a> {
     }
 
     fn draw(&self, svg: &mut Svg) {
-        for sides in &self.walks {
-            svg.stroke(
-                "walk",
-                &sides.iter().fold(Path::default(), |path, side| path.and_open(side)),
-                &DIMENSION,
-            );
-        }
         self.gutters.iter().for_each(|[near, far]| gutter(svg, near, far));
         self.streams.iter().for_each(|stream| stream.draw(svg, "stream"));
         svg.stroke("wall", &self.walls.iter().fold(Path::default(), |path, wall| path.and_open(wall)), &WALL);
@@ -467,16 +442,6 @@ impl<'a> Sheet<'a> {
         let list = missing.map(|(count, what)| format!("{count} {what}")).collect::<Vec<_>>().join(", ");
         (!list.is_empty()).then(|| format!("Not marked here for want of room: {list}."))
     }
-}
-
-/// The sides of each walk, as far as they are within the frame of the sheet.
-fn walks(draft: &Draft<'_>, paper: &Paper, frame: Bounds) -> Vec<Vec<[P2; 2]>> {
-    let sides = |walk: &roof::Walk| {
-        let ([x, y], [to_x, to_y]) = (walk.from, walk.to);
-        let ring = [[x, y], [to_x, y], [to_x, to_y], [x, to_y]].map(|p| paper.at(draft.screen(p)));
-        ring_sides(&ring).filter_map(|side| frame.clipped(side)).collect()
-    };
-    draft.roof.walks.iter().map(sides).collect()
 }
 
 /// What a leader over an edge with its fringe and a stream costs.
