@@ -192,6 +192,12 @@ impl Detail {
         if is_refused { Choice::Refused } else { self.choice }
     }
 
+    /// Whether both are usual at some place where nothing tells which of them it shall be.
+    pub(crate) fn rivals(&self, other: &Self) -> bool {
+        let are_usual = [self, other].iter().all(|one| one.choice == Choice::Usual);
+        are_usual && self.at == other.at && self.stage == other.stage && self.when.ties_with(&other.when)
+    }
+
     /// The layers that are for something.
     pub fn of_role(&self, role: Role) -> impl Iterator<Item = &Layer> {
         self.layers.iter().filter(move |layer| layer.role == Some(role))
@@ -251,6 +257,30 @@ source = { text = "ours", confidence = "common-practice" }
     }
 
     #[test]
+    fn wood_to_be_built_with_nothing_on_it_is_told_and_may_be_found() {
+        let layers = &DETAIL[DETAIL.find("layer = [").unwrap()..DETAIL.find("guards").unwrap()];
+        let bare = told(layers, "layer = []\n");
+        assert!(bare.contains("11:9: detail `mine`: it has no layers"), "{bare}");
+        let found = DETAIL.replacen(layers, "layer = []\n", 1).replacen("planned", "found", 1);
+        assert!(Book::with_overlays(&[("mine.toml", &found)]).is_ok());
+    }
+
+    /// `headwall` of the books is usual beside lap siding and shingles.
+    #[test]
+    fn two_details_usual_at_one_place_are_told() {
+        let usual = DETAIL.replacen("\"allowed\"", "\"usual\"\nwhen = { cladding = [\"lap\"] }", 1);
+        let said = |text: &str| {
+            let told = Book::with_overlays(&[("mine.toml", text)]).err();
+            told.map_or_else(String::new, |problems| problems.to_string())
+        };
+        let wanted = "mine.toml:6:10: detail `mine`: `choice`: it is usual at `headwall`, where `headwall` is usual too";
+        assert!(said(&usual).contains(wanted), "{}", said(&usual));
+        assert_eq!(said(&usual.replacen("id = \"mine\"", "id = \"headwall\"", 1)), "");
+        // what asks more of the place goes first, and is no rival
+        assert_eq!(said(&usual.replacen("[\"lap\"]", "[\"lap\"], lapped = true", 1)), "");
+    }
+
+    #[test]
     fn what_a_detail_cannot_be_is_told() {
         for (part, instead, wanted) in [
             ("over = { membrane", "over = { felt", "laps over `felt`, which is no other layer of the detail"),
@@ -284,7 +314,7 @@ source = { text = "ours", confidence = "common-practice" }
             (
                 "material = \"shingles\"",
                 "material = \"shingels\"",
-                "layer `shingles` of detail `mine` is of `shingels`, which is no material",
+                "13:33: detail `mine`: layer `shingles` is of `shingels`, which is no material",
             ),
             (
                 "deck = \"18 in\" }, held = \"self-adhered\" }",
@@ -362,6 +392,32 @@ source = { text = "ours", confidence = "common-practice" }
             ("at = \"headwall\"", "at = \"kick-out\"", "no layer has the role `kick-out`"),
             ("guards = {", "with = [\"headwal\"]\nguards = {", "built with `headwal`, which is no detail"),
             ("guards = {", "with = [\"headwall-found\"]\nguards = {", "of another stage"),
+            (
+                "guards = {",
+                "with = [\"mine\"]\nguards = {",
+                "built with `mine`, which is itself; take `mine` out of `with`",
+            ),
+            ("guards = {", "with = [\"chimney-cricket\"]\nguards = {", "which is itself built with `"),
+            (
+                "held = \"nails\"",
+                "held = { by = \"nails\", apart = \"0 in\" }",
+                "13:145: detail `mine`: layer `shingles` is fastened every `0 in`: `apart` must be more than nothing",
+            ),
+            (
+                "deck = \"18 in\" }, held = \"self-adhered\" }",
+                "deck = \"18 in\" }, fixed = [{ face = \"deck\", between = [\"2 in\", \"3 in\"], by = \"nails\", apart = \"0 in\" }] }",
+                "layer `membrane` is fastened every `0 in`",
+            ),
+            (
+                "guards = {",
+                "ice = { height = \"30 ft\", on = { wall = \"all\", deck = \"all\" } }\nguards = {",
+                "15:18: detail `mine`: water stands `30 ft` high; it must be more than nothing and no more than the 3' 4\" shown",
+            ),
+            (
+                "guards = {",
+                "gutter = { height = \"0 in\", on = { deck = \"all\" } }\nguards = {",
+                "water stands `0 in` high; it must be more than nothing",
+            ),
         ] {
             let told = told(part, instead);
             assert!(told.contains(wanted), "{instead}: {told}");

@@ -216,6 +216,7 @@ impl Book {
                     self.fill_roles(&mut details);
                     self.report_materials(&details, &mut file);
                     self.report_companions(&details, &mut file);
+                    self.report_rivals(&details, &mut file);
                     put_all(&mut self.details, details, &mut file);
                 }
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
@@ -227,52 +228,64 @@ impl Book {
     }
 
     /// Layers that do not say what they are for are for what their material is.
-    fn fill_roles(&self, details: &mut [Placed<Detail>]) {
-        for layer in details.iter_mut().flat_map(|(detail, _)| &mut detail.layers) {
+    fn fill_roles(&self, details: &mut [Placed<'_, Detail>]) {
+        for layer in details.iter_mut().flat_map(|placed| &mut placed.row.layers) {
             let made = self.materials.get(&layer.material);
             layer.role = layer.role.or_else(|| made?.role);
         }
     }
 
     /// Materials of details that are not stated before them, or in the same file.
-    fn report_materials(&self, details: &[Placed<Detail>], file: &mut TableFile<'_>) {
-        for (detail, at) in details {
+    fn report_materials(&self, details: &[Placed<'_, Detail>], file: &mut TableFile<'_>) {
+        for placed in details {
+            let detail = &placed.row;
             for (layer, material) in detail.unknown_materials(|id| self.materials.contains_key(id)) {
-                let message = format!(
-                    "layer `{layer}` of detail `{}` is of `{material}`, which is no material",
-                    detail.id
-                );
-                file.report(at, message, hint(material, self.materials.keys().map(String::as_str)));
+                let fault = format!("layer `{layer}` is of `{material}`, which is no material");
+                file.report_fault(placed, &fault, hint(material, self.materials.keys().map(String::as_str)));
             }
             for fault in detail.material_faults(|id| self.materials.get(id)) {
-                let message = format!("detail `{}`: {fault}", detail.id);
-                file.report(at, message, "mend it in this row, or the material it names".to_owned());
+                file.report_fault(placed, &fault, "mend it in this row, or the material it names".to_owned());
             }
         }
     }
 
     /// Details built with others that the books do not have, or that are for nothing that is built.
-    fn report_companions(&self, details: &[Placed<Detail>], file: &mut TableFile<'_>) {
-        let here = || details.iter().map(|(detail, _)| detail);
-        for (detail, at) in details {
+    fn report_companions(&self, details: &[Placed<'_, Detail>], file: &mut TableFile<'_>) {
+        let here = || details.iter().map(|placed| &placed.row);
+        for placed in details {
+            let detail = &placed.row;
             for id in &detail.with {
                 let companion = here().find(|other| other.id == *id).or_else(|| self.details.get(id));
-                let fault = match companion {
-                    None => format!("is built with `{id}`, which is no detail"),
-                    Some(other) if other.stage != detail.stage || !other.with.is_empty() => {
-                        format!(
-                            "is built with `{id}`, which is of another stage or has companions of its own"
-                        )
-                    }
-                    Some(_) => continue,
-                };
-                let message = format!("detail `{}` {fault}", detail.id);
-                file.report(at, message, hint(id, here().map(|other| other.id.as_str())));
+                let Some((fault, mend)) = company_fault(detail, id, companion) else { continue };
+                let mend = mend.unwrap_or_else(|| hint(id, here().map(|other| other.id.as_str())));
+                file.report_fault(placed, &fault, mend);
             }
         }
     }
 
-    fn put_edition(&mut self, file: &mut TableFile<'_>, (written, at): Placed<Written>, is_local: bool) {
+    /// Details that are usual where another one is, with nothing at the place to tell which of the two it shall be.
+    fn report_rivals(&self, details: &[Placed<'_, Detail>], file: &mut TableFile<'_>) {
+        let is_here = |id: &str| details.iter().any(|placed| placed.row.id == id);
+        for (index, placed) in details.iter().enumerate() {
+            let before = details[..index].iter().map(|before| &before.row);
+            let known = self.details.values().filter(|other| !is_here(&other.id));
+            for other in before.chain(known).filter(|other| placed.row.rivals(other)) {
+                let fault = format!(
+                    "is usual at `{}`, where `{}` is usual too, and nothing tells which is built",
+                    placed.row.at.name(),
+                    other.id
+                );
+                let mend = format!(
+                    "write choice = \"allowed\" in one of them, let `when` ask more of the place in one, or give this one the id `{}` to replace it",
+                    other.id
+                );
+                file.report_fault(placed, &format!("`choice`: it {fault}"), mend);
+            }
+        }
+    }
+
+    fn put_edition(&mut self, file: &mut TableFile<'_>, placed: Placed<'_, Written>, is_local: bool) {
+        let Placed { row: written, at, .. } = placed;
         match self.complete(written, is_local) {
             Ok(edition) => {
                 self.editions.insert(edition.id.clone(), edition);
@@ -298,9 +311,30 @@ impl Book {
     }
 }
 
+/// What is wrong with building a detail with another one, and what would mend it where its name is not what is wrong.
+fn company_fault(detail: &Detail, id: &str, other: Option<&Detail>) -> Option<(String, Option<String>)> {
+    let take_out = || Some(format!("take `{id}` out of `with`"));
+    let wrong = |what: &str, mend| Some((format!("`with`: it is built with `{id}`, {what}"), mend));
+    match other {
+        None => wrong("which is no detail", None),
+        Some(other) if other.id == detail.id => wrong("which is itself", take_out()),
+        Some(other) if other.with.contains(&detail.id) => {
+            wrong("which is built with it in turn: name the other in one of the two only", take_out())
+        }
+        Some(other) if !other.with.is_empty() => {
+            let mend = format!("name what `{id}` is built with here too, and take its own `with` out");
+            wrong(&format!("which is itself built with `{}`", other.with.join("`, `")), Some(mend))
+        }
+        Some(other) if other.stage != detail.stage => {
+            wrong("which is of another stage: found goes with found, planned with planned", take_out())
+        }
+        Some(_) => None,
+    }
+}
+
 /// Puts rows in a table, each in the place of the one whose id it has.
-fn put_all<R: Row>(table: &mut BTreeMap<String, R>, rows: Vec<Placed<R>>, file: &mut TableFile<'_>) {
-    for (row, at) in rows {
+fn put_all<R: Row>(table: &mut BTreeMap<String, R>, rows: Vec<Placed<'_, R>>, file: &mut TableFile<'_>) {
+    for Placed { row, at, .. } in rows {
         match table.get(row.id()) {
             Some(old) if !row.replaces(old) => report_kind::<R>(file, &at, row.id()),
             _ => {

@@ -41,7 +41,47 @@ pub(crate) struct TableFile<'a> {
 }
 
 /// A row and its place in the file.
-pub(crate) type Placed<R> = (R, Range<usize>);
+pub(crate) struct Placed<'a, R> {
+    pub(crate) row: R,
+    /// Where the row begins.
+    pub(crate) at: Range<usize>,
+    /// The row as written.
+    written: DeValue<'a>,
+}
+
+impl<R> Placed<'_, R> {
+    /// Where what a message speaks of stands in the row: the names it has in backticks are looked for one within the other.
+    fn spoken_of(&self, message: &str) -> Range<usize> {
+        let names = message.split('`').skip(1).step_by(2);
+        let (mut inside, mut at) = (&self.written, self.at.clone());
+        for name in names {
+            if let Some((found, place)) = named(inside, name) {
+                (inside, at) = (found, place);
+            }
+        }
+        at
+    }
+}
+
+/// The part of a value that a name is of: what stands under that key, the table whose `id` or `name` it is, or the text itself.
+fn named<'v, 'a>(value: &'v DeValue<'a>, name: &str) -> Option<(&'v DeValue<'a>, Range<usize>)> {
+    let parts: Vec<(Option<&str>, &Spanned<DeValue<'a>>)> = match value {
+        DeValue::Table(table) => {
+            table.iter().map(|(key, part)| (Some(key.get_ref().as_ref()), part)).collect()
+        }
+        DeValue::Array(items) => items.iter().map(|item| (None, item)).collect(),
+        _ => return None,
+    };
+    let is_called = |part: &DeValue<'_>| {
+        let tags = ["id", "name"].map(|tag| part.get(tag).and_then(|tag| tag.get_ref().as_str()));
+        part.as_str() == Some(name) || tags.contains(&Some(name))
+    };
+    let is_meant = |(key, part): &&(Option<&str>, &Spanned<DeValue<'a>>)| {
+        *key == Some(name) || (*key != Some("id") && is_called(part.get_ref()))
+    };
+    let here = parts.iter().find(is_meant).map(|(_, part)| (part.get_ref(), part.span()));
+    here.or_else(|| parts.iter().find_map(|(_, part)| named(part.get_ref(), name)))
+}
 
 impl<'a> TableFile<'a> {
     /// A file by name and text; a byte order mark before the text is passed over.
@@ -64,7 +104,7 @@ impl<'a> TableFile<'a> {
     }
 
     /// The rows of one table that are sound; no two share an id.
-    pub(crate) fn rows<R: Row>(&mut self, table: Spanned<DeValue<'a>>) -> Vec<Placed<R>> {
+    pub(crate) fn rows<R: Row>(&mut self, table: Spanned<DeValue<'a>>) -> Vec<Placed<'a, R>> {
         let at = table.span();
         let DeValue::Array(elements) = table.into_inner() else {
             self.report(
@@ -76,14 +116,15 @@ impl<'a> TableFile<'a> {
         };
         let mut seen = BTreeSet::new();
         let elements = elements.into_iter().enumerate();
-        let read: Vec<Placed<R>> = elements.filter_map(|(n, element)| self.row(n + 1, element)).collect();
+        let read: Vec<Placed<'a, R>> = elements.filter_map(|(n, element)| self.row(n + 1, element)).collect();
         read.into_iter().filter(|placed| self.is_sound(placed, &mut seen)).collect()
     }
 
-    fn is_sound<R: Row>(&mut self, (row, at): &Placed<R>, seen: &mut BTreeSet<String>) -> bool {
+    fn is_sound<R: Row>(&mut self, placed: &Placed<'a, R>, seen: &mut BTreeSet<String>) -> bool {
+        let Placed { row, at, .. } = placed;
         let faults = row.faults();
         for fault in &faults {
-            self.report(at, format!("{} `{}`: {fault}", R::TABLE, row.id()), String::new());
+            self.report_fault(placed, fault, String::new());
         }
         let is_new = seen.insert(row.id().to_owned());
         if !is_new {
@@ -94,13 +135,16 @@ impl<'a> TableFile<'a> {
     }
 
     /// Reads one element as a row, reporting all that is wrong with it.
-    fn row<R: Row>(&mut self, number: usize, mut element: Spanned<DeValue<'a>>) -> Option<Placed<R>> {
+    fn row<R: Row>(&mut self, number: usize, mut element: Spanned<DeValue<'a>>) -> Option<Placed<'a, R>> {
         let at = element.span();
         let name = row_name(R::TABLE, number, element.get_ref());
         let mut told = Vec::new();
         loop {
             let error = match R::deserialize(ValueDeserializer::from(element.clone())) {
-                Ok(row) => return told.is_empty().then_some((row, at)),
+                Ok(row) => {
+                    let written = element.into_inner();
+                    return told.is_empty().then_some(Placed { row, at, written });
+                }
                 Err(error) => error,
             };
             let place = error.span().unwrap_or_else(|| at.clone());
@@ -120,6 +164,12 @@ impl<'a> TableFile<'a> {
 
     fn report_in(&mut self, row: &str, at: &Range<usize>, message: &str) {
         self.report(at, format!("{row}: {message}"), mend(message));
+    }
+
+    /// Notes what is wrong with a row, at the place in it that the words speak of.
+    pub(crate) fn report_fault<R: Row>(&mut self, placed: &Placed<'_, R>, fault: &str, mend: String) {
+        let at = placed.spoken_of(fault);
+        self.report(&at, format!("{} `{}`: {fault}", R::TABLE, placed.row.id()), mend);
     }
 
     /// Notes a table whose name is not among the known ones.
@@ -267,7 +317,7 @@ mod tests {
         let found = problems(&text);
         assert_eq!(
             found,
-            ["t.toml:1:1: package `a`: `lap` is 2 in; it must be from zero to less than `length`, 2 in"]
+            ["t.toml:5:39: package `a`: `lap` is 2 in; it must be from zero to less than `length`, 2 in"]
         );
     }
 

@@ -128,7 +128,7 @@ fn a_spread_of_another_kind_than_its_value_is_refused() {
     assert_eq!(
         found,
         [
-            "mine.toml:1:1: default `block.plate`: `value` is a length and `spread` a share; write both as the same kind"
+            "mine.toml:4:1: default `block.plate`: `value` is a length and `spread` a share; write both as the same kind"
         ]
     );
 }
@@ -138,7 +138,7 @@ fn a_number_that_is_not_finite_is_refused() {
     let found = lines(
         "[[rule]]\nid = \"waste.hip\"\nwhat = \"waste\"\nvalue.number = nan\nsource = { text = \"mine\", confidence = \"assumed\" }\n",
     );
-    assert_eq!(found, ["mine.toml:1:1: rule `waste.hip`: `value` is NaN; write a finite number"]);
+    assert_eq!(found, ["mine.toml:4:1: rule `waste.hip`: `value` is NaN; write a finite number"]);
 }
 
 #[test]

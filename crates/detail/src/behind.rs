@@ -36,10 +36,10 @@ pub(crate) fn faults(section: &Section<'_>, ways: &Ways<'_, '_>) -> Vec<Fault> {
 
 /// An end of a layer: where it is, the stretch next to it on the layer, and the one beyond.
 #[derive(Clone, Copy)]
-struct End {
+pub(crate) struct End {
     place: f64,
-    inside: usize,
-    beyond: usize,
+    pub(crate) inside: usize,
+    pub(crate) beyond: usize,
 }
 
 /// The ends of a layer short of the ends of what is shown, towards the first face and towards the last.
@@ -88,7 +88,7 @@ fn runs_behind(section: &Section<'_>, ways: &Ways<'_, '_>, upper: usize, lower: 
 }
 
 /// The ends of a layer that water runs off, whether it lies on another there or not.
-fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> impl Iterator<Item = End> {
+pub(crate) fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> impl Iterator<Item = End> {
     let [first, last] = ends(section, sheet);
     let first = first.filter(|end| section.falls(end.inside) == Falls::Back);
     first.into_iter().chain(last.filter(|end| section.falls(end.inside) == Falls::On))

@@ -5,11 +5,11 @@
 
 use std::fmt;
 
-use book::{Coming, Falls, Reach, Stands};
+use book::{Coming, Reach, Stands};
 use measure::{Fraction, Length};
 
 use crate::attack::Attack;
-use crate::behind;
+use crate::behind::{self, End};
 use crate::reach::{Slot, Ways};
 use crate::section::{Laid, SAME, Section, Sheet};
 
@@ -99,7 +99,7 @@ pub fn faults(section: &Section<'_>) -> Vec<Fault> {
     for (index, sheet) in section.sheets.iter().enumerate() {
         faults.extend(sheet.layer.over.keys().filter_map(|lower| lap_fault(section, index, lower)));
         faults.extend(
-            low_ends(section, sheet).into_iter().filter_map(|end| bare_fault(section, &ways, index, end)),
+            behind::low_ends(section, sheet).filter_map(|end| bare_fault(section, &ways, index, end)),
         );
         faults.extend(piece_fault(sheet));
         faults.extend(fixing_faults(section, sheet));
@@ -139,32 +139,12 @@ fn overlap(upper: &Sheet<'_>, lower: &Sheet<'_>) -> f64 {
     upper.span.shared(lower.span).length().max(0.0)
 }
 
-/// A low end of a layer: the stretch it ends on, and the one water runs on to.
-type LowEnd = [usize; 2];
-
-/// The ends of a layer at which water runs off it, short of the end of what is shown.
-fn low_ends(section: &Section<'_>, sheet: &Sheet<'_>) -> Vec<LowEnd> {
-    let at = |place: f64| {
-        let ends = |pair: &[crate::Stretch]| (pair[0].span.to - place).abs() < SAME;
-        section.stretches.windows(2).position(ends).map(|before| [before, before + 1])
-    };
-    let last = at(sheet.span.to).filter(|[inside, _]| section.falls(*inside) == Falls::On);
-    let first = at(sheet.span.from).map(|[outside, inside]| [inside, outside]);
-    let first = first.filter(|[inside, _]| section.falls(*inside) == Falls::Back);
-    first.into_iter().chain(last).collect()
-}
-
 /// Water of a layer that ends low must not land on wood that is to stay dry.
-fn bare_fault(
-    section: &Section<'_>,
-    ways: &Ways<'_, '_>,
-    index: usize,
-    [inside, outside]: LowEnd,
-) -> Option<Fault> {
-    let slot = ways.outside(index, inside)?;
-    let next = &section.stretches[outside];
+fn bare_fault(section: &Section<'_>, ways: &Ways<'_, '_>, index: usize, end: End) -> Option<Fault> {
+    let slot = ways.outside(index, end.inside)?;
+    let next = &section.stretches[end.beyond];
     let is_bare = next.guarded && next.layers.is_empty();
-    (is_bare && ways.is_open(slot, Slot { stretch: outside, depth: 0 }))
+    (is_bare && ways.is_open(slot, Slot { stretch: end.beyond, depth: 0 }))
         .then(|| Fault::Bare { layer: section.sheets[index].layer.id.clone() })
 }
 

@@ -36,7 +36,9 @@ const WALL: &str = r#"{ name = "wall", shown = "12 in", stands = "upright", fall
 /// Nothing on the wood: water is there.
 #[test]
 fn bare_wood_takes_no_failure() {
-    let (book, detail) = written(DECK, "", r#"guards = { deck = "all" }"#);
+    let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "all" }, held = "staples" }"#;
+    let (book, mut detail) = written(DECK, layer, r#"guards = { deck = "all" }"#);
+    detail.layers.clear();
     assert_eq!(stand(&detail, &book, Attack::Rain).sets, [BTreeSet::new()]);
 }
 

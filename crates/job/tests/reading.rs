@@ -442,3 +442,62 @@ fn a_skylight_nobody_looked_at_is_taken_to_stand_on_what_the_books_say() {
     assert_eq!(told("skylight", "mount = \"unknown\""), (Some(Mount::Curb), assumed, Vec::new()));
     assert_eq!(told("hood", "mount = \"deck\""), (None, Vec::new(), vec!["mount-without-skylight"]));
 }
+
+/// What is said of a document, errors and warnings, without places.
+fn said(text: &str) -> Vec<String> {
+    let problems = match Job::read(text, &BOOK) {
+        Ok((_, warnings)) => warnings,
+        Err(problems) => problems,
+    };
+    problems
+        .into_iter()
+        .map(|problem| format!("{}: {}; {}", problem.code, problem.message, problem.mend))
+        .collect()
+}
+
+fn with_covering(lines: &str) -> String {
+    document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"4/12\" }}")).replacen(
+        "[covering]\n",
+        &format!("[covering]\n{lines}\n"),
+        1,
+    )
+}
+
+#[test]
+fn one_detail_written_without_brackets_is_told_how_to_write() {
+    let wanted = "wrong-kind: `covering.details` is the text `valley-open`, where a list is expected; \
+                  write it like [\"valley-open\"], in square brackets";
+    assert_eq!(said(&with_covering("details = \"valley-open\"")), [wanted]);
+}
+
+#[test]
+fn a_roof_laid_over_nothing_is_told() {
+    let found = said(&with_covering("layers = 0\nover = true"));
+    assert!(found[0].starts_with("over-nothing: `covering` lays the new roof over the old one"), "{found:?}");
+    let found = said(&with_covering("layers = 0\nold = \"asphalt\""));
+    assert!(found[0].starts_with("old-without-layers: "), "{found:?}");
+    assert_eq!(said(&with_covering("layers = 0")), [""; 0]);
+    assert_eq!(said(&with_covering("layers = 1\nover = true\nold = \"asphalt\"")), [""; 0]);
+}
+
+/// 3 in are 76.2 mm, 12 in 304.8 mm; -80 F are -62.22 C, 70 F 21.11 C; 20 in/h are 508 mm/h. A bound is rounded to what is allowed.
+#[test]
+fn a_figure_out_of_range_is_told_in_its_own_unit() {
+    let exposure = |written: &str| {
+        with_covering("").replacen("exposure = \"5 5/8 in\"", &format!("exposure = \"{written}\""), 1)
+    };
+    let site = |line: &str| with_covering("").replacen("[site]\n", &format!("[site]\n{line}\n"), 1);
+    for (text, wanted) in [
+        (exposure("400 mm"), ["is 400 mm, more than 304.8 mm;", "from 76.2 mm to 304.8 mm"]),
+        (exposure("1 cm"), ["is 1 cm, less than 7.62 cm;", "from 7.62 cm to 30.48 cm"]),
+        (exposure("2 ft"), ["is 2 ft, more than 12 in;", "from 3 in to 12 in"]),
+        (site("design_temperature = \"-70 C\""), ["less than -62.22 C;", "from -62.22 C to 21.11 C"]),
+        (
+            with_covering("").replacen("6 in/h", "600 mm/h", 1),
+            ["more than 508 mm/h;", "from 2.54 mm/h to 508 mm/h"],
+        ),
+    ] {
+        let found = said(&text);
+        assert!(wanted.iter().all(|part| found[0].contains(part)), "{found:?}");
+    }
+}

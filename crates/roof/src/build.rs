@@ -1,10 +1,11 @@
 //! The one entry: a job to its roof.
 
 use book::Book;
-use job::{Block, Job, Problem};
+use job::{Block, Job, Problem, Units};
 use measure::Length;
 
 use crate::assemble::{Parts, parts};
+use crate::check::Told;
 use crate::cover::{self, Stretch};
 use crate::form::Shape;
 use crate::model::{Passage, Roof, Walk, Wall};
@@ -25,13 +26,20 @@ impl Roof {
     /// roof, blocks that do not touch, openings off the roof, across an edge, on one another or too wide
     /// for the trusses; windows over no roof.
     pub fn of(job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
-        let mut roof = Self::of_blocks(&job.blocks)?;
-        opening::place(&mut roof, job, books)?;
-        roof.windows = window::place(&roof, &job.windows)?;
-        let tight = tight::warnings(&roof, job, books).map_err(|problem| vec![problem])?;
-        roof.warnings.extend(tight);
-        roof.walks = walks(&job.walks, books)?;
-        Ok(roof)
+        Self::measured(&job.blocks, Told(job.units))?.fitted(job, books)
+    }
+
+    /// The bare roof of a job's blocks, fitted with everything else the job has on it, in its walls and below it.
+    ///
+    /// # Errors
+    /// As [`Roof::of`], for what is not of blocks.
+    pub fn fitted(mut self, job: &Job, books: &Book) -> Result<Self, Vec<Problem>> {
+        opening::place(&mut self, job, books)?;
+        self.windows = window::place(&self, &job.windows, Told(job.units))?;
+        let tight = tight::warnings(&self, job, books).map_err(|problem| vec![problem])?;
+        self.warnings.extend(tight);
+        self.walks = walks(&job.walks, books)?;
+        Ok(self)
     }
 
     /// Measures the bare roof of blocks, without openings.
@@ -39,21 +47,25 @@ impl Roof {
     /// # Errors
     /// As [`Roof::of`], openings aside.
     pub fn of_blocks(blocks: &[Block]) -> Result<Self, Vec<Problem>> {
-        let problems = check::outlines(blocks);
+        Self::measured(blocks, Told(Units::Us))
+    }
+
+    fn measured(blocks: &[Block], told: Told) -> Result<Self, Vec<Problem>> {
+        let problems = check::outlines(blocks, told);
         if !problems.is_empty() {
             return Err(problems);
         }
-        let apart = check::apart(blocks);
+        let apart = check::apart(blocks, told);
         let blocks = &true_up::blocks(blocks);
-        let frame = Frame::of(blocks, apart)?;
+        let frame = Frame::of(blocks, apart, told)?;
         let names: Vec<&str> = blocks.iter().map(|b| b.name.as_str()).collect();
         let surface = Surface::of(frame.sheets(blocks));
         let pieces = Pieces::of(&surface);
         let walls = frame.walls(blocks);
         let found = parts(&surface, &pieces, &names, &walls);
         let passages = passages(&surface, &pieces, &found, &names);
-        let mut warnings = check::fascias(blocks, &frame.overhangs);
-        warnings.extend(buried::warnings(blocks, &surface, &pieces));
+        let mut warnings = check::fascias(blocks, &frame.overhangs, told);
+        warnings.extend(buried::warnings(blocks, &surface, &pieces, told));
         let Parts { planes, edges, nodes, .. } = found;
         let mut roof = Self {
             planes,
@@ -67,7 +79,7 @@ impl Roof {
             passages,
             warnings,
         };
-        roof.warnings.extend(dormer::warnings(blocks, &frame.shapes, &frame.sides, &roof));
+        roof.warnings.extend(dormer::warnings(blocks, &frame.shapes, &frame.sides, &roof, told));
         Ok(roof)
     }
 }
@@ -90,7 +102,7 @@ struct Frame {
 
 impl Frame {
     /// Of blocks trued up, with the problems found before.
-    fn of(blocks: &[Block], mut problems: Vec<Problem>) -> Result<Self, Vec<Problem>> {
+    fn of(blocks: &[Block], mut problems: Vec<Problem>, told: Told) -> Result<Self, Vec<Problem>> {
         let mut shapes = Vec::new();
         for block in blocks {
             match form::shape(block) {
@@ -98,7 +110,7 @@ impl Frame {
                 Err(problem) => problems.push(problem),
             }
         }
-        let mut overhangs = overhang::resolve(blocks).unwrap_or_else(|found| {
+        let mut overhangs = overhang::resolve(blocks, told).unwrap_or_else(|found| {
             problems.extend(found);
             Vec::new()
         });

@@ -1,7 +1,7 @@
 //! What keeps blocks from making one roof, and what a person should look at.
 
-use job::{Block, BlockEdge, EdgeSlope, Problem};
-use measure::{Fraction, Length};
+use job::{Block, BlockEdge, EdgeSlope, Problem, Units};
+use measure::Length;
 
 use crate::contact::{self, TOUCH};
 use crate::overhang::{LEVEL, fascia_height};
@@ -12,21 +12,39 @@ const SLIP: f64 = 0.1524 + TOUCH;
 /// Plates closer than this in height were meant to carry one fascia line, metres (1 in).
 const SAME_PLATE: f64 = 0.0254 + LEVEL;
 
-fn inches(metres: f64) -> String {
-    format!("{:.2} in", Length::from_m(metres).inches())
-}
+/// How metres are told in messages: in the units of the job.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Told(pub(crate) Units);
 
-/// Feet and inches to 1/8 in, for messages.
-pub(crate) fn trade(metres: f64) -> String {
-    Length::from_m(metres).trade(Fraction::Eighth).to_string()
+impl Told {
+    /// As papers write it.
+    pub(crate) fn length(self, metres: f64) -> String {
+        self.0.length(Length::from_m(metres))
+    }
+
+    /// What differs by little: to 1/100 in, or a tenth of a millimetre.
+    fn little(self, metres: f64) -> String {
+        match self.0 {
+            Units::Us => format!("{:.2} in", Length::from_m(metres).inches()),
+            Units::Si => format!("{:.1} mm", metres * 1000.0),
+        }
+    }
+
+    /// How far walls may be apart and touch.
+    fn touch(self) -> &'static str {
+        match self.0 {
+            Units::Us => "1/4 in",
+            Units::Si => "6 mm",
+        }
+    }
 }
 
 /// Corners sharper than this have no mitre a roof could be built with, radians (5 degrees).
 const SHARPEST: f64 = 0.087_266;
 
 /// Outlines that nothing can be built on: thinner than what a tape can read, or with a corner like a needle's.
-pub(crate) fn outlines(blocks: &[Block]) -> Vec<Problem> {
-    let problem = |b: &Block| sliver(b).or_else(|| b.contours.iter().find_map(|c| needle(b, c)));
+pub(crate) fn outlines(blocks: &[Block], told: Told) -> Vec<Problem> {
+    let problem = |b: &Block| sliver(b, told).or_else(|| b.contours.iter().find_map(|c| needle(b, c, told)));
     blocks.iter().filter_map(problem).collect()
 }
 
@@ -36,15 +54,15 @@ fn mean_width(outline: &[P2]) -> f64 {
     2.0 * area(outline).abs() / around
 }
 
-fn sliver(block: &Block) -> Option<Problem> {
+fn sliver(block: &Block, told: Told) -> Option<Problem> {
     let width = mean_width(&block.contours[0]);
     let message =
-        format!("block `{}` is on average {} wide: nothing a roof stands on", block.name, inches(width));
+        format!("block `{}` is on average {} wide: nothing a roof stands on", block.name, told.little(width));
     let problem = Problem::error("block-sliver", message, "check its points, or leave it out");
     (width < TOUCH).then(|| problem.at(block.span.clone(), "this block"))
 }
 
-fn needle(block: &Block, contour: &[P2]) -> Option<Problem> {
+fn needle(block: &Block, contour: &[P2], told: Told) -> Option<Problem> {
     let n = contour.len();
     let is_sharp = |i: &usize| {
         let [before, here, after] = [i + n - 1, *i, i + 1].map(|k| contour[k % n]);
@@ -52,7 +70,7 @@ fn needle(block: &Block, contour: &[P2]) -> Option<Problem> {
         cross(u, v).abs().atan2(dot(u, v)) < SHARPEST
     };
     let i = (0..n).find(is_sharp)?;
-    let [x, y] = contour[i].map(trade);
+    let [x, y] = contour[i].map(|metres| told.length(metres));
     let message = format!(
         "the outline of block `{}` turns back on itself at {x} east, {y} north: a corner of less than 5 degrees",
         block.name
@@ -63,41 +81,41 @@ fn needle(block: &Block, contour: &[P2]) -> Option<Problem> {
 }
 
 /// Blocks that touch no other, and blocks that miss each other by a little.
-pub(crate) fn apart(blocks: &[Block]) -> Vec<Problem> {
+pub(crate) fn apart(blocks: &[Block], told: Told) -> Vec<Problem> {
     let bounds: Vec<Bounds> = blocks.iter().map(|b| Bounds::of(&b.contours[0]).grown(SLIP)).collect();
     let mut problems = Vec::new();
     for (i, a) in blocks.iter().enumerate() {
         let near = (0..blocks.len()).filter(|&j| j != i && bounds[i].meets(&bounds[j]));
         let gaps: Vec<(usize, f64)> = near.map(|j| (j, contact::apart(a, &blocks[j]))).collect();
         let missed = gaps.iter().filter(|(j, gap)| *j > i && *gap > TOUCH && *gap < SLIP);
-        problems.extend(missed.map(|(j, gap)| near_miss(a, &blocks[*j], *gap)));
+        problems.extend(missed.map(|(j, gap)| near_miss(a, &blocks[*j], *gap, told)));
         if !a.detached && gaps.iter().all(|(_, gap)| *gap >= SLIP) {
-            problems.extend(alone(a, blocks));
+            problems.extend(alone(a, blocks, told));
         }
     }
     problems
 }
 
-fn near_miss(a: &Block, b: &Block, gap: f64) -> Problem {
+fn near_miss(a: &Block, b: &Block, gap: f64, told: Told) -> Problem {
     let message = format!(
         "walls of `{}` and `{}` are {} apart: neither touching nor clear",
         a.name,
         b.name,
-        inches(gap)
+        told.little(gap)
     );
     Problem::error(
         "blocks-apart",
         message,
-        "check `at` and `size` of both; walls up to 1/4 in apart count as touching",
+        format!("check `at` and `size` of both; walls up to {} apart count as touching", told.touch()),
     )
     .at(b.span.clone(), "this block")
     .at(a.span.clone(), "and this one")
 }
 
-fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
+fn alone(a: &Block, blocks: &[Block], told: Told) -> Option<Problem> {
     let others = blocks.iter().filter(|b| b.name != a.name && !b.detached).map(|b| (contact::apart(a, b), b));
     let (gap, nearest) = others.min_by(|x, y| x.0.total_cmp(&y.0))?;
-    let far = trade(gap);
+    let far = told.length(gap);
     let message =
         format!("block `{}` touches no other block; the nearest is `{}`, {far} away", a.name, nearest.name);
     let mend = "check its `at` and `size`, or write `detached = true` if it stands alone";
@@ -105,15 +123,15 @@ fn alone(a: &Block, blocks: &[Block]) -> Option<Problem> {
 }
 
 /// Sloped edges that should carry one fascia line but do not.
-pub(crate) fn fascias(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Problem> {
-    let mut problems = corners_of_blocks(blocks, overhangs);
+pub(crate) fn fascias(blocks: &[Block], overhangs: &[Vec<Vec<f64>>], told: Told) -> Vec<Problem> {
+    let mut problems = corners_of_blocks(blocks, overhangs, told);
     let lines = fascia_lines(blocks, overhangs);
     for (k, a) in lines.iter().enumerate() {
         for b in lines[k + 1..].iter().filter(|b| b.block.name != a.block.name && are_meant_level(a, b)) {
             let differ = (a.height - b.height).abs();
             let known = problems.iter().any(|p: &Problem| names_both(p, a, b));
             if differ > LEVEL && !known {
-                problems.push(mismatch(a, b, differ));
+                problems.push(mismatch(a, b, differ, told));
             }
         }
     }
@@ -151,7 +169,7 @@ fn are_meant_level(a: &Fascia, b: &Fascia) -> bool {
 }
 
 /// Neighbouring sloped edges of one block whose roof edges are at different heights.
-fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Problem> {
+fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>], told: Told) -> Vec<Problem> {
     let mut problems = Vec::new();
     for (block, overhangs) in blocks.iter().zip(overhangs) {
         for (of_contour, overhangs) in block.edges.iter().zip(overhangs) {
@@ -165,7 +183,8 @@ fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Probl
                     && level_plates
                     && (a - b).abs() > LEVEL
                 {
-                    problems.push(corner_mismatch(block, &of_contour[i], &of_contour[j], (a - b).abs()));
+                    let differ = told.little((a - b).abs());
+                    problems.push(corner_mismatch(block, &of_contour[i], &of_contour[j], &differ));
                     break;
                 }
             }
@@ -174,13 +193,10 @@ fn corners_of_blocks(blocks: &[Block], overhangs: &[Vec<Vec<f64>>]) -> Vec<Probl
     problems
 }
 
-fn corner_mismatch(block: &Block, a: &BlockEdge, b: &BlockEdge, differ: f64) -> Problem {
+fn corner_mismatch(block: &Block, a: &BlockEdge, b: &BlockEdge, differ: &str) -> Problem {
     let message = format!(
         "fascia lines of block `{}` differ by {} where {} meets {}: the hip does not run to the corner",
-        block.name,
-        inches(differ),
-        a.side,
-        b.side
+        block.name, differ, a.side, b.side
     );
     Problem::warning(
         "fascia-lines",
@@ -190,9 +206,9 @@ fn corner_mismatch(block: &Block, a: &BlockEdge, b: &BlockEdge, differ: f64) -> 
     .at(block.span.clone(), "this block")
 }
 
-fn mismatch(a: &Fascia, b: &Fascia, differ: f64) -> Problem {
-    let (first, second) = (describe(a), describe(b));
-    let message = format!("fascia lines differ by {}: {first} against {second}", inches(differ));
+fn mismatch(a: &Fascia, b: &Fascia, differ: f64, told: Told) -> Problem {
+    let (first, second) = (describe(a, told), describe(b, told));
+    let message = format!("fascia lines differ by {}: {first} against {second}", told.little(differ));
     let mend = format!(
         "check both pitches and overhangs, or write \"level with {}\" for one overhang",
         a.block.name
@@ -202,18 +218,13 @@ fn mismatch(a: &Fascia, b: &Fascia, differ: f64) -> Problem {
         .at(a.block.span.clone(), "and this one")
 }
 
-fn describe(f: &Fascia) -> String {
+fn describe(f: &Fascia, told: Told) -> String {
     let pitch = match &f.edge.slope {
-        EdgeSlope::Pitch(p) => p.value.to_string(),
+        EdgeSlope::Pitch(p) => told.0.pitch(p.value),
         EdgeSlope::Gable => String::new(),
     };
-    let drop = Length::from_m(f.edge.plate.value.m() - f.height);
-    format!(
-        "`{}` {} at {pitch} falls {:.2} in from plate to roof edge",
-        f.block.name,
-        f.edge.side,
-        drop.inches()
-    )
+    let drop = told.little(f.edge.plate.value.m() - f.height);
+    format!("`{}` {} at {pitch} falls {drop} from plate to roof edge", f.block.name, f.edge.side)
 }
 
 /// Whether a problem already speaks of the same two blocks.

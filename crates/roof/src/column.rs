@@ -75,23 +75,50 @@ pub fn borders(roof: &Roof, plane: &Plane) -> Vec<Border<EdgeId>> {
 
 /// Cuts what lies within borders into columns, along fall lines through all their ends and through `more` points.
 pub fn columns<L: Copy>(axes: &Axes, borders: &[Border<L>], more: &[P2]) -> Vec<Column<L>> {
+    let is_within = |below: &[L]| (below.len() % 2 == 1).then_some(());
+    parted(axes, borders, more, is_within).into_iter().map(|(column, ())| column).collect()
+}
+
+/// Cuts into columns as [`columns`] does, borders that lie over one another and cross: `owner` tells whose a place is, by the labels of the
+/// borders below it, lowest first; what is nobody's is left out. Where borders cross, `more` must have the point.
+pub fn parted<L: Copy, O: PartialEq>(
+    axes: &Axes,
+    borders: &[Border<L>],
+    more: &[P2],
+    owner: impl Fn(&[L]) -> Option<O>,
+) -> Vec<(Column<L>, O)> {
     let local: Vec<Border<L>> =
         borders.iter().map(|b| Border { ends: b.ends.map(|p| axes.local(p)), label: b.label }).collect();
     let mut lines: Vec<f64> = local.iter().flat_map(|b| b.ends).map(|p| p[0]).collect();
     lines.extend(more.iter().map(|p| axes.local(*p)[0]));
     lines.sort_by(f64::total_cmp);
     lines.dedup_by(|next, kept| *next - *kept < NARROWEST);
-    lines.windows(2).flat_map(|pair| between_lines(axes, &local, [pair[0], pair[1]])).collect()
+    lines.windows(2).flat_map(|pair| between_lines(axes, &local, [pair[0], pair[1]], &owner)).collect()
 }
 
 /// The columns between two neighbouring fall lines.
-fn between_lines<L: Copy>(axes: &Axes, borders: &[Border<L>], lines: [f64; 2]) -> Vec<Column<L>> {
+fn between_lines<L: Copy, O: PartialEq>(
+    axes: &Axes,
+    borders: &[Border<L>],
+    lines: [f64; 2],
+    owner: impl Fn(&[L]) -> Option<O>,
+) -> Vec<(Column<L>, O)> {
     let middle = 0.5 * (lines[0] + lines[1]);
     let mut crossing: Vec<&Border<L>> =
         borders.iter().filter(|b| (b.ends[0][0] < middle) != (b.ends[1][0] < middle)).collect();
     crossing.sort_by(|s, t| height(s, middle).total_cmp(&height(t, middle)));
-    let pairs = crossing.chunks_exact(2);
-    pairs.map(|pair| column(axes, [pair[0], pair[1]], lines)).collect()
+    let labels: Vec<L> = crossing.iter().map(|border| border.label).collect();
+    let (mut columns, mut open) = (Vec::new(), None);
+    for (k, border) in crossing.into_iter().enumerate() {
+        let next = owner(&labels[..=k]);
+        if open.as_ref().map(|(_, owner)| owner) == next.as_ref() {
+            continue;
+        }
+        let ended: Option<(&Border<L>, O)> = open.take();
+        columns.extend(ended.map(|(low, owner)| (column(axes, [low, border], lines), owner)));
+        open = next.map(|owner| (border, owner));
+    }
+    columns
 }
 
 fn column<L: Copy>(axes: &Axes, [low, high]: [&Border<L>; 2], lines: [f64; 2]) -> Column<L> {
@@ -127,6 +154,20 @@ mod tests {
         assert_eq!(ends, [('o', 'o'), ('o', 'h'), ('h', 'o'), ('o', 'o')]);
         let whole: f64 = cut.iter().map(|c| area(&c.quad)).sum();
         assert!((whole - 23.0).abs() < 1e-12);
+    }
+
+    /// A hole over the right border: 1 ft of its 3 lies outside, where nothing is anybody's.
+    #[test]
+    fn what_lies_over_a_border_is_parted_there() {
+        let outside = [[0.0, 0.0], [6.0, 0.0], [6.0, 4.0], [0.0, 4.0]];
+        let over = [[4.0, 1.0], [7.0, 1.0], [7.0, 2.0], [4.0, 2.0]];
+        let borders: Vec<_> = ring(&outside, 'o').chain(ring(&over, 'h')).collect();
+        let within = |below: &[char], what: char| below.iter().filter(|b| **b == what).count() % 2 == 1;
+        let owner = |below: &[char]| within(below, 'o').then(|| within(below, 'h'));
+        let cut = parted(&SOUTHWARDS, &borders, &[[6.0, 1.0], [6.0, 2.0]], owner);
+        let whole =
+            |of: bool| -> f64 { cut.iter().filter(|(_, o)| *o == of).map(|(c, _)| area(&c.quad)).sum() };
+        assert!((whole(false) - 22.0).abs() < 1e-12 && (whole(true) - 2.0).abs() < 1e-12, "{cut:?}");
     }
 
     #[test]

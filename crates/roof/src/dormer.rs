@@ -14,7 +14,7 @@ use std::f64::consts::FRAC_1_SQRT_2;
 use job::{Block, Problem};
 use measure::Length;
 
-use crate::check::trade;
+use crate::check::Told;
 use crate::contact::{self, TOUCH};
 use crate::cover::{self, Side};
 use crate::form::Shape;
@@ -27,11 +27,12 @@ pub(crate) fn warnings(
     shapes: &[Shape],
     sides: &[Vec<Vec<Side>>],
     roof: &Roof,
+    told: Told,
 ) -> Vec<Problem> {
     let dormers = blocks.iter().zip(sides).filter_map(|(block, sides)| {
         let on = block.on.as_ref()?;
         let host = blocks.iter().position(|b| b.name == *on)?;
-        Some(Dormer { block, sides: sides.first()?, host: &blocks[host], shape: &shapes[host], roof })
+        Some(Dormer { block, sides: sides.first()?, host: &blocks[host], shape: &shapes[host], roof, told })
     });
     dormers.flat_map(|dormer| dormer.warnings()).collect()
 }
@@ -43,6 +44,7 @@ struct Dormer<'a> {
     /// The host's roof.
     shape: &'a Shape,
     roof: &'a Roof,
+    told: Told,
 }
 
 impl Dormer<'_> {
@@ -184,7 +186,7 @@ impl Dormer<'_> {
 
     fn of_depth(&self, depth: f64, dies: f64) -> Problem {
         let (name, host) = (&self.block.name, &self.host.name);
-        let differ = trade((dies - depth).abs());
+        let differ = self.told.length((dies - depth).abs());
         let how = if depth < dies {
             format!("{differ} short of that, and its overhangs break off at the rear corners")
         } else {
@@ -192,11 +194,11 @@ impl Dormer<'_> {
         };
         let message = format!(
             "the roof of dormer `{name}` meets that of `{host}` {} behind its front wall; the block ends {how}",
-            trade(dies)
+            self.told.length(dies)
         );
         // no less than that, or the corners stand out by what was rounded off
         let eighths = (Length::from_m(dies).inches() * 8.0 - 1e-6).ceil();
-        let mend = format!("make it {} deep", trade(Length::from_in(eighths / 8.0).m()));
+        let mend = format!("make it {} deep", self.told.length(Length::from_in(eighths / 8.0).m()));
         self.problem("dormer-depth", message, mend)
     }
 
@@ -204,9 +206,10 @@ impl Dormer<'_> {
         let (name, host) = (&self.block.name, &self.host.name);
         let message = format!(
             "the roof of dormer `{name}` stands {} or more over that of `{host}`: it does not end in it, but open behind",
-            trade(above)
+            self.told.length(above)
         );
-        let mend = format!("lower its plate by {} or more, or give it a flatter pitch", trade(above));
+        let mend =
+            format!("lower its plate by {} or more, or give it a flatter pitch", self.told.length(above));
         self.problem("dormer-depth", message, mend)
     }
 }

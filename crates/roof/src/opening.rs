@@ -12,9 +12,10 @@ use book::Book;
 use job::{Cricket as Wish, FramingKind, Job, Opening, OpeningKind, Problem, State};
 use measure::{Area, Length, Pitch};
 
+use crate::check::Told;
 use crate::model::{Cricket, EdgeDistance, EdgeId, PlacedOpening, Plane, PlaneId, Point3, Roof};
+use crate::overlap;
 use crate::plan::{P2, along, contains, dot, edges, flat, segments_cross, to_segment};
-use crate::{check, overlap};
 
 /// Thickness of a dressed 2x member, inches (American Softwood Lumber Standard PS 20).
 const CHORD: f64 = 1.5;
@@ -26,7 +27,7 @@ pub(crate) fn place(roof: &mut Roof, job: &Job, books: &Book) -> Result<(), Vec<
     let cricket_over = books.edition(&job.site.code).ok().map(|e| *e.cricket.wider_than);
     for opening in &job.openings {
         let Some(plane) = top_plane(roof, opening.at) else {
-            problems.push(off_roof(opening));
+            problems.push(off_roof(opening, Told(job.units)));
             continue;
         };
         let placed = placed(roof, plane, opening);
@@ -119,8 +120,8 @@ fn ring_to_segment(ring: &[P2], a: P2, b: P2) -> f64 {
     from_ring.chain(from_ends).fold(f64::INFINITY, f64::min)
 }
 
-fn off_roof(opening: &Opening) -> Problem {
-    let [x, y] = opening.at.map(check::trade);
+fn off_roof(opening: &Opening, told: Told) -> Problem {
+    let [x, y] = opening.at.map(|metres| told.length(metres));
     let message = format!("opening `{}` at {x} east, {y} north is off the roof", opening.name);
     Problem::error(
         "opening-off-roof",
@@ -163,7 +164,7 @@ fn cuts_truss(plane: &Plane, opening: &Opening, job: &Job) -> Option<Problem> {
         trusses.filter_map(|(block, f)| Some((block, f.spacing.as_ref()?.value - Length::from_in(CHORD))));
     let (block, bay) = bays.min_by(|a, b| a.1.m().total_cmp(&b.1.m()))?;
     (opening.state == State::Plan && opening.across > bay).then(|| {
-        let [across, bay] = [opening.across.m(), bay.m()].map(check::trade);
+        let [across, bay] = [opening.across, bay].map(|length| job.units.length(length));
         let message = format!(
             "opening `{}` is {across} across, more than the {bay} between the trusses of block `{}`: it would cut a truss",
             opening.name, block.name

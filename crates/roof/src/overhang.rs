@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use job::{Block, BlockEdge, EdgeSlope, Overhang, Problem, Span};
 
-use crate::check::trade;
+use crate::check::Told;
 
 /// Height of the roof edge over a sloped edge of a block, given its overhang.
 pub(crate) fn fascia_height(edge: &BlockEdge, overhang: f64) -> Option<f64> {
@@ -21,8 +21,8 @@ pub(crate) const LEVEL: f64 = 0.003175;
 const LONGEST: f64 = 2.4384;
 
 /// Overhangs of every edge of every contour of every block, metres.
-pub(crate) fn resolve(blocks: &[Block]) -> Result<Vec<Vec<Vec<f64>>>, Vec<Problem>> {
-    let mut resolver = Resolver { blocks, known: BTreeMap::new() };
+pub(crate) fn resolve(blocks: &[Block], told: Told) -> Result<Vec<Vec<Vec<f64>>>, Vec<Problem>> {
+    let mut resolver = Resolver { blocks, told, known: BTreeMap::new() };
     let mut problems = Vec::new();
     let mut all = Vec::new();
     for (b, block) in blocks.iter().enumerate() {
@@ -45,6 +45,7 @@ type Key = [usize; 3];
 /// Follows `level with` from block to block, each edge once.
 struct Resolver<'a> {
     blocks: &'a [Block],
+    told: Told,
     /// What each edge came to; none while it is being followed.
     known: BTreeMap<Key, Option<Result<f64, Problem>>>,
 }
@@ -105,8 +106,11 @@ impl<'a> Resolver<'a> {
             return Err(problem(block, span, &why, mend));
         }
         if run > LONGEST {
-            let far = trade(run);
-            let why = format!("it would have to reach out {far}; the longest taken is 8'");
+            let far = self.told.length(run);
+            let why = format!(
+                "it would have to reach out {far}; the longest taken is {}",
+                self.told.length(LONGEST)
+            );
             return Err(problem(block, span, &why, mend));
         }
         Ok(run)

@@ -7,7 +7,7 @@ use book::{Book, LookupError};
 use job::{Job, OpeningKind, Problem, State};
 use measure::Length;
 
-use crate::check::trade;
+use crate::check::Told;
 use crate::model::{Edge, EdgeId, EdgeKind, Node, NodeId, PlacedOpening, Roof, Window};
 use crate::opening::top_plane;
 use crate::plan::{P2, along, dot, flat, sub, to_segment, unit};
@@ -19,7 +19,7 @@ const GATHERS: [EdgeKind; 2] = [EdgeKind::Valley, EdgeKind::LevelValley];
 
 /// Valleys into walls, chimneys in valleys, pans between walls, corners of two roofs and a wall, sills too low.
 pub(crate) fn warnings(roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Problem>, Problem> {
-    let rules = Rules::of(books).map_err(|lost| Problem::not_in_books(&lost))?;
+    let rules = Rules::of(books, Told(job.units)).map_err(|lost| Problem::not_in_books(&lost))?;
     let mut all = valleys_at_walls(roof, &rules);
     all.extend(chimneys_in_valleys(roof, job));
     all.extend(pans(roof, &rules));
@@ -30,6 +30,8 @@ pub(crate) fn warnings(roof: &Roof, job: &Job, books: &Book) -> Result<Vec<Probl
 
 /// Distances of the trade.
 struct Rules {
+    /// How lengths are told.
+    told: Told,
     throat: Length,
     membrane: Length,
     turn_up: Length,
@@ -39,9 +41,10 @@ struct Rules {
 }
 
 impl Rules {
-    fn of(books: &Book) -> Result<Self, LookupError> {
+    fn of(books: &Book, told: Told) -> Result<Self, LookupError> {
         let length = |id: &str| books.rule(id)?.get();
         Ok(Self {
+            told,
             throat: length("valley.throat.wall")?,
             membrane: length("dead-pocket.membrane")?,
             turn_up: length("dead-pocket.turn-up")?,
@@ -92,14 +95,14 @@ fn valley_at_wall(roof: &Roof, rules: &Rules, id: EdgeId, valley: &Edge) -> Opti
     let of = roof.edge(wall).wall_of.as_deref().unwrap_or("the house");
     let message = format!(
         "the valley of edge {number} ends {} from the wall of `{of}` (edge {at}): its stream runs against the siding",
-        trade(gap)
+        rules.told.length(gap)
     );
     let mend = format!(
         "line the pocket as a dead valley: membrane on all of it and {} beyond, a wide metal pan turned {} up the wall, a kick-out sized for \
          the stream and a gutter outlet close by; or frame a cricket that moves the valley's end {} or more off the wall, which a framer decides",
-        trade(rules.membrane.m()),
-        trade(rules.turn_up.m()),
-        trade(rules.throat.m())
+        rules.told.length(rules.membrane.m()),
+        rules.told.length(rules.turn_up.m()),
+        rules.told.length(rules.throat.m())
     );
     Some(Problem::warning("valley-at-wall", message, mend))
 }
@@ -130,7 +133,7 @@ fn pans(roof: &Roof, rules: &Rules) -> Vec<Problem> {
     for (i, (one, edge)) in walls.iter().enumerate() {
         for (other, beside) in walls[i + 1..].iter().filter(|(_, beside)| beside.planes == edge.planes) {
             let gap = between(roof, *one, *other).filter(|gap| *gap < rules.pan.m());
-            all.extend(gap.map(|gap| pan(roof, [(*one, edge), (*other, beside)], gap)));
+            all.extend(gap.map(|gap| pan(roof, [(*one, edge), (*other, beside)], &rules.told.length(gap))));
         }
     }
     all
@@ -153,12 +156,11 @@ fn between(roof: &Roof, one: EdgeId, other: EdgeId) -> Option<f64> {
     (high > low && top_plane(roof, middle) == Some(plane)).then_some(gap.abs())
 }
 
-fn pan(roof: &Roof, walls: [(EdgeId, &Edge); 2], gap: f64) -> Problem {
+fn pan(roof: &Roof, walls: [(EdgeId, &Edge); 2], gap: &str) -> Problem {
     let [one, other] = walls.map(|(id, _)| id.number());
     let plane = walls[0].1.planes.first().map_or("", |plane| &roof.plane(*plane).name);
     let message = format!(
-        "between edge {one} and edge {other} the walls leave {} of plane `{plane}`: too narrow for shingles, and snow stays in it",
-        trade(gap)
+        "between edge {one} and edge {other} the walls leave {gap} of plane `{plane}`: too narrow for shingles, and snow stays in it"
     );
     let mend = "no shingles there: one metal pan from wall to wall on membrane turned up both, over the shingles below it; leave a way to reach and \
                 clear it, and let an engineer judge the snow it traps";
@@ -196,11 +198,11 @@ fn low_sills(roof: &Roof, job: &Job, rules: &Rules) -> Vec<Problem> {
             "window `{}` has its sill {} above the roof of edge {}: the leg of the flashing ({}) and {} clear of the sill need {}, more where \
              snow drifts against the wall",
             window.name,
-            trade(window.sill.m()),
+            rules.told.length(window.sill.m()),
             window.edge.number(),
-            trade(rules.leg.m()),
-            trade(rules.clear.m()),
-            trade(least.m())
+            rules.told.length(rules.leg.m()),
+            rules.told.length(rules.clear.m()),
+            rules.told.length(least.m())
         );
         let mend = "the leg is not cut shorter: run it up under the sill pan, membrane turned up into the pan and the pan's ends dammed; or raise the sill \
                     or put in a shorter window; or lower the roof's top to a membrane roof of 1/4 in 12 or more, which a framer decides";

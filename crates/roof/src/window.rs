@@ -3,30 +3,33 @@
 use job::{Problem, Window as Written};
 use measure::Length;
 
-use crate::check::trade;
+use crate::check::Told;
 use crate::contact::TOUCH;
-use crate::model::{EdgeId, Roof, Wall, Window};
-use crate::plan::{P2, along, counts_along, dot, flat, sub, unit};
+use crate::model::{EdgeId, PlaneId, Roof, Wall, Window};
+use crate::opening::top_plane;
+use crate::plan::{P2, along, counts_along, dot, flat, midpoint, outward, sub, unit};
 
 /// Places every window on the wall edges below it; problems where there is none.
-pub(crate) fn place(roof: &Roof, windows: &[Written]) -> Result<Vec<Window>, Vec<Problem>> {
+pub(crate) fn place(roof: &Roof, windows: &[Written], told: Told) -> Result<Vec<Window>, Vec<Problem>> {
     let (mut placed, mut problems) = (Vec::new(), Vec::new());
-    for window in windows {
-        match parts(roof, window) {
+    for (i, window) in windows.iter().enumerate() {
+        match parts(roof, window, told) {
             Ok(parts) => placed.extend(parts),
             Err(problem) => problems.push(problem),
         }
+        problems
+            .extend(windows[..i].iter().find(|other| is_in(window, other)).map(|other| taken(window, other)));
     }
     if problems.is_empty() { Ok(placed) } else { Err(problems) }
 }
 
-fn parts(roof: &Roof, window: &Written) -> Result<Vec<Window>, Problem> {
+fn parts(roof: &Roof, window: &Written, told: Told) -> Result<Vec<Window>, Problem> {
     let (block, side) = &window.wall;
     let wall = roof.wall(block, *side).ok_or_else(|| over_no_roof(window))?;
     let (first, run, length) = from_west_or_south(wall);
     let [from, to] = [window.at.m(), (window.at + window.width).m()];
     if to > length + TOUCH {
-        return Err(off_wall(window, length));
+        return Err(off_wall(window, length, told));
     }
     let ends = [from, to].map(|at| along(first, run, at));
     let edges = roof
@@ -40,8 +43,32 @@ fn parts(roof: &Roof, window: &Written) -> Result<Vec<Window>, Problem> {
         part.span.map(|at| height_on(roof, part.edge, at)).into_iter().fold(f64::MIN, f64::max)
     };
     let highest = parts.iter().map(top).fold(f64::MIN, f64::max);
+    if let Some(above) = above_wall(roof, wall, ends, highest + window.sill.m()).filter(|_| !parts.is_empty())
+    {
+        return Err(over_wall(window, &told.length(above)));
+    }
     let nearest: Vec<Window> = parts.into_iter().filter(|part| top(part) > highest - TOUCH).collect();
     if nearest.is_empty() { Err(over_no_roof(window)) } else { Ok(nearest) }
+}
+
+/// The least height of a window, metres (12 in): of two sills closer than this, in one place, none is of a window over the other.
+const LOWEST: f64 = 0.3048;
+
+/// Whether two windows take the same place in a wall.
+fn is_in(one: &Written, other: &Written) -> bool {
+    let shared = (one.at + one.width).min(other.at + other.width) - one.at.max(other.at);
+    one.wall == other.wall && shared.m() > TOUCH && (one.sill - other.sill).m().abs() < LOWEST
+}
+
+/// How far a height is over the top of a wall between two places on it: its plate, under a gable the roof; none where it is not.
+fn above_wall(roof: &Roof, wall: &Wall, ends: [P2; 2], height: f64) -> Option<f64> {
+    let out = outward(unit(ends[0], ends[1]));
+    let on_wall = ends.into_iter().chain([midpoint(ends[0], ends[1])]);
+    let of_block = |id: &PlaneId| roof.plane(*id).blocks.contains(&wall.block);
+    let over = |p: P2| [TOUCH, -TOUCH].map(|by| top_plane(roof, along(p, out, by)).filter(of_block));
+    let tops = on_wall.flat_map(|p| over(p).into_iter().flatten().map(move |id| roof.plane(id).height_at(p)));
+    let above = height - tops.fold(wall.plate.m(), f64::max);
+    (above > TOUCH).then_some(above)
 }
 
 /// The end a wall's places count from, its direction from there and its length.
@@ -75,15 +102,32 @@ fn height_on(roof: &Roof, id: EdgeId, at: Length) -> f64 {
     a[2] + (b[2] - a[2]) * (at / roof.edge(id).plan_length)
 }
 
-fn off_wall(window: &Written, length: f64) -> Problem {
+fn off_wall(window: &Written, length: f64, told: Told) -> Problem {
     let message = format!(
         "window `{}` reaches {} along a wall of {}",
         window.name,
-        trade((window.at + window.width).m()),
-        trade(length)
+        told.length((window.at + window.width).m()),
+        told.length(length)
     );
     let mend = "measure `at` from the wall's west end to the frame, from its south end where it runs north";
     Problem::error("window-off-wall", message, mend).at(window.name_span.clone(), "this window")
+}
+
+fn over_wall(window: &Written, over: &str) -> Problem {
+    let (block, side) = &window.wall;
+    let message =
+        format!("window `{}` begins {over} above the top of the wall `{block} {side}`", window.name);
+    let mend =
+        "measure `sill` from the roof below up to the underside of the sill; check the plate of the wall";
+    Problem::error("window-over-wall", message, mend).at(window.name_span.clone(), "this window")
+}
+
+fn taken(window: &Written, other: &Written) -> Problem {
+    let message = format!("windows `{}` and `{}` overlap in their wall", other.name, window.name);
+    let mend = "check `at` and `width` of both; write windows that stand close together as one";
+    Problem::error("windows-overlap", message, mend)
+        .at(window.name_span.clone(), "this window")
+        .at(other.name_span.clone(), "and this one")
 }
 
 fn over_no_roof(window: &Written) -> Problem {

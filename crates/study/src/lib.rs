@@ -76,8 +76,8 @@ impl Study {
         let water = Water::of(&roof);
         let lost = |lost: LookupError| [vec![Problem::not_in_books(&lost)], warnings.clone()].concat();
         let gutters = water::gutters(&roof, &water, job.site.rain.value, book).map_err(lost)?;
-        let hung =
-            water::hang(&roof, &job.gutters).map_err(|problems| [problems, warnings.clone()].concat())?;
+        let hung = water::hang(&roof, &job.gutters, job.units)
+            .map_err(|problems| [problems, warnings.clone()].concat())?;
         let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, book).map_err(lost)?;
         let details = Details::of(&roof, &job, book).map_err(lost)?;
         if details.problems.iter().any(Problem::is_error) {

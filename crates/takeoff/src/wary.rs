@@ -4,8 +4,8 @@
 //! Common practice; limits are rules of the books.
 
 use book::{Kind, LookupError};
-use job::{Block, Cricket, DeckKind, OldRoof, OpeningKind, Problem};
-use measure::{Fraction, Length};
+use job::{Block, Cricket, DeckKind, OldRoof, OpeningKind, Problem, Units};
+use measure::Length;
 use roof::EdgeKind;
 
 use crate::case::Case;
@@ -26,11 +26,6 @@ pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>
 
 fn rule<T: Kind>(case: &Case<'_>, id: &str) -> Result<T, LookupError> {
     Ok(case.rule(id)?.value)
-}
-
-/// Feet and inches to 1/8 in, for messages.
-fn tape(length: Length) -> String {
-    length.trade(Fraction::Eighth).to_string()
 }
 
 fn old_roof(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
@@ -59,8 +54,8 @@ fn old_roof(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
             old_word(wood)
         );
         let mend = format!(
-            "count on a new deck of {} in or more over them and look when the first strip is off: edges, gutters, curbs and flashings come up by that",
-            panel.trade(Fraction::Sixteenth).inches()
+            "count on a new deck of {} or more over them and look when the first strip is off: edges, gutters, curbs and flashings come up by that",
+            case.words.0.lap(panel)
         );
         all.push(place(Problem::warning("spaced-boards", message, mend)));
     }
@@ -75,29 +70,32 @@ fn decks(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
     let most_gap: Length = rule(case, "deck.gap.most")?;
     let overlay: Length = rule(case, "deck.overlay")?;
     let most_sag: Length = rule(case, "deck.sag.most")?;
-    let told = |block: &Block| [gaps(block, most_gap, overlay), sag(block, most_sag)];
+    let units = case.words.0;
+    let told = |block: &Block| [gaps(block, most_gap, overlay, units), sag(block, most_sag, units)];
     Ok(case.job.blocks.iter().flat_map(told).flatten().collect())
 }
 
 /// Boards whose gaps a nail can miss wood in.
-fn gaps(block: &Block, most: Length, overlay: Length) -> Option<Problem> {
+fn gaps(block: &Block, most: Length, overlay: Length, units: Units) -> Option<Problem> {
     let deck = block.deck.as_ref()?;
     deck.kind.as_ref().filter(|kind| kind.value == DeckKind::Boards)?;
     let gap = deck.widest_gap.or_else(|| deck.gap.as_ref().map(|gap| gap.value)).filter(|gap| *gap > most)?;
-    let message =
-        format!("the boards of block `{}` have gaps up to {}: nails miss the wood", block.name, tape(gap));
+    let gap = units.length(gap);
+    let message = format!("the boards of block `{}` have gaps up to {gap}: nails miss the wood", block.name);
     let mend = format!(
         "lay a panel of {} or more over them, with nails that much longer and edge metal, gutters and flashings that much higher; ask the official \
          whether gapped boards count as solid",
-        tape(overlay)
+        units.length(overlay)
     );
     Some(Problem::warning("deck-gaps", message, mend).at(block.span.clone(), "this block"))
 }
 
 /// Decks that hang through.
-fn sag(block: &Block, most: Length) -> Option<Problem> {
+fn sag(block: &Block, most: Length, units: Units) -> Option<Problem> {
     let sag = block.deck.as_ref()?.sag.filter(|sag| *sag > most)?;
-    let message = format!("the roof of block `{}` is {} out of plane in 10 ft", block.name, tape(sag));
+    let over = if units == Units::Us { "10 ft" } else { "3.05 m" };
+    let message =
+        format!("the roof of block `{}` is {} out of plane in {over}", block.name, units.length(sag));
     let mend = "have an engineer look at what carries it before it is loaded; furring strips hide a sag and mend nothing";
     Some(Problem::warning("sag", message, mend).at(block.span.clone(), "this block"))
 }
@@ -112,9 +110,9 @@ fn slides(case: &Case<'_>) -> Vec<Problem> {
         let message = format!(
             "snow of `{}` at {} slides onto `{}` at {} over {}",
             steep.name,
-            steep.pitch,
+            case.words.0.pitch(steep.pitch),
             flat.name,
-            flat.pitch,
+            case.words.0.pitch(flat.pitch),
             id
         );
         let mend = "have an engineer look at what drifts and slides onto the flatter roof; membrane on all of it, and its joint at the old wall opened \
@@ -129,7 +127,7 @@ fn slides(case: &Case<'_>) -> Vec<Problem> {
 fn deep_eaves(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupError> {
     let from: f64 = rule(case, "ice-barrier.deep-eave")?;
     let told = |strip: &EaveStrip| {
-        let overhang = tape(case.roof.edge(strip.edge).overhang);
+        let overhang = case.words.0.length(case.roof.edge(strip.edge).overhang);
         let message = format!(
             "{} stands out {overhang} and takes {} courses of ice barrier: ice may stand at the wall line, far up from the edge",
             strip.edge, strip.courses
@@ -156,6 +154,8 @@ fn skylights(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupEr
         else {
             continue;
         };
+        let units = case.words.0;
+        let tape = |length: Length| units.length(length);
         let message = format!(
             "skylight `{}` begins {} up from {}, inside the ice barrier zone of {}: water behind ice stands at its sill",
             opening.name,
@@ -165,9 +165,10 @@ fn skylights(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupEr
         );
         let mend = format!(
             "move it {} or more up the slope, {} clear of the zone; if the owner keeps it there: membrane without a break under it and up its curb, a curb \
-             of 4 in or more, a cricket at its head, an insulated shaft, and the risk in writing",
+             of {} or more, a cricket at its head, an insulated shaft, and the risk in writing",
             tape(asked(strip) + clear - up),
-            tape(clear)
+            tape(clear),
+            units.lap(Length::from_in(4.0))
         );
         all.push(
             Problem::warning("skylight-in-ice-zone", message, mend)
@@ -195,10 +196,10 @@ fn crickets(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
         let message = format!(
             "chimney `{}` is {} wide: {} asks a cricket only over {}, but in snow country one is built from {} on",
             opening.name,
-            tape(opening.across),
+            case.words.0.lap(opening.across),
             clause.clause,
-            tape(*clause.wider_than),
-            tape(from)
+            case.words.0.lap(*clause.wider_than),
+            case.words.0.lap(from)
         );
         let mend = "write `cricket = true` to have it built and counted, or `cricket = false` to have a pan all the same";
         Problem::warning("cricket-by-practice", message, mend).at(opening.at_span.clone(), "this chimney")

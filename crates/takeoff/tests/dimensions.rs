@@ -16,7 +16,7 @@ fn measured(text: &str) -> Vec<(Place, Vec<Dimension>)> {
     let roof = Roof::of(&job, &book).expect("a roof");
     let details = Details::of(&roof, &job, &book).expect("details");
     let takeoff = Takeoff::of(&roof, &job, &book).expect("a takeoff");
-    let hung = water::hang(&roof, &job.gutters).expect("gutters");
+    let hung = water::hang(&roof, &job.gutters, job.units).expect("gutters");
     let drainage = Drainage::of(&roof, &hung, &[], job.site.rain.value, &book).expect("drainage");
     let all = dimensions(&details, &takeoff, &drainage, &roof, &job, &book).expect("dimensions");
     assert_eq!(all.len(), details.places.len());

@@ -2,8 +2,8 @@
 //!
 //! A plane is cut into lanes, columns along the fall with one border at the foot and one at the head; openings cut lanes like holes.
 
-use roof::column::{Axes, Border, Column, borders, columns};
-use roof::plan::{P2, between, distance, flat, midpoint};
+use roof::column::{Axes, Border, Column, borders, parted};
+use roof::plan::{P2, between, distance, flat, line_crossing, midpoint, segments_cross, sub};
 use roof::{EdgeId, EdgeKind, Plane, Roof};
 
 use crate::packet::{Flow, Line, SHORT, Stream};
@@ -31,11 +31,13 @@ struct Lane {
     rank: usize,
 }
 
-/// One plane, ready for water. A level plane has no lanes.
+/// One plane, ready for water. A level plane has no lanes, nor has one that openings cover.
 #[derive(Clone, Debug)]
 pub(crate) struct Descent {
     axes: Axes,
     lanes: Vec<Lane>,
+    /// What openings cover of the plane: past its borders rain on them is none of its own.
+    covered: Vec<Lane>,
 }
 
 impl Descent {
@@ -51,12 +53,28 @@ impl Descent {
             around
                 .extend((0..4).map(|k| Border { ends: [rim[k], rim[(k + 1) % 4]], label: Stop::Opening(i) }));
         }
-        let lanes = columns(&axes, &around, &[]).iter().map(|c| lane(roof, &axes, c)).collect();
-        Self { axes, lanes }
+        let within =
+            |below: &[Stop], is: &dyn Fn(&Stop) -> bool| below.iter().filter(|s| is(s)).count() % 2 == 1;
+        let owner = |below: &[Stop]| {
+            let over = |i: &&usize| within(below, &|stop| *stop == Stop::Opening(**i));
+            let on_plane = within(below, &|stop| matches!(stop, Stop::Edge(_)));
+            on_plane.then(|| openings.iter().find(over).is_some())
+        };
+        let (covered, lanes): (Vec<_>, Vec<_>) =
+            parted(&axes, &around, &crossings(&around), owner).into_iter().partition(|(_, covered)| *covered);
+        let [lanes, covered] =
+            [lanes, covered].map(|all| all.iter().map(|(column, _)| lane(roof, &axes, column)).collect());
+        Self { axes, lanes, covered }
     }
 
+    /// Whether water on it has nowhere to run.
     pub(crate) fn is_level(&self) -> bool {
         self.lanes.is_empty()
+    }
+
+    /// Whether the plane falls.
+    pub(crate) fn falls(&self) -> bool {
+        self.axes.up.iter().any(|part| part.abs() > 0.0)
     }
 
     /// A point as distances across the fall and against it.
@@ -66,7 +84,16 @@ impl Descent {
 
     /// The rain on every lane, as it comes to the foot.
     pub(crate) fn rain(&self) -> impl Iterator<Item = (Stop, Flow)> + '_ {
-        self.lanes.iter().map(|lane| {
+        self.rain_on(&self.lanes)
+    }
+
+    /// The rain on what openings cover, as it comes to their low sides, or to an edge where they lie over one.
+    pub(crate) fn rain_on_openings(&self) -> impl Iterator<Item = (Stop, Flow)> + '_ {
+        self.rain_on(&self.covered)
+    }
+
+    fn rain_on<'s>(&'s self, lanes: &'s [Lane]) -> impl Iterator<Item = (Stop, Flow)> + 's {
+        lanes.iter().map(|lane| {
             let width = lane.across[1] - lane.across[0];
             let ends = [0, 1].map(|k| self.axes.plan([lane.across[k], lane.foot[k]]));
             let length = distance(ends[0], ends[1]);
@@ -156,6 +183,18 @@ impl Lane {
     }
 }
 
+/// Where openings lie over edges or over one another.
+fn crossings(borders: &[Border<Stop>]) -> Vec<P2> {
+    let openings = borders.iter().filter(|b| matches!(b.label, Stop::Opening(_)));
+    let with = |b: &Border<Stop>| {
+        let ([p, q], label) = (b.ends, b.label);
+        let others = borders.iter().filter(move |other| other.label != label).map(|other| other.ends);
+        let crossed = others.filter(move |[a, b]| segments_cross(p, q, *a, *b));
+        crossed.filter_map(move |[a, b]| line_crossing(p, sub(q, p), a, sub(b, a))).collect::<Vec<P2>>()
+    };
+    openings.flat_map(with).collect()
+}
+
 fn lane(roof: &Roof, axes: &Axes, column: &Column<Stop>) -> Lane {
     let [a, b, c, d] = column.quad.map(|p| axes.local(p));
     let rank = match column.foot {
@@ -165,22 +204,52 @@ fn lane(roof: &Roof, axes: &Axes, column: &Column<Stop>) -> Lane {
     Lane { across: [a[0], b[0]], foot: [a[1], b[1]], head: [d[1], c[1]], foot_on: column.foot, rank }
 }
 
-/// The low side of an opening, from left to right of one who looks up the slope, and its depth along the fall in plan.
+/// The high side of an opening, from left to right of one who looks up the slope, and where water goes that runs aside at either end of it.
 pub(crate) struct Rim {
-    pub(crate) low: [P2; 2],
-    pub(crate) high: [P2; 2],
-    pub(crate) depth: f64,
+    high: [P2; 2],
+    aside: [Aside; 2],
+}
+
+/// Where water goes from an end of the uphill side of an opening.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Aside {
+    /// Down the plane from a point beside the opening.
+    Down(P2),
+    /// Onto an edge that the opening lies over, so that there is no plane beside it.
+    Onto(EdgeId, P2),
 }
 
 impl Rim {
-    pub(crate) fn of(descent: &Descent, rim: &[[f64; 3]; 4]) -> Self {
+    /// On a plane with these borders; `is_on` tells whether a point is on it.
+    pub(crate) fn of(
+        descent: &Descent,
+        rim: &[[f64; 3]; 4],
+        borders: &[Border<EdgeId>],
+        is_on: impl Fn(P2) -> bool,
+    ) -> Self {
         let mut corners = rim.map(flat);
         corners.sort_by(|a, b| descent.local(*a)[1].total_cmp(&descent.local(*b)[1]));
         let by_across =
             |a: P2, b: P2| if descent.local(a)[0] < descent.local(b)[0] { [a, b] } else { [b, a] };
-        let (low, high) = (by_across(corners[0], corners[1]), by_across(corners[2], corners[3]));
-        let depth = descent.local(high[0])[1] - descent.local(low[0])[1];
-        Self { low, high, depth }
+        let high = by_across(corners[2], corners[3]);
+        let ends = [-CLEAR, 1.0 + CLEAR].map(|past| between(high[0], high[1], past));
+        let along = sub(ends[1], ends[0]);
+        let crossed = borders.iter().filter(|b| segments_cross(ends[0], ends[1], b.ends[0], b.ends[1]));
+        let met: Vec<(EdgeId, P2)> = crossed
+            .filter_map(|b| {
+                Some((b.label, line_crossing(ends[0], along, b.ends[0], sub(b.ends[1], b.ends[0]))?))
+            })
+            .collect();
+        let way = |end: P2| {
+            let nearest = met.iter().min_by(|a, b| distance(a.1, end).total_cmp(&distance(b.1, end)));
+            let onto = || nearest.map(|(edge, at)| Aside::Onto(*edge, *at));
+            if is_on(end) { Some(Aside::Down(end)) } else { onto() }
+        };
+        // where there is no way on one side, all goes round the other
+        let [left, right] = ends.map(way);
+        let aside = [left.or(right), right.or(left)];
+        let aside = [0, 1].map(|k| aside[k].unwrap_or(Aside::Down(ends[k])));
+        Self { high, aside }
     }
 
     /// Middle of the uphill side.
@@ -188,10 +257,9 @@ impl Rim {
         midpoint(self.high[0], self.high[1])
     }
 
-    /// A point clear of the side wall at one end of the uphill side, on the way down beside it.
-    pub(crate) fn beside(&self, end: usize) -> P2 {
-        let past = if end == 0 { -CLEAR } else { 1.0 + CLEAR };
-        between(self.high[0], self.high[1], past)
+    /// Where water goes that runs aside at one end of the uphill side, clear of the side wall.
+    pub(crate) fn aside(&self, end: usize) -> Aside {
+        self.aside[end]
     }
 }
 

@@ -67,7 +67,7 @@ mod tests {
         let books = Book::builtin();
         let (job, _) = Job::read(include_str!("../../../examples/cross-gable.toml"), &books).unwrap();
         let roof = Roof::of(&job, &books).unwrap();
-        let gutters = if is_hung { hang(&roof, &job.gutters).unwrap() } else { vec![] };
+        let gutters = if is_hung { hang(&roof, &job.gutters, job.units).unwrap() } else { vec![] };
         let blocked: Vec<Part> = (0..gutters.len()).filter_map(blocked).collect();
         let drainage = Drainage::of(&roof, &gutters, &blocked, job.site.rain.value, &books).unwrap();
         (roof, drainage)

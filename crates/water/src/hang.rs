@@ -3,8 +3,8 @@
 //! A gutter hangs at one whole eave. Its places count from the first end of the eave's edge; the document counts from the west end, or
 //! from the south end where the eave runs north.
 
-use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State};
-use measure::{Fraction, Length};
+use job::{Along, Empties, Gutter, PlaneName, Problem, Span, State, Units};
+use measure::Length;
 use roof::plan::{P2, between, counts_along, distance, dot, edges, flat, runs_north, sub, to_segment, unit};
 use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 
@@ -12,6 +12,8 @@ use roof::{EdgeId, EdgeKind, PlaneId, Roof};
 const TOWARD: f64 = 0.3;
 /// A downspout read this far past the end of an eave stands at it, metres: 1/4 in, what walls of a tape survey may miss by.
 const PAST: f64 = 0.006_35;
+/// Further in plan than this no downspout leads to the gutter or roof it empties on, metres (20 ft): a slip of the pen.
+const FAR: f64 = 6.096;
 
 /// Index of a gutter among those that hang.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -107,19 +109,20 @@ impl Part {
 /// The gutters of a job that will hang when it is done: those that stay and those that come, in document order.
 ///
 /// # Errors
-/// Every [`Problem`] of a gutter that has no eave of its own, and of a downspout off its eave or above what it empties on.
-pub fn hang(roof: &Roof, gutters: &[Gutter]) -> Result<Vec<HungGutter>, Vec<Problem>> {
+/// Every [`Problem`] of a gutter that has no eave of its own, and of a downspout off its eave, above what it empties on or far from it; lengths are
+/// told in the units given.
+pub fn hang(roof: &Roof, gutters: &[Gutter], units: Units) -> Result<Vec<HungGutter>, Vec<Problem>> {
     let mut problems = Vec::new();
-    let mut eave = |gutter| eave_of(roof, gutter).map_err(|problem| problems.push(problem)).ok();
+    let mut found = |gutter| eave(roof, gutter, units).map_err(|problem| problems.push(problem)).ok();
     let at: Vec<(&Gutter, EdgeId)> =
-        gutters.iter().filter_map(|gutter| Some((gutter, eave(gutter)?))).collect();
+        gutters.iter().filter_map(|gutter| Some((gutter, found(gutter)?))).collect();
     let staying: Vec<(&Gutter, EdgeId)> =
         at.into_iter().filter(|(gutter, _)| gutter.state != State::Remove).collect();
     for (i, (gutter, edge)) in staying.iter().enumerate() {
         let other = staying[..i].iter().find(|(_, other)| other == edge);
         problems.extend(other.map(|(other, _)| taken(gutter, other)));
     }
-    let desk = Desk { roof, staying: &staying };
+    let desk = Desk { roof, staying: &staying, units };
     let mut hung = Vec::new();
     for (gutter, edge) in &staying {
         let found: Vec<_> = gutter.downspouts.iter().map(|d| desk.downspout(gutter, *edge, d)).collect();
@@ -146,6 +149,7 @@ pub fn hang(roof: &Roof, gutters: &[Gutter]) -> Result<Vec<HungGutter>, Vec<Prob
 struct Desk<'a> {
     roof: &'a Roof,
     staying: &'a [(&'a Gutter, EdgeId)],
+    units: Units,
 }
 
 impl Desk<'_> {
@@ -155,7 +159,7 @@ impl Desk<'_> {
         edge: EdgeId,
         downspout: &job::Downspout,
     ) -> Result<HungDownspout, Problem> {
-        let at = place(self.roof, edge, downspout)?;
+        let at = place(self.roof, edge, downspout, self.units)?;
         let to = self.discharge(gutter, edge, downspout, point_at(self.roof, edge, at))?;
         let (name, size) = (downspout.name.clone(), downspout.size.clone());
         Ok(HungDownspout { name, at, size, to })
@@ -169,27 +173,33 @@ impl Desk<'_> {
         p: P2,
     ) -> Result<Discharge, Problem> {
         let from = height_of(self.roof, edge);
-        let (to, height) = match &downspout.to {
+        let (to, height, reached) = match &downspout.to {
             Empties::Ground => return Ok(Discharge::Ground),
             Empties::Drain => return Ok(Discharge::Drain),
             Empties::Gutter(name) => {
                 let lower = self.staying.iter().enumerate().find(|(_, (other, _))| other.name == *name);
                 let (i, (_, edge)) = lower.ok_or_else(|| uphill(gutter, downspout, name))?;
-                (Discharge::Gutter(GutterId(i)), height_of(self.roof, *edge))
+                let reached = point_at(self.roof, *edge, place_along(self.roof, *edge, p));
+                (Discharge::Gutter(GutterId(i)), height_of(self.roof, *edge), reached)
             }
             Empties::Roof(name) => {
                 let planes = planes_named(self.roof, name);
                 let near = planes.iter().map(|id| (*id, nearest_on(self.roof, *id, p)));
                 let nearest = near.min_by(|(_, a), (_, b)| distance(*a, p).total_cmp(&distance(*b, p)));
                 let (plane, at) = nearest.ok_or_else(|| no_roof(gutter, downspout))?;
-                (Discharge::Roof { plane, at }, self.roof.plane(plane).height_at(at))
+                (Discharge::Roof { plane, at }, self.roof.plane(plane).height_at(at), at)
             }
         };
         let named = match &downspout.to {
             Empties::Gutter(name) => name.clone(),
             _ => told(&downspout.to),
         };
-        if height < from { Ok(to) } else { Err(uphill(gutter, downspout, &named)) }
+        let away = distance(reached, p);
+        match to {
+            _ if height >= from => Err(uphill(gutter, downspout, &named)),
+            _ if away > FAR => Err(far(gutter, downspout, &named, &self.units.length(Length::from_m(away)))),
+            to => Ok(to),
+        }
     }
 }
 
@@ -270,25 +280,29 @@ fn eaves_of(roof: &Roof, name: &PlaneName) -> Vec<EdgeId> {
 /// # Errors
 /// A [`Problem`] where its plane has no eave, or several and the gutter does not say which.
 pub fn eave_of(roof: &Roof, gutter: &Gutter) -> Result<EdgeId, Problem> {
+    eave(roof, gutter, Units::Us)
+}
+
+fn eave(roof: &Roof, gutter: &Gutter, units: Units) -> Result<EdgeId, Problem> {
     let eaves = eaves_of(roof, &gutter.eave);
     match (eaves.as_slice(), gutter.part) {
         ([], _) => Err(no_eave(gutter)),
         ([only], None) => Ok(*only),
-        (_, None) => Err(which_eave(roof, gutter, &eaves)),
+        (_, None) => Err(which_eave(roof, gutter, &eaves, units)),
         (_, Some(part)) => {
             let index = usize::try_from(part).ok().and_then(|part| part.checked_sub(1));
             let eave = index.and_then(|index| eaves.get(index).copied());
-            eave.ok_or_else(|| which_eave(roof, gutter, &eaves))
+            eave.ok_or_else(|| which_eave(roof, gutter, &eaves, units))
         }
     }
 }
 
 /// Where along an edge a downspout stands, from the edge's first end.
-fn place(roof: &Roof, edge: EdgeId, downspout: &job::Downspout) -> Result<Length, Problem> {
+fn place(roof: &Roof, edge: EdgeId, downspout: &job::Downspout, units: Units) -> Result<Length, Problem> {
     let whole = roof.edge(edge).plan_length;
     let [from, to] = roof.ends(edge).map(flat);
     match downspout.at {
-        Along::Distance(at) if at.m() > whole.m() + PAST => Err(off_eave(downspout, at, whole)),
+        Along::Distance(at) if at.m() > whole.m() + PAST => Err(off_eave(downspout, at, whole, units)),
         Along::Distance(at) if is_in_order(roof, edge) => Ok(at.min(whole)),
         Along::Distance(at) => Ok((whole - at).max(Length::ZERO)),
         Along::End(end) => {
@@ -301,10 +315,6 @@ fn place(roof: &Roof, edge: EdgeId, downspout: &job::Downspout) -> Result<Length
             }
         }
     }
-}
-
-fn feet(length: Length) -> String {
-    length.trade(Fraction::Eighth).to_string()
 }
 
 fn told(to: &Empties) -> String {
@@ -323,12 +333,12 @@ fn no_eave(gutter: &Gutter) -> Problem {
     Problem::error("no-eave", message, mend).at(gutter.eave_span.clone(), "")
 }
 
-fn which_eave(roof: &Roof, gutter: &Gutter, eaves: &[EdgeId]) -> Problem {
+fn which_eave(roof: &Roof, gutter: &Gutter, eaves: &[EdgeId], units: Units) -> Problem {
     let count = eaves.len();
     let which = gutter.part.map_or_else(|| "an eave".to_owned(), |part| format!("eave {part}"));
     let message =
         format!("`{}` hangs at {which} of `{}`, which has {count} of them", gutter.name, gutter.eave);
-    let lengths: Vec<String> = eaves.iter().map(|id| feet(roof.edge(*id).length)).collect();
+    let lengths: Vec<String> = eaves.iter().map(|id| units.length(roof.edge(*id).length)).collect();
     let mend = format!(
         "write part = 1 to {count}, counted from the west, from the south where they run north: they are {} long",
         lengths.join(", ")
@@ -344,8 +354,9 @@ fn taken(gutter: &Gutter, other: &Gutter) -> Problem {
         .at(other.eave_span.clone(), "the other one")
 }
 
-fn off_eave(downspout: &job::Downspout, at: Length, whole: Length) -> Problem {
-    let message = format!("`{}` is at {}, but its eave is {} long", downspout.name, feet(at), feet(whole));
+fn off_eave(downspout: &job::Downspout, at: Length, whole: Length, units: Units) -> Problem {
+    let [at, whole] = [at, whole].map(|length| units.length(length));
+    let message = format!("`{}` is at {at}, but its eave is {whole} long", downspout.name);
     problem_at(
         "off-eave",
         message,
@@ -380,6 +391,12 @@ fn uphill(gutter: &Gutter, downspout: &job::Downspout, to: &str) -> Problem {
         "name a lower gutter or roof, or `ground` or `drain`",
         &downspout.to_span,
     )
+}
+
+fn far(gutter: &Gutter, downspout: &job::Downspout, to: &str, away: &str) -> Problem {
+    let message = format!("`{}` of `{}` empties on `{to}`, {away} away", downspout.name, gutter.name);
+    let mend = "name the gutter or roof right below it; where a pipe leads that far, write `drain`, or `ground` if it ends there";
+    problem_at("empties-far", message, mend, &downspout.to_span)
 }
 
 fn problem_at(code: &'static str, message: String, mend: &str, span: &Span) -> Problem {

@@ -16,6 +16,7 @@ use crate::desk::Desk;
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
 use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
+use crate::route::Router;
 use crate::walk::wets;
 use crate::wall::WallWater;
 
@@ -96,8 +97,8 @@ impl Drainage {
         rain: RainRate,
         book: &Book,
     ) -> Result<Self, LookupError> {
-        let water = Water::with(roof, gutters, blocked);
-        let walls = WallWater::with(roof, gutters, blocked, book)?;
+        let router = Router::with(roof, gutters, blocked);
+        let (water, walls) = (router.rain(), WallWater::over(&router, book)?);
         let desk = Desk { roof, water: &water, walls: &walls, rain, book };
         let mut bearings = Vec::new();
         let mut findings = water.findings(roof);

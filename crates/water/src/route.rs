@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use job::State;
 use measure::{Area, Length};
+use roof::column::borders;
 use roof::plan::{P2, along, flat, scale, to_segment};
 use roof::{EdgeId, EdgeKind, Family, NodeId, PlacedOpening, PlaneId, Roof};
 
 use crate::below::Layers;
 use crate::channel::Channels;
-use crate::descent::{Descent, Rim, Stop};
+use crate::descent::{Aside, Descent, Rim, Stop};
 use crate::flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
@@ -48,8 +49,15 @@ impl<'a> Router<'a> {
         };
         let descents: Vec<Descent> =
             (roof.planes.iter().enumerate()).map(|(p, plane)| Descent::of(roof, plane, &on(p))).collect();
-        let rims = roof.openings.iter().map(|o| Rim::of(&descents[o.plane.0], &o.rim)).collect();
-        Self { roof, layers: Layers::of(roof), descents, rims, channels: Channels::of(gutters, blocked) }
+        let layers = Layers::of(roof);
+        let rim = |o: &PlacedOpening| {
+            let mut around = borders(roof, roof.plane(o.plane));
+            // over a pitch break water would come back from the plane above
+            around.retain(|border| roof.edge(border.label).kind.family() != Family::Passes);
+            Rim::of(&descents[o.plane.0], &o.rim, &around, |p| layers.covers(o.plane, p))
+        };
+        let rims = roof.openings.iter().map(rim).collect();
+        Self { roof, layers, descents, rims, channels: Channels::of(gutters, blocked) }
     }
 
     /// Rain everywhere, followed to its end.
@@ -57,17 +65,19 @@ impl<'a> Router<'a> {
         let mut run = Run::of(self);
         for (p, descent) in self.descents.iter().enumerate() {
             let source = PlaneId(p);
-            if descent.is_level() {
+            if !descent.falls() {
                 run.leaves(OutletKind::StandsOn(source), self.layers.area_of(source).m2(), source);
             }
             for (stop, flow) in descent.rain() {
                 run.arrives(stop, source, Packet { flow, source }, 0);
             }
-        }
-        let stays = |(opening, _): &(&PlacedOpening, &Rim)| opening.state != State::Remove;
-        for (opening, rim) in self.roof.openings.iter().zip(&self.rims).filter(stays) {
-            let line = Line { ends: rim.low, per_m: [rim.depth; 2] };
-            run.waiting.push((opening.plane, Packet { flow: Flow::Line(line), source: opening.plane }, 0));
+            for (stop, flow) in descent.rain_on_openings() {
+                let packet = Packet { flow, source };
+                match stop {
+                    Stop::Edge(_) => run.arrives(stop, source, packet, 0),
+                    Stop::Opening(_) => run.waiting.push((source, packet, 0)),
+                }
+            }
         }
         run.follow();
         run.finish(self.layers.area())
@@ -310,8 +320,11 @@ impl<'r, 'a> Run<'r, 'a> {
         for (end, amount) in halves(&packet.flow, side, rim.parting()).into_iter().enumerate() {
             self.openings[opening].sides[end] += Area::from_m2(amount);
             if amount > 0.0 {
-                let flow = Flow::Stream(Stream { at: rim.beside(end), amount });
-                self.waiting.push((plane, Packet { flow, ..packet }, steps));
+                let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), ..packet };
+                match rim.aside(end) {
+                    Aside::Down(at) => self.waiting.push((plane, stream(at), steps)),
+                    Aside::Onto(edge, at) => self.arrives(Stop::Edge(edge), plane, stream(at), steps + 1),
+                }
             }
         }
     }

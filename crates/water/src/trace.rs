@@ -4,7 +4,7 @@ use measure::Length;
 use roof::plan::{P2, flat};
 use roof::{EdgeId, NodeId, PlaneId, Point3};
 
-use crate::descent::Stop;
+use crate::descent::{Aside, Stop};
 use crate::flow::OutletKind;
 use crate::hang::{Discharge, DownspoutId, GutterId, point_at};
 use crate::outfall::Outfall;
@@ -115,9 +115,12 @@ impl Walk<'_, '_> {
         let rim = &self.router.rims[opening];
         let descent = &self.router.descents[plane.0];
         let end = usize::from(descent.local(p)[0] >= descent.local(rim.parting())[0]);
-        let beside = rim.beside(end);
-        self.step(self.on(plane, p), self.on(plane, beside), Way::Aside(plane));
-        At::Plane(plane, beside)
+        let (Aside::Down(to) | Aside::Onto(_, to)) = rim.aside(end);
+        self.step(self.on(plane, p), self.on(plane, to), Way::Aside(plane));
+        match rim.aside(end) {
+            Aside::Down(_) => At::Plane(plane, to),
+            Aside::Onto(edge, _) => self.at_edge(edge, plane, to),
+        }
     }
 
     fn at_edge(&mut self, id: EdgeId, plane: PlaneId, p: P2) -> At {

@@ -67,8 +67,13 @@ impl WallWater {
         blocked: &[Part],
         book: &Book,
     ) -> Result<Self, LookupError> {
+        Self::over(&Router::with(roof, gutters, blocked), book)
+    }
+
+    /// The same over a roof that is ready for water.
+    pub(crate) fn over(router: &Router<'_>, book: &Book) -> Result<Self, LookupError> {
         let share: f64 = book.rule("wall.share")?.get()?;
-        let router = Router::with(roof, gutters, blocked);
+        let roof = router.roof;
         let mut faces = Vec::new();
         let mut feet = Vec::new();
         for edge in (0..roof.edges.len()).map(EdgeId).filter(|id| roof.edge(*id).kind.is_wall()) {

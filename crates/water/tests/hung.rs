@@ -19,7 +19,7 @@ fn hung(blocks: &str, gutters: &str) -> (Roof, Vec<HungGutter>) {
     let books = Book::builtin();
     let (job, _) = Job::read(&text, &books).unwrap();
     let roof = Roof::of(&job, &books).unwrap();
-    let hung = hang(&roof, &job.gutters).unwrap();
+    let hung = hang(&roof, &job.gutters, job.units).unwrap();
     (roof, hung)
 }
 
@@ -90,7 +90,7 @@ fn the_cross_gables_gutters_hang_where_they_are_said_to() {
     let books = Book::builtin();
     let (job, _) = Job::read(include_str!("../../../examples/cross-gable.toml"), &books).unwrap();
     let roof = Roof::of(&job, &books).unwrap();
-    let hung = hang(&roof, &job.gutters).unwrap();
+    let hung = hang(&roof, &job.gutters, job.units).unwrap();
     let named = |name: &str| hung.iter().position(|g| g.name == name).unwrap();
     let length = |name: &str| roof.edge(hung[named(name)].edge).length.ft();
     assert!(length("south-west gutter") > 20.0 && length("south-east gutter") < 5.0);

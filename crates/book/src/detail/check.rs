@@ -1,8 +1,11 @@
 //! What is wrong with a detail as written.
 
-use measure::Length;
+use measure::{Fraction, Length};
 
-use super::{Act, Choice, Detail, Fixing, Held, Layer, Look, Material, Means, Reach, Role, Stage, Stands};
+use super::{
+    Act, Choice, Detail, Fixing, Held, Layer, Look, Material, Means, Pond, Reach, Role, Stage, Stands,
+};
+use crate::quantity::Text;
 use crate::table::Row;
 
 /// More layers than this no detail has.
@@ -57,6 +60,31 @@ impl Detail {
         broken.then(|| format!("layer `{}` is broken between its faces; make it two layers", layer.id))
     }
 
+    /// Water that stands nowhere, or higher than anything that is shown under it.
+    fn pond_fault(&self, pond: &Pond) -> Option<String> {
+        let on = self.faces.iter().filter(|face| pond.on.contains_key(&face.name));
+        let shown: f64 = on.map(|face| face.shown.m()).sum();
+        let height = pond.height.m();
+        let sound = height > 0.0 && (height <= shown + SAME || pond.on.is_empty());
+        (!sound).then(|| {
+            let shown = Length::from_m(shown);
+            let shown = shown.trade(Fraction::Eighth);
+            format!(
+                "water stands `{}` high; it must be more than nothing and no more than the {shown} shown of the faces it stands on",
+                pond.height
+            )
+        })
+    }
+
+    /// Wood that is to be built with nothing on it.
+    fn bare_fault(&self) -> Option<String> {
+        let is_bare = self.layers.is_empty() && self.stage == Stage::Planned;
+        is_bare.then(|| {
+            "it has no layers, so that nothing keeps water from the wood: write `layer`, or `stage = \"found\"` for wood that is found bare"
+                .to_owned()
+        })
+    }
+
     /// What is wrong with one layer.
     fn layer_faults(&self, layer: &Layer) -> Vec<String> {
         let what = format!("layer `{}`", layer.id);
@@ -76,6 +104,11 @@ impl Detail {
             faults.push(format!("pieces of {what} are {length} long and lap {lap}: they would not get on"));
         }
         faults.extend(layer.fixed.iter().filter_map(|fixing| self.fixing_fault(layer, fixing)));
+        faults.extend(
+            layer.spacings().filter(|apart| apart.m() <= 0.0).map(|apart| {
+                format!("{what} is fastened every `{apart}`: `apart` must be more than nothing")
+            }),
+        );
         faults.extend(self.held_fault(layer));
         faults.extend(self.short_fault(layer));
         faults.extend(self.past_fault(layer));
@@ -234,6 +267,17 @@ impl Detail {
     }
 }
 
+impl Layer {
+    /// How far apart its fasteners stand, wherever it says so.
+    fn spacings(&self) -> impl Iterator<Item = &Text<Length>> {
+        let held = self.held.as_ref().and_then(|held| match held {
+            Held::By { apart, .. } => apart.as_ref(),
+            Held::Layer(_) => None,
+        });
+        self.fixed.iter().filter_map(|fixing| fixing.apart.as_ref()).chain(held)
+    }
+}
+
 /// What is wrong with a layer for what it is made of.
 fn made_fault(layer: &Layer, material: &Material) -> Option<String> {
     let fits = |role: &Role| match role {
@@ -276,7 +320,9 @@ impl Row for Detail {
         for pond in ponds {
             faults.extend(self.strangers("standing water", pond.on.keys()));
             faults.extend(self.reach_faults("standing water", pond.on.iter()));
+            faults.extend(self.pond_fault(pond));
         }
+        faults.extend(self.bare_fault());
         faults.extend(self.reach_faults("`guards`", self.guards.iter()));
         faults.extend(self.reach_faults("`no_fasteners`", self.no_fasteners.iter()));
         for layer in &self.layers {

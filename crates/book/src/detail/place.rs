@@ -173,12 +173,31 @@ pub struct When {
 impl When {
     /// How much it asks; none where a place does not fit.
     pub fn asks(&self, facts: &Facts) -> Option<usize> {
-        let cladding = !self.cladding.is_empty();
-        let clad = !cladding || facts.cladding.is_some_and(|known| self.cladding.contains(&known));
+        let clad =
+            self.cladding.is_empty() || facts.cladding.is_some_and(|known| self.cladding.contains(&known));
         let asked = self.asked(facts);
         let fits = clad && asked.iter().all(|(_, wanted, known)| wanted.is_none() || wanted == known);
-        let count = asked.iter().filter(|(_, wanted, _)| wanted.is_some()).count() + usize::from(cladding);
-        fits.then_some(count)
+        fits.then(|| self.count())
+    }
+
+    /// How much it asks.
+    fn count(&self) -> usize {
+        let asked = self.asked(&Facts::default());
+        asked.iter().filter(|(_, wanted, _)| wanted.is_some()).count()
+            + usize::from(!self.cladding.is_empty())
+    }
+
+    /// Whether some place fits both, and both ask as much of it: nothing there tells which of two details is the better one.
+    pub(crate) fn ties_with(&self, other: &Self) -> bool {
+        let either_any = self.cladding.is_empty() || other.cladding.is_empty();
+        let clad = either_any || self.cladding.iter().any(|cladding| other.cladding.contains(cladding));
+        let facts = Facts::default();
+        let agree = self
+            .asked(&facts)
+            .into_iter()
+            .zip(other.asked(&facts))
+            .all(|((_, one, _), (_, two, _))| one.is_none() || two.is_none() || one == two);
+        clad && agree && self.count() == other.count()
     }
 
     /// Whether it asks anything.

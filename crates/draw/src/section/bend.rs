@@ -234,9 +234,9 @@ impl Bend {
         let out = if own.face < round.face { 1.0 } else { -1.0 };
         let end = along(corner, self.faces[own.face].along, out * past.m() * self.mm_per_m);
         if own.face < round.face {
-            line.push(end)
+            line.push(end);
         } else {
-            line.insert(0, end)
+            line.insert(0, end);
         }
         line
     }

@@ -32,7 +32,7 @@ impl House {
         let survey = Survey::of(&job, Assumed::of(&roof, &job, &Book::builtin()));
         let bare = Water::of(&roof);
         // Names by compass letter do not hold in a house that was turned: its gutters are left away.
-        let gutters = water::hang(&roof, &job.gutters).unwrap_or_default();
+        let gutters = water::hang(&roof, &job.gutters, job.units).unwrap_or_default();
         let drainage = Drainage::of(&roof, &gutters, &[], job.site.rain.value, &Book::builtin())
             .unwrap_or_else(|lost| panic!("{name}: {lost}"));
         Self { name, job, roof, survey, bare, drainage }

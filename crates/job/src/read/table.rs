@@ -91,6 +91,11 @@ impl<'t, 'b> Table<'t, 'b> {
         self.entries.get(key).map_or_else(|| self.span.clone(), toml::Spanned::span)
     }
 
+    /// The text of a key, as written; none where it has none.
+    pub(crate) fn text_of(&self, key: &str) -> Option<&'t str> {
+        self.entries.get(key)?.get_ref().as_str()
+    }
+
     /// Whether a key is written, readable or not.
     pub(crate) fn has(&self, key: &str) -> bool {
         self.entries.contains_key(key)

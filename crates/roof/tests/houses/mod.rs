@@ -6,6 +6,7 @@
     reason = "a module of several test binaries, each using its own part"
 )]
 
+pub mod pierced;
 pub mod random;
 pub mod told;
 

@@ -1,16 +1,22 @@
 //! Houses told otherwise: what may be done to one without changing it.
 
 use job::Block;
-use roof::Roof;
+use roof::plan::P2;
 
-use super::random::{blocks, house};
+fn turned_point([x, y]: P2) -> P2 {
+    let (sin, cos) = 31.7_f64.to_radians().sin_cos();
+    [x * cos - y * sin + 123.4, x * sin + y * cos - 77.0]
+}
+
+fn mirrored_point([x, y]: P2) -> P2 {
+    [-x, y]
+}
 
 /// The block of a house turned and moved.
 pub fn turned(block: &Block) -> Block {
-    let (sin, cos) = 31.7_f64.to_radians().sin_cos();
     let mut block = block.clone();
     for p in block.contours.iter_mut().flatten() {
-        *p = [p[0] * cos - p[1] * sin + 123.4, p[0] * sin + p[1] * cos - 77.0];
+        *p = turned_point(*p);
     }
     block
 }
@@ -21,7 +27,7 @@ pub fn mirrored(block: &Block) -> Block {
     for (points, edges) in block.contours.iter_mut().zip(&mut block.edges) {
         points.reverse();
         for p in points.iter_mut() {
-            p[0] = -p[0];
+            *p = mirrored_point(*p);
         }
         // edge i ran from point i to i + 1; reversed, it runs from where i + 1 went
         edges.reverse();
@@ -30,13 +36,13 @@ pub fn mirrored(block: &Block) -> Block {
     block
 }
 
-/// The houses, of every fourth, whose figures differ by more than 0.01 m2 (0.1 ft2) when told otherwise.
-pub fn changed(houses: u64, figures: impl Fn(&Roof) -> Vec<f64>, told: impl Fn(&Block) -> Block) -> Vec<u64> {
-    let is_changed = |seed: &u64| {
-        let written = blocks(&house(*seed));
-        let other: Vec<Block> = written.iter().map(&told).collect();
-        let (Ok(a), Ok(b)) = (Roof::of_blocks(&written), Roof::of_blocks(&other)) else { return false };
-        figures(&a).iter().zip(figures(&b)).any(|(x, y)| (x - y).abs() > 0.01)
-    };
-    (0..houses).step_by(4).filter(is_changed).collect()
+/// What may be done to a house: to its blocks, and to the place of an opening.
+pub struct Telling {
+    pub block: fn(&Block) -> Block,
+    pub point: fn(P2) -> P2,
 }
+
+/// Turned and moved.
+pub const TURNED: Telling = Telling { block: turned, point: turned_point };
+/// Mirrored.
+pub const MIRRORED: Telling = Telling { block: mirrored, point: mirrored_point };

@@ -1,7 +1,7 @@
 //! Covering, deck, underlayment and nails.
 
 use book::{LookupError, Package};
-use job::{Basis, Block, DeckKind};
+use job::{Basis, Block, DeckKind, Units};
 use measure::{Length, Pitch};
 use roof::PlaneId;
 use takeoff::Underlay;
@@ -87,7 +87,12 @@ impl Desk<'_> {
         let asked = "asphalt shingles lie on a solidly sheathed deck";
         let ask = Ask::of(Part::Covering, "solid_deck", &self.edition.solid_deck, asked);
         for block in &self.job.blocks {
-            let check = Check::new("solid", Demand::Yes, Some(solid(block)), solid(block));
+            let check = Check::new(
+                "solid",
+                Demand::Yes,
+                Some(solid(block, self.units())),
+                solid(block, self.units()),
+            );
             let kind = block.deck.as_ref().and_then(|deck| deck.kind.as_ref());
             let words = kind.map_or("not written", |kind| deck_word(kind.value));
             let said = because("as found", [input("deck", words)], "as the job describes it", &of_job());
@@ -189,7 +194,7 @@ fn is_within(pitch: Pitch, from: Pitch, to: Pitch) -> bool {
 }
 
 /// Boards with gaps are solid to some officials and not to others.
-fn solid(block: &Block) -> Held {
+fn solid(block: &Block, units: Units) -> Held {
     let field = |key: &str| Held::Missing(format!("block.{}.deck.{key}", block.name));
     let Some(deck) = &block.deck else { return field("kind") };
     let kind = deck.kind.as_ref().filter(|kind| kind.basis == Basis::Measured);
@@ -201,7 +206,10 @@ fn solid(block: &Block) -> Held {
         (Some(DeckKind::Boards), Some(gap)) if gap <= Length::ZERO => Held::yes_no(true),
         (Some(DeckKind::Boards), Some(gap)) => Held::Missing(format!(
             "whether the official takes boards with gaps up to {} as solid",
-            gap.trade(measure::Fraction::Sixteenth)
+            match units {
+                Units::Us => gap.trade(measure::Fraction::Sixteenth).to_string(),
+                Units::Si => units.length(gap),
+            }
         )),
     }
 }

@@ -9,7 +9,7 @@
 
 use book::LookupError;
 use job::{Opening, Problem, Serves, State};
-use measure::{Fraction, Length};
+use measure::Length;
 use roof::{PlacedOpening, Point3};
 
 use super::When;
@@ -32,7 +32,8 @@ pub(crate) fn warnings(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {
         let gap = |vent: &Vent| vent.from(placed.at) - opening.across * 0.5;
         let nearest = vents.iter().min_by(|a, b| gap(a).m().total_cmp(&gap(b).m()))?;
         let gap = gap(nearest).max(Length::ZERO);
-        (gap < limit).then(|| problem(opening, &nearest.name, gap, limit))
+        let told = || [gap, limit].map(|length| case.words.0.length(length));
+        (gap < limit).then(|| problem(opening, &nearest.name, told()))
     };
     let stays = case.job.openings.iter().zip(&case.roof.openings).filter(|(o, _)| o.state != State::Remove);
     Ok(stays.filter_map(told).collect())
@@ -86,8 +87,7 @@ fn vents(case: &Case<'_>) -> Result<Vec<Vent>, LookupError> {
     Ok(all)
 }
 
-fn problem(opening: &Opening, vent: &str, gap: Length, limit: Length) -> Problem {
-    let [gap, limit] = [gap, limit].map(|length| length.trade(Fraction::Eighth).to_string());
+fn problem(opening: &Opening, vent: &str, [gap, limit]: [String; 2]) -> Problem {
     let is_fuel = opening.carries() == Some(Serves::Fuel);
     let (code, message, mend) = if is_fuel {
         (

@@ -3,6 +3,7 @@
 use serde_json::{Value as Json, json};
 
 use super::{Marked, Quantity, Written};
+use crate::Problem;
 use crate::read::desk::Desk;
 use crate::read::field::{Notation, Section};
 use crate::read::node::{Node, child};
@@ -69,18 +70,29 @@ impl<Q: Written> Notation for Pair<Q> {
     }
 }
 
-/// A list of tables, `[[block]]`, called by their names where they have one. Tables that cannot be read are left out.
+/// A list of tables, `[[block]]`, called by their names where they have one, or of values in brackets. What cannot be read is left out.
 pub(crate) struct Many<N>(pub(crate) N);
+
+impl<N: Notation> Many<N> {
+    /// The error of what is no list.
+    fn not_a_list(&self, node: &Node<'_>) -> Problem {
+        if self.0.sections().is_empty() {
+            let inside = node.text().map_or_else(|| "one, two, ..".to_owned(), |text| format!("{text:?}"));
+            return node.wrong_kind("a list", &format!("[{inside}], in square brackets"));
+        }
+        let header = node.path.rsplit('.').next().unwrap_or_default();
+        let message = format!("`{}` is not a list of tables", node.path);
+        let mend = format!("write [[{header}]] with two brackets before each of them");
+        node.error("wrong-kind", message, mend)
+    }
+}
 
 impl<N: Notation> Notation for Many<N> {
     type Value = Vec<N::Value>;
 
     fn read(&self, node: &Node<'_>, desk: &mut Desk<'_>) -> Option<Self::Value> {
         let Some(items) = node.items() else {
-            let header = node.path.rsplit('.').next().unwrap_or_default();
-            let message = format!("`{}` is not a list of tables", node.path);
-            let mend = format!("write [[{header}]] with two brackets before each of them");
-            return desk.refuse(node.error("wrong-kind", message, mend));
+            return desk.refuse(self.not_a_list(node));
         };
         Some(items.into_iter().filter_map(|item| self.0.read(&called(item, &node.path), desk)).collect())
     }

@@ -3,6 +3,7 @@
 use serde_json::{Value as Json, json};
 use toml::de::DeValue;
 
+use super::written::retold;
 use super::{Unread, Written};
 use crate::Problem;
 use crate::read::desk::Desk;
@@ -39,24 +40,27 @@ impl<Q: Written> Bounds<Q> {
     /// What is wrong with a value beyond the bounds.
     fn fault(&self, value: Q, node: &Node<'_>) -> Option<Problem> {
         let (least, most) = (Q::parse(self.least).ok()?, Q::parse(self.most).ok()?);
-        if !(self.in_order)(&least, &value) {
-            Some(self.out_of_bounds(node, &format!("less than {}", self.least)))
-        } else if !(self.in_order)(&value, &most) {
-            Some(self.out_of_bounds(node, &format!("more than {}", self.most)))
-        } else {
-            None
-        }
+        let is_below = !(self.in_order)(&least, &value);
+        (is_below || !(self.in_order)(&value, &most)).then(|| {
+            let text = node.text().unwrap_or_default();
+            let told = |bound: Q, words: &str, is_least: bool| {
+                retold(bound, words, text, is_least).unwrap_or_else(|| words.to_owned())
+            };
+            let bounds = [told(least, self.least, true), told(most, self.most, false)];
+            out_of_bounds(node, &bounds, is_below)
+        })
     }
+}
 
-    fn out_of_bounds(&self, node: &Node<'_>, beyond: &str) -> Problem {
-        let Self { least, most, .. } = self;
-        let message = format!("`{}` is {}, {beyond}", node.path, shortened(node.text().unwrap_or_default()));
-        node.error(
-            "out-of-range",
-            message,
-            format!("check the figure and its unit: it must be from {least} to {most}"),
-        )
-    }
+/// The error of a value beyond bounds, told in the unit it is written in.
+fn out_of_bounds(node: &Node<'_>, [least, most]: &[String; 2], is_below: bool) -> Problem {
+    let beyond = if is_below { format!("less than {least}") } else { format!("more than {most}") };
+    let message = format!("`{}` is {}, {beyond}", node.path, shortened(node.text().unwrap_or_default()));
+    node.error(
+        "out-of-range",
+        message,
+        format!("check the figure and its unit: it must be from {least} to {most}"),
+    )
 }
 
 impl<Q: Written> Quantity<Q> {

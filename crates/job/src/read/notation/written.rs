@@ -29,6 +29,54 @@ pub(crate) trait Written: Sized + Copy + Send + Sync + 'static {
 
     /// What a bare number may have meant, the likeliest first.
     fn dressed(number: &str) -> Vec<String>;
+
+    /// As a number that grows evenly with the count of a unit; none where no bound needs telling in another unit.
+    fn count(self, _unit: &str) -> Option<f64> {
+        None
+    }
+}
+
+/// Units of one length that go together, as in `24' 6 in`.
+const FEET_AND_INCHES: [&str; 8] = ["'", "\"", "in", "ft", "′", "″", "inches", "feet"];
+
+/// The unit at the end of a text.
+fn unit_of(text: &str) -> &str {
+    let is_of_number = |c: char| c.is_numeric() || c.is_whitespace() || ".,/⁄".contains(c);
+    let unit = text.trim_end().rfind(|c: char| c.is_numeric()).map_or("", |last| &text[last..]);
+    unit.trim_start_matches(is_of_number).trim_end()
+}
+
+/// A bound as one would write it who wrote `text`, rounded to the side of what is allowed; none where its own words will do.
+pub(crate) fn retold<Q: Written>(bound: Q, words: &str, text: &str, is_least: bool) -> Option<String> {
+    let [unit, own] = [text, words].map(unit_of);
+    let go_together = [unit, own].iter().all(|unit| FEET_AND_INCHES.contains(unit));
+    if unit.is_empty() || unit == own || go_together {
+        return None;
+    }
+    let of = |count: u8| Q::parse(&format!("{count} {unit}")).ok()?.count(unit);
+    let (none, one) = (of(0), of(1)?);
+    let none = none.unwrap_or_default(); // a pitch of nothing cannot be written
+    let count = (bound.count(unit)? - none) / (one - none);
+    Some(format!("{} {unit}", four_figures(count, is_least)))
+}
+
+/// A number to four figures, up or down.
+fn four_figures(x: f64, up: bool) -> f64 {
+    if x == 0.0 {
+        return x;
+    }
+    let places = 3.0 - x.abs().log10().floor();
+    let scale = 10_f64.powf(places);
+    let steps = x * scale;
+    let near = steps.round();
+    let whole = if (steps - near).abs() < 1e-6 {
+        near
+    } else if up {
+        steps.ceil()
+    } else {
+        steps.floor()
+    };
+    whole / scale
 }
 
 /// Why a text could not be read.
@@ -63,7 +111,7 @@ const RESISTING: &str = r"^\s*([Rr]|[-−]?\s*[0-9.½¼¾⅛⅜⅝⅞⅓⅔].*[A
 const PRICED: &str = r"^\s*[-−]?\s*\$\s*[0-9.]";
 
 macro_rules! measured {
-    ($($type:ty, $name:literal, $noun:literal, $example:literal, $pattern:ident, $number:ident => $($dressed:literal),+;)+) => {
+    ($($type:ty, $name:literal, $noun:literal, $example:literal, $pattern:ident, $number:ident => $($dressed:literal),+ $(; $count:expr)?;)+) => {
         $(impl Written for $type {
             const NAME: &'static str = $name;
             const NOUN: &'static str = $noun;
@@ -77,21 +125,26 @@ macro_rules! measured {
             fn dressed($number: &str) -> Vec<String> {
                 vec![$(format!($dressed)),+]
             }
+
+            $(fn count(self, unit: &str) -> Option<f64> {
+                let count: fn(Self, &str) -> f64 = $count;
+                Some(count(self, unit))
+            })?
         })+
     };
 }
 
 measured! {
-    Length, "length", "a length", r#""16 in""#, MEASURED, number => "{number}'", "{number} in";
-    Area, "area", "an area", r#""1200 ft2""#, MEASURED, number => "{number} ft2";
-    Volume, "volume", "a volume", r#""19200 ft3""#, MEASURED, number => "{number} ft3";
-    Pitch, "pitch", "a pitch", r#""6/12""#, PITCHED, number => "{number}/12";
-    Temperature, "temperature", "a temperature", r#""-9 F""#, MEASURED, number => "{number} F";
-    Load, "load", "a load", r#""60 psf""#, MEASURED, number => "{number} psf";
-    Pressure, "pressure", "an air pressure", r#""48.6 Pa""#, MEASURED, number => "{number} Pa";
-    RainRate, "rain", "a rate of rain", r#""6.0 in/h""#, MEASURED, number => "{number} in/h";
-    RValue, "r_value", "a thermal resistance", r#""R-19""#, RESISTING, number => "R-{number}";
-    Flow, "flow", "a flow", r#""40 cfm""#, MEASURED, number => "{number} cfm";
+    Length, "length", "a length", r#""16 in""#, MEASURED, number => "{number}'", "{number} in"; |length, _| length.m();
+    Area, "area", "an area", r#""1200 ft2""#, MEASURED, number => "{number} ft2"; |area, _| area.m2();
+    Volume, "volume", "a volume", r#""19200 ft3""#, MEASURED, number => "{number} ft3"; |volume, _| volume.m3();
+    Pitch, "pitch", "a pitch", r#""6/12""#, PITCHED, number => "{number}/12"; |pitch, unit| if matches!(unit, "°" | "º" | "deg") { pitch.degrees() } else { pitch.slope() };
+    Temperature, "temperature", "a temperature", r#""-9 F""#, MEASURED, number => "{number} F"; |temperature, _| temperature.k();
+    Load, "load", "a load", r#""60 psf""#, MEASURED, number => "{number} psf"; |load, _| load.pa();
+    Pressure, "pressure", "an air pressure", r#""48.6 Pa""#, MEASURED, number => "{number} Pa"; |pressure, _| pressure.pa();
+    RainRate, "rain", "a rate of rain", r#""6.0 in/h""#, MEASURED, number => "{number} in/h"; |rate, _| rate.m_s();
+    RValue, "r_value", "a thermal resistance", r#""R-19""#, RESISTING, number => "R-{number}"; |value, _| value.si();
+    Flow, "flow", "a flow", r#""40 cfm""#, MEASURED, number => "{number} cfm"; |flow, _| flow.m3_s();
     Money, "money", "an amount of money", r#""$38.50""#, PRICED, number => "${number}";
 }
 

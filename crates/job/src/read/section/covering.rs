@@ -132,6 +132,7 @@ pub(crate) fn covering(table: &mut Table<'_, '_>) -> Option<Covering> {
     let barrier_stays = table.may(&BARRIER_STAYS).unwrap_or(false);
     let kept_metal = table.may(&KEPT_METAL);
     check_layers(table, layers.as_ref(), beneath.is_some());
+    check_bare(table, layers.as_ref(), over);
     check_exposure(table, shingle.as_deref(), exposure.as_ref());
     let (eave_barrier, eave_drip_edge) = (table.may(&EAVE_BARRIER), table.may(&EAVE_DRIP_EDGE));
     Some(Covering {
@@ -184,6 +185,25 @@ fn check_layers(table: &mut Table<'_, '_>, layers: Option<&Figure<u32>>, is_any_
         Problem::error("layer-beneath", message, "count both: `layers` is 2 or more, or take `beneath` out");
     let beneath = table.span_of(BENEATH.0.key);
     table.desk.report(problem.at(layers.span.clone(), "").at(beneath, "what lies beneath"));
+}
+
+/// Nothing is laid over a bare deck, nor is there an old roof on one that has not come off already.
+fn check_bare(table: &mut Table<'_, '_>, layers: Option<&Figure<u32>>, over: bool) {
+    let is_bare = |layers: &&Figure<u32>| layers.basis == Basis::Measured && layers.value == 0;
+    let Some(layers) = layers.filter(is_bare) else { return };
+    let count = "write how many layers there are, or";
+    if over {
+        let message = format!("`{}` lays the new roof over the old one, but counts no layers", table.path);
+        let problem = Problem::error("over-nothing", message, format!("{count} take `over` out"));
+        let over = table.span_of(OVER.0.key);
+        table.desk.report(problem.at(over, "").at(layers.span.clone(), "no old roof"));
+    } else if table.has(OLD.0.key) {
+        let message = format!("`{}` says what the old roof is, but counts no layers", table.path);
+        let mend = format!("{count} leave it so where the old roof has come off");
+        let problem = Problem::warning("old-without-layers", message, mend);
+        let old = table.span_of(OLD.0.key);
+        table.desk.report(problem.at(old, "").at(layers.span.clone(), "no old roof"));
+    }
 }
 
 /// A detail of the books that is to be built.

@@ -93,6 +93,9 @@ const SPOUT_AWAY: May<Quantity<Length>> = May::new(
     Quantity::within("0 in", "500'"),
 );
 
+/// Downspouts that are said to empty further off than this are asked about.
+const FAR: Length = Length::from_m(15.24); // 50 ft
+
 /// A gutter whose name may still have to be made, and whose downspouts may name other gutters.
 pub(crate) struct GutterDraft {
     /// As written, and where.
@@ -147,14 +150,21 @@ fn downspout(table: &mut Table<'_, '_>) -> DownspoutDraft {
         let found = table.desk.book().downspout(&id.value).map(|row| row.id.clone());
         in_books(table, "unknown-downspout", &id, found)
     });
-    DownspoutDraft {
-        name,
-        at,
-        size,
-        to: table.must(&SPOUT_TO),
-        away: table.may(&SPOUT_AWAY),
-        path: table.path.clone(),
+    let (to, away) = (table.must(&SPOUT_TO), table.may(&SPOUT_AWAY));
+    check_away(table, away);
+    DownspoutDraft { name, at, size, to, away, path: table.path.clone() }
+}
+
+/// Water is led off by a few lengths of pipe; further it may be, but is rather a slip of the unit.
+fn check_away(table: &mut Table<'_, '_>, away: Option<Length>) {
+    if away.is_none_or(|away| away <= FAR) {
+        return;
     }
+    let span = table.span_of(SPOUT_AWAY.0.key);
+    let written = table.text_of(SPOUT_AWAY.0.key).unwrap_or_default();
+    let message = format!("`{}` lets its water go {written} from the foundation", table.path);
+    let mend = "check the figure and its unit; where a pipe really leads so far, leave it";
+    table.desk.report(Problem::warning("far-away", message, mend).at(span, ""));
 }
 
 /// The id of a row, or the report that nobody can size what the books do not have.

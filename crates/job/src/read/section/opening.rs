@@ -125,8 +125,8 @@ fn nameless(table: &mut Table<'_, '_>) -> Option<Opening> {
     let area = table.may(&FREE_AREA);
     let net_free_area = net_free_area(table, kind, area);
     let (framing, height, shaft) = (table.may(&FRAMING), table.may(&HEIGHT), table.may(&SHAFT));
-    check_shaft(table, kind);
-    check_serves(table, kind);
+    LIT.check(table, kind);
+    SERVING.check(table, kind);
     check_free_area(table, net_free_area.as_ref(), size);
     let Marked { value: at, span: at_span } = at?;
     let [across, along] = size?;
@@ -197,25 +197,40 @@ fn not_a_vent(table: &Table<'_, '_>, span: Span) -> Problem {
         .at(span, "")
 }
 
-/// Only pipes and hoods carry something that is written down.
-fn check_serves(table: &mut Table<'_, '_>, kind: Option<OpeningKind>) {
-    let Some(kind) = kind.filter(|_| table.has(SERVES.0.key)) else { return };
-    if !matches!(kind, OpeningKind::Pipe | OpeningKind::Hood) {
-        let message = format!("`{}` is a {} that serves something", table.path, kind_word(kind));
-        let mend = "take `serves` out, or change `kind` to pipe or hood";
-        let span = table.span_of(SERVES.0.key);
-        table.desk.report(Problem::warning("serves-nothing", message, mend).at(span, ""));
-    }
+/// A key that only openings of some kinds can have.
+struct Only {
+    key: &'static str,
+    kinds: [OpeningKind; 2],
+    code: &'static str,
+    /// What one of another kind then seems to be.
+    told: &'static str,
 }
 
+/// Only pipes and hoods carry something that is written down.
+const SERVING: Only = Only {
+    key: SERVES.0.key,
+    kinds: [OpeningKind::Pipe, OpeningKind::Hood],
+    code: "serves-nothing",
+    told: "that serves something",
+};
 /// Only what brings light has a shaft through the attic.
-fn check_shaft(table: &mut Table<'_, '_>, kind: Option<OpeningKind>) {
-    let Some(kind) = kind.filter(|_| table.has(SHAFT.0.key)) else { return };
-    if !matches!(kind, OpeningKind::Skylight | OpeningKind::DaylightTube) {
-        let message = format!("`{}` is a {} with a shaft of light below it", table.path, kind_word(kind));
-        let mend = "take `shaft` out, or change `kind` to skylight or daylight-tube";
-        let span = table.span_of(SHAFT.0.key);
-        table.desk.report(Problem::warning("shaft-without-light", message, mend).at(span, ""));
+const LIT: Only = Only {
+    key: SHAFT.0.key,
+    kinds: [OpeningKind::Skylight, OpeningKind::DaylightTube],
+    code: "shaft-without-light",
+    told: "with a shaft of light below it",
+};
+
+impl Only {
+    fn check(&self, table: &mut Table<'_, '_>, kind: Option<OpeningKind>) {
+        let Some(kind) = kind.filter(|kind| table.has(self.key) && !self.kinds.contains(kind)) else {
+            return;
+        };
+        let message = format!("`{}` is a {} {}", table.path, kind_word(kind), self.told);
+        let [one, other] = self.kinds.map(kind_word);
+        let mend = format!("take `{}` out, or change `kind` to {one} or {other}", self.key);
+        let span = table.span_of(self.key);
+        table.desk.report(Problem::warning(self.code, message, mend).at(span, ""));
     }
 }
 

@@ -22,7 +22,8 @@ pub(super) fn text(study: &Study, drainage: &Drainage, changes: &[Change]) -> St
     parts.extend(walls::text(&study.roof, drainage, page.units, page.rain));
     parts.push(format!(
         "At {} of rain on {} of roof in plan. Roofs that run in under an eave are counted whole. Gutters are sized as if none above caught anything; for them slopes count \
-             more often the steeper they are, for driven rain. Edges are numbered as on the plan, left and right of an opening are \
+             more often the steeper they are, for driven rain. At points comes what gathered further up and falls on the edge there; at its ends what \
+             valleys and walls that end beside an eave bring to its gutter. Edges are numbered as on the plan, left and right of an opening are \
              as one looks up the slope.",
         page.units.rain(page.rain),
         page.units.area(study.water.rain),
@@ -93,7 +94,7 @@ impl Page<'_> {
 
     fn edges(&self) -> String {
         let roof = &self.study.roof;
-        let mut table = table(&["edge", "kind", "from", "catchment", "flow", "as streams"], 3);
+        let mut table = table(&["edge", "kind", "from", "catchment", "flow", "at points"], 3);
         for (i, flow) in self.study.water.edges.iter().enumerate().filter(|(_, f)| is_wet(f)) {
             let from: Vec<&str> = flow.sources().keys().map(|p| roof.plane(*p).name.as_str()).collect();
             let streams = flow.streams();
@@ -145,7 +146,7 @@ impl Page<'_> {
             &[
                 "gutter at",
                 "straight",
-                "streams",
+                "at its ends",
                 "of walls",
                 "counted",
                 "flow",
