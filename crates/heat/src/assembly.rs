@@ -170,9 +170,8 @@ impl Across {
 
 /// The transmittance of surfaces side by side: by area, never a mean of resistances. None where there is no area.
 pub fn beside(surfaces: impl IntoIterator<Item = (Area, UValue)>) -> Option<UValue> {
-    let (area, loss) = surfaces
-        .into_iter()
-        .fold((0.0, 0.0), |(area, loss), (a, u)| (area + a.m2(), loss + a.m2() * u.si()));
+    let (area, loss) =
+        surfaces.into_iter().fold((0.0, 0.0), |(area, loss), (a, u)| (area + a.m2(), loss + a.m2() * u.si()));
     (area > 0.0).then(|| UValue::from_si(loss / area))
 }
 
@@ -204,7 +203,8 @@ mod tests {
         let three = Layer { name: "studs".into(), across: Across::Paths(vec![RValue::ZERO; 3]) };
         let told = Assembly::new(vec![0.5, 0.5], films, vec![three]).unwrap_err();
         assert_eq!(told.to_string(), "`studs` has 3 paths; the assembly has 2");
-        let bare = Layer { name: "hole".into(), across: Across::Paths([1.0, 0.0].map(RValue::from_si).to_vec()) };
+        let bare =
+            Layer { name: "hole".into(), across: Across::Paths([1.0, 0.0].map(RValue::from_si).to_vec()) };
         assert_eq!(Assembly::new(vec![0.5, 0.5], films, vec![bare]), Err(AssemblyError::Open(2)));
         assert!(matches!(stud_wall(f64::NAN), Err(AssemblyError::Resistance(_))));
     }

@@ -11,6 +11,7 @@
 //! outside: ISO 10211 cases 1 and 2, handbook examples of assemblies and leakage (each beside its source in `tests/`) · conservation: heat and air
 //! that come in go out · property: bounds of ISO 6946 enclose the plane solution
 
+pub mod air;
 mod assembly;
 pub mod conduct;
 mod film;

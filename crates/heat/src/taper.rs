@@ -22,7 +22,9 @@ pub struct Taper {
 
 /// Why there is no taper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
-#[error("insulation with its depths, what it resists and what lies under it is to be more than nothing, and no deeper at the wall than elsewhere")]
+#[error(
+    "insulation with its depths, what it resists and what lies under it is to be more than nothing, and no deeper at the wall than elsewhere"
+)]
 pub struct TaperError;
 
 impl Taper {
@@ -84,7 +86,8 @@ mod tests {
     #[test]
     fn a_higher_heel_loses_less_and_nothing_is_refused() {
         let width = Length::from_ft(14.0);
-        let us: Vec<UValue> = [0.0, 2.0, 4.0, 8.0, 14.0].map(|depth| taper(depth).mean(width).unwrap()).to_vec();
+        let us: Vec<UValue> =
+            [0.0, 2.0, 4.0, 8.0, 14.0].map(|depth| taper(depth).mean(width).unwrap()).to_vec();
         assert!(us.windows(2).all(|pair| pair[1] < pair[0]));
         assert_eq!(taper(15.0).mean(width), Err(TaperError));
         assert_eq!(taper(4.0).mean(Length::ZERO), Err(TaperError));

@@ -93,8 +93,8 @@ fn iso_10211_case_2() {
 fn a_joist_in_loose_fill_lies_between_its_bounds() {
     let (gypsum, wood, fill) = (Cell::Solid(0.16), Cell::Solid(0.115), Cell::Solid(0.041));
     let heights = [0.0, 0.0127, 0.0127 + 0.1397, 0.0127 + 0.2397];
-    let body =
-        Body::level(vec![0.0, 0.019, 0.3048], &heights, vec![gypsum, wood, fill, gypsum, fill, fill]).unwrap();
+    let body = Body::level(vec![0.0, 0.019, 0.3048], &heights, vec![gypsum, wood, fill, gypsum, fill, fill])
+        .unwrap();
     let field = body
         .cut(|_| 0.01)
         .solved(|face| match face.side {
@@ -110,7 +110,8 @@ fn a_joist_in_loose_fill_lies_between_its_bounds() {
 /// A wedge whose rows close to a point, turned upside down and mirrored, lets the same through.
 #[test]
 fn a_wedge_keeps_its_flow_however_it_lies() {
-    let wedge = |rows: Vec<Vec<f64>>| Body::new(vec![0.0, 0.5, 1.0], rows, vec![Cell::Solid(0.04); 4]).unwrap();
+    let wedge =
+        |rows: Vec<Vec<f64>>| Body::new(vec![0.0, 0.5, 1.0], rows, vec![Cell::Solid(0.04); 4]).unwrap();
     let up = wedge(vec![vec![0.0; 3], vec![0.0, 0.1, 0.2], vec![0.0, 0.2, 0.4]]);
     let down = wedge(vec![vec![0.0, -0.2, -0.4], vec![0.0, -0.1, -0.2], vec![0.0; 3]]);
     let mirrored = wedge(vec![vec![0.0; 3], vec![0.2, 0.1, 0.0], vec![0.4, 0.2, 0.0]]);
@@ -148,7 +149,8 @@ fn bodies_that_are_none_are_refused() {
 /// Layers in series are exact, however they are cut (closed form: 1/(0.13 + 0.1/0.04 + 0.1/0.4 + 0.04) × 20 K).
 #[test]
 fn layers_in_series_are_exact() {
-    let body = Body::level(vec![0.0, 1.0], &[0.0, 0.1, 0.2], vec![Cell::Solid(0.04), Cell::Solid(0.4)]).unwrap();
+    let body =
+        Body::level(vec![0.0, 1.0], &[0.0, 0.1, 0.2], vec![Cell::Solid(0.04), Cell::Solid(0.4)]).unwrap();
     let field = body
         .solved(|face| match face.side {
             Side::Below => surface(0, 0.13, 20.0),

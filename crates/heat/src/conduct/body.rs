@@ -267,7 +267,12 @@ impl Body {
                     continue;
                 }
                 let [a, b, c, d] = Self::corners(column, row);
-                for (side, ends) in [(Side::Below, [a, b]), (Side::Right, [b, c]), (Side::Above, [c, d]), (Side::Left, [d, a])] {
+                for (side, ends) in [
+                    (Side::Below, [a, b]),
+                    (Side::Right, [b, c]),
+                    (Side::Above, [c, d]),
+                    (Side::Left, [d, a]),
+                ] {
                     let [p, q] = ends.map(|[line, row]| self.point(line, row));
                     let is_side = (p[0] - q[0]).hypot(p[1] - q[1]) > NOTHING;
                     if is_side && !self.is_solid_beyond(column, row, side) {

@@ -90,7 +90,8 @@ impl Mesh {
             for row in 0..rows {
                 let point = body.point(line, row);
                 // rows that have closed share their point
-                let same = row > 0 && mesh.points.last().is_some_and(|last| (last[1] - point[1]).abs() < 1e-12);
+                let same =
+                    row > 0 && mesh.points.last().is_some_and(|last| (last[1] - point[1]).abs() < 1e-12);
                 if !same {
                     mesh.points.push(point);
                 }
@@ -123,7 +124,9 @@ impl Mesh {
             self.conductivities.push(k);
             return;
         }
-        let sum = round.iter().fold([0.0, 0.0], |sum, i| [sum[0] + self.points[*i][0], sum[1] + self.points[*i][1]]);
+        let sum = round
+            .iter()
+            .fold([0.0, 0.0], |sum, i| [sum[0] + self.points[*i][0], sum[1] + self.points[*i][1]]);
         self.points.push(sum.map(|part| part / round.len() as f64));
         let middle = self.points.len() - 1;
         for (i, a) in round.iter().enumerate() {
@@ -246,7 +249,11 @@ fn temperatures(mesh: &Mesh, faces: &[([usize; 2], Surface)]) -> Vec<f64> {
         // order 0: an ordering for symmetric matrices, so that factors stay sparse
         rsparse::cholsol(&columns, &mut right, 0).expect("a held body's system is positive definite");
     }
-    unknown.iter().zip(held).map(|(unknown, held)| unknown.map_or(held.unwrap_or(0.0), |i| right[i])).collect()
+    unknown
+        .iter()
+        .zip(held)
+        .map(|(unknown, held)| unknown.map_or(held.unwrap_or(0.0), |i| right[i]))
+        .collect()
 }
 
 /// What the corners of a triangle give each other, W/(m·K).
