@@ -10,7 +10,7 @@ pub fn black_body(mean: Temperature) -> UValue {
     UValue::from_si(4.0 * STEFAN_BOLTZMANN * mean.k().powi(3))
 }
 
-/// Resistance of the film at a surface: 1/(h_c + ε·h_r0) (ISO 6946:2017, annex C).
+/// Resistance of the film at a surface: the reciprocal of what convection and radiation take together (ISO 6946:2017, annex C).
 ///
 /// `convective` is 5.0 where heat goes up, 2.5 across and 0.7 down, 4 + 4·v outdoors at v m/s, all W/(m²·K); `emissivity` 0 to 1.
 pub fn film(convective: UValue, emissivity: f64, mean: Temperature) -> RValue {

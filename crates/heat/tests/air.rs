@@ -40,7 +40,7 @@ fn house_and_attic_balance_as_a_general_solver_has_them() {
     flows.openings.iter().zip(wanted).for_each(|(found, wanted)| close(*found, wanted));
 }
 
-/// h = H/(1 + (A_low/A_up)²·T_i/T_o), ASHRAE Handbook Fundamentals, chapter 16 (natural ventilation): 2.3231 m of 5 m for openings alike.
+/// h = H / (1 + (A/B)² · t/s), A and B the areas low and high, t and s kelvin inside and out: ASHRAE Handbook Fundamentals, chapter 16 (natural ventilation): 2.3231 m of 5 m for openings alike.
 #[test]
 fn neutral_level_of_two_openings() {
     let [inside, out] = [294.26 - 273.15, 255.37 - 273.15];
@@ -127,7 +127,7 @@ fn networks() -> impl Strategy<Value = Network> {
                 })
                 .collect();
             // each zone has some way out
-            all.extend((0..3).map(|zone| opening_of(zone)));
+            all.extend((0..3).map(opening_of));
             Network {
                 outdoors: Outdoors { temperature: out, pressure: 80_000.0 },
                 zones: zones.into_iter().map(|t| zone("zone", t)).collect(),

@@ -59,7 +59,7 @@ impl Leak {
         Ok(Self::at(flow, pressure, exponent))
     }
 
-    /// An opening of a net free area: Q = C_d·A·√(2Δp/ρ); `discharge` is 0.6 for a sharp edge.
+    /// An opening of a net free area: Q = C·A·√(2Δp/ρ), where C, `discharge`, is 0.6 for a sharp edge.
     pub fn opening(area: Area, discharge: f64, density: f64) -> Self {
         Self { coefficient: discharge * area.m2() * (2.0 / density).sqrt(), exponent: 0.5 }
     }

@@ -287,11 +287,10 @@ fn descent(mut slopes: Vec<Vec<f64>>, left: &[f64], tied: &[bool]) -> Vec<f64> {
     }
     // Slopes are those of a graph tied to outdoors: no pivots are needed.
     for i in 0..count {
+        let pivot = slopes[i].clone();
         for j in i + 1..count {
-            let share = slopes[j][i] / slopes[i][i];
-            for k in i..count {
-                slopes[j][k] -= share * slopes[i][k];
-            }
+            let share = slopes[j][i] / pivot[i];
+            slopes[j].iter_mut().zip(&pivot).skip(i).for_each(|(own, other)| *own -= share * other);
             right[j] -= share * right[i];
         }
     }

@@ -6,6 +6,8 @@ use super::solve::{Field, Surface, solve};
 
 /// More cells than this are not taken: the factors would not fit.
 const MOST_CELLS: usize = 250_000;
+/// A cell is cut into no more than this each way.
+const MOST_PARTS: usize = 1000;
 /// Heat flow that changes by less than this share on doubling the cells is found (ISO 10211:2017, annex A.2).
 const SETTLED: f64 = 0.01;
 /// A side shorter than this is none, m.
@@ -135,7 +137,9 @@ impl Body {
     /// With each cell whose side is longer than `most` there cut across until it is not. `most` is asked with the middle of the column or row.
     #[must_use]
     pub fn cut(&self, most: impl Fn([f64; 2]) -> f64) -> Self {
-        let parts = |length: f64, most: f64| ((length / most).ceil() as usize).max(1);
+        let parts = |length: f64, most: f64| {
+            (1..MOST_PARTS).find(|of| length <= most * *of as f64).unwrap_or(MOST_PARTS)
+        };
         let middle_row = |column: usize| {
             let row = &self.rows[self.rows.len() / 2];
             f64::midpoint(row[column], row[column + 1])
