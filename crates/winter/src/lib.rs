@@ -1,0 +1,8 @@
+//! Why the ice comes: snow and ice on a roof, hour by hour through the cold season.
+//!
+//! [`snow`] is one column of snow on whatever lies under it.
+//!
+//! # Units
+//! SI throughout; temperatures in °C where they are numbers, water in kg/m² (as deep as so many millimetres of water).
+
+pub mod snow;
