@@ -2,6 +2,7 @@
 
 use heat::conduct::{Body, BodyError, Cell, Face, Side, Surface};
 
+#[allow(clippy::unnecessary_wraps, reason = "as the solver asks for it")]
 fn surface(id: usize, film: f64, temperature: f64) -> Option<Surface> {
     Some(Surface { id, film, temperature })
 }
@@ -53,7 +54,7 @@ fn case_2() -> Body {
     let field = [metal, insulation, insulation, insulation, concrete];
     // sheet 1.5, web up to the flange, flange 1.5, wood 5, concrete 6: 47.5 in all
     let heights = [0.0, 0.0015, 0.035, 0.0365, 0.0415, 0.0475];
-    Body::level(vec![0.0, 0.0015, 0.015, 0.5], &heights, [web, flange, field].concat()).unwrap()
+    Body::level(vec![0.0, 0.0015, 0.015, 0.5], &heights, [web, flange, field].concat()).expect("a body")
 }
 
 /// ISO 10211:2017, case 2: the standard prints 9.5 W/m and nine temperatures, and allows 0.1 W/m and 0.1 K.
