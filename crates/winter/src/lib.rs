@@ -5,4 +5,5 @@
 //! # Units
 //! SI throughout; temperatures in °C where they are numbers, water in kg/m² (as deep as so many millimetres of water).
 
+mod chain;
 pub mod snow;
