@@ -67,7 +67,9 @@ pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) 
     let mut found = solve(nodes, &phases, below, above, seconds);
     for _ in 0..PASSES {
         let mut is_settled = true;
-        for (i, node) in nodes.iter().enumerate().filter(|(_, node)| node.most_melt > 0.0 || node.most_freeze > 0.0) {
+        for (i, node) in
+            nodes.iter().enumerate().filter(|(_, node)| node.most_melt > 0.0 || node.most_freeze > 0.0)
+        {
             let (t, melt) = (found.temperatures[i], found.melts[i]);
             let next = match phases[i] {
                 Phase::Frozen if t > TIE => Phase::Mixed,
@@ -88,14 +90,21 @@ pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) 
 }
 
 /// The row with its phases given: by elimination from above downward, so that what the first node yields to the air below is known too.
-fn solve(nodes: &[Node], phases: &[Phase; MOST], (below, inward): (f64, f64), above: f64, seconds: f64) -> Step {
+fn solve(
+    nodes: &[Node],
+    phases: &[Phase; MOST],
+    (below, inward): (f64, f64),
+    above: f64,
+    seconds: f64,
+) -> Step {
     let count = nodes.len();
     let mut found = Step::default();
     // of node i, seen from below: heat that goes up into it is `slope`·(t below it − `level`)
     let (mut slopes, mut levels) = ([0.0; MOST], [0.0; MOST]);
     for i in (0..count).rev() {
         let node = &nodes[i];
-        let [conductance, level] = if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
+        let [conductance, level] =
+            if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
         let stored = node.capacity / seconds;
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
         let phase = match phases[i] {
@@ -123,7 +132,8 @@ fn solve(nodes: &[Node], phases: &[Phase; MOST], (below, inward): (f64, f64), ab
     for i in 0..count {
         let node = &nodes[i];
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        let [conductance, level] = if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
+        let [conductance, level] =
+            if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
         let stored = node.capacity / seconds;
         let (t, melt) = match phases[i] {
             Phase::Mixed => {
@@ -182,8 +192,19 @@ mod tests {
             let ice = fusion * mass / hour;
             let mut nodes = [
                 Node { temperature: -5.0, capacity: 14_000.0, upward: 1.0 / half_deck, ..Node::default() },
-                Node { upward: 1.0 / half_snow, most_melt: ice, most_freeze: fusion * water / hour, ..Node::default() },
-                Node { temperature: -5.0, capacity: 2100.0 * mass, upward: 1.0 / half_snow, most_melt: ice, ..Node::default() },
+                Node {
+                    upward: 1.0 / half_snow,
+                    most_melt: ice,
+                    most_freeze: fusion * water / hour,
+                    ..Node::default()
+                },
+                Node {
+                    temperature: -5.0,
+                    capacity: 2100.0 * mass,
+                    upward: 1.0 / half_snow,
+                    most_melt: ice,
+                    ..Node::default()
+                },
                 Node { upward: 1.0 / 0.03, most_melt: ice, ..Node::default() },
             ];
             let mut sums = [0.0; 2];
@@ -224,7 +245,11 @@ mod tests {
             let (below, above) = (25.0 - 40.0 * random(), 10.0 - 40.0 * random());
             let inward = 5.0 * random();
             let found = step(&nodes, (below, inward), above, 3600.0);
-            let stored: f64 = nodes.iter().zip(found.temperatures).map(|(n, t)| n.capacity * (t - n.temperature) / 3600.0).sum();
+            let stored: f64 = nodes
+                .iter()
+                .zip(found.temperatures)
+                .map(|(n, t)| n.capacity * (t - n.temperature) / 3600.0)
+                .sum();
             let melted: f64 = found.melts.iter().sum();
             let source: f64 = nodes.iter().map(|node| node.source).sum();
             let left = found.from_below + source - found.to_above - stored - melted;
@@ -242,7 +267,13 @@ mod tests {
             // what is yielded to the air below is the slope of the heat from it, as long as no phase changes
             let warmer = step(&nodes, (below + 1e-7, inward), above, 3600.0);
             let slope = (warmer.from_below - found.from_below) / 1e-7;
-            assert!((slope - found.yielding).abs() < 1e-3 || warmer.melts != found.melts || slope > found.yielding, "{slope} {}", found.yielding);
+            assert!(
+                (slope - found.yielding).abs() < 1e-3
+                    || warmer.melts != found.melts
+                    || slope > found.yielding,
+                "{slope} {}",
+                found.yielding
+            );
         }
     }
 }
