@@ -379,6 +379,9 @@ struct Solved {
 
 #[cfg(test)]
 mod tests {
+    use rand::rngs::ChaCha8Rng;
+    use rand::{RngExt, SeedableRng};
+
     use super::*;
     use crate::surface::over_water;
 
@@ -395,11 +398,8 @@ mod tests {
     /// Mass and heat close to a billionth of what moves, whatever comes: storms, thaws, rain on snow, water from above, a warm or cold attic.
     #[test]
     fn mass_and_heat_close_in_every_step() {
-        let mut seed = 11_u64;
-        let mut random = || {
-            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            (seed >> 11) as f64 / (1_u64 << 53) as f64
-        };
+        let mut rng = ChaCha8Rng::seed_from_u64(11);
+        let mut random = || rng.random::<f64>();
         for house in 0..40 {
             let mut column = Column::bare(0.0);
             let mut mean = 0.0;

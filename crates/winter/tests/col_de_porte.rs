@@ -4,6 +4,8 @@
 //! The files are not part of the project. Their folder is named by `WEATHERSHED_DATA`; without it the test says so and is skipped. Nothing of the model is
 //! fitted to this winter.
 
+#![allow(clippy::print_stdout, reason = "what a measured winter was met to is to be read")]
+
 use std::path::PathBuf;
 
 use winter::column::{Base, Column, Weather};
@@ -36,8 +38,12 @@ fn rows(name: &str) -> Option<Vec<Vec<f64>>> {
     Some(text.lines().map(row).collect())
 }
 
+fn date(row: &[f64]) -> String {
+    format!("{}-{}-{}", row[0], row[1], row[2])
+}
+
 struct Day {
-    date: [f64; 3],
+    date: String,
     depth: f64,
     water: f64,
 }
@@ -55,8 +61,7 @@ fn simulated(hours: &[Vec<f64>], base: &Base) -> Vec<Day> {
             Weather { sky, below: DEEP, snow: snow * HOUR, rain: rain * HOUR, inflow: 0.0, seconds: HOUR };
         let outcome = column.step(base, &weather);
         assert!(outcome.heat_error.abs() < 1e-3 && outcome.mass_error.abs() < 1e-9, "{row:?}: {outcome:?}");
-        let day =
-            Day { date: [row[0], row[1], row[2]], depth: column.snow_depth(), water: column.snow_water() };
+        let day = Day { date: date(row), depth: column.snow_depth(), water: column.snow_water() };
         match days.last_mut().filter(|last| last.date == day.date) {
             Some(last) => *last = day,
             None => days.push(day),
@@ -80,7 +85,7 @@ fn snow_of_a_measured_winter() {
         return;
     };
     let days = simulated(&hours, &GROUND);
-    let same = |row: &Vec<f64>| days.iter().find(|day| day.date == row[..3]);
+    let same = |row: &Vec<f64>| days.iter().find(|day| day.date == date(row));
     let pairs = |column: usize, of: fn(&Day) -> f64| {
         observed
             .iter()
@@ -92,6 +97,6 @@ fn snow_of_a_measured_winter() {
     let last = days.iter().rfind(|day| day.water > 1.0).expect("snow");
     println!("depth: bias {:+.3} m, root mean square {:.3} m", depth[0], depth[1]);
     println!("water: bias {:+.1} kg/m2, root mean square {:.1} kg/m2", water[0], water[1]);
-    println!("melted out after {:?}", last.date);
+    println!("melted out after {}", last.date);
     assert!(water[1] < 40.0 && depth[1] < 0.25);
 }
