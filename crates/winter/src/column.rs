@@ -14,7 +14,7 @@ mod pack;
 pub use self::pack::Layer;
 use self::pack::{End, Pack};
 use crate::chain::{MOST, Node, Step, step};
-use crate::snow::{Albedo, Conductivity, FUSION, ICE_HEAT, SUBLIMATION, WATER_HEAT, fresh_density};
+use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_density};
 use crate::surface::{Line, Sky, Surface, Turbulence};
 
 /// Passes of Newton's method over the surface.
@@ -41,12 +41,9 @@ pub struct Base {
     pub emissivity: f64,
     /// How air takes heat from it and from the snow on it.
     pub turbulence: Turbulence,
-    /// Formula for what snow conducts.
-    pub conductivity: Conductivity,
+    /// How snow on it is reckoned.
+    pub snow: Law,
 }
-
-/// Emissivity of snow (0.97 to 0.99; from memory).
-const SNOW_EMISSIVITY: f64 = 0.98;
 
 /// What comes to a column in a step.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,6 +94,8 @@ pub struct Column {
     surface: f64,
     /// Ice on the deck, kg/m².
     ice: f64,
+    /// Water at the foot of the snow, kg/m².
+    foot: f64,
     snow: Pack,
     albedo: Albedo,
     /// Heat that found no ice to melt, kept for the next step, J/m².
@@ -110,6 +109,7 @@ impl Column {
             deck: temperature,
             surface: temperature,
             ice: 0.0,
+            foot: 0.0,
             snow: Pack::default(),
             albedo: Albedo::fresh(),
             kept: 0.0,
@@ -120,7 +120,6 @@ impl Column {
     #[must_use]
     pub fn under_snow(mut self, depth: f64, density: f64, temperature: f64) -> Self {
         self.snow.fall(depth * density, density, temperature.min(0.0));
-        self.snow.layered();
         self
     }
 
@@ -159,30 +158,36 @@ impl Column {
         self.albedo.share()
     }
 
-    /// Takes all snow off, as when it slides, and gives back how much that was, kg/m².
+    /// Takes all snow off with the water in it, as when it slides, and gives back how much that was, kg/m².
     pub fn slide(&mut self) -> f64 {
-        std::mem::take(&mut self.snow).mass()
+        std::mem::take(&mut self.snow).mass() + std::mem::take(&mut self.foot)
     }
 
     /// Heat it holds, J/m².
     pub(crate) fn heat(&self, base: &Base) -> f64 {
-        base.capacity * self.deck + self.snow.heat() + self.kept
+        base.capacity * self.deck + self.snow.heat() + FUSION * self.foot + self.kept
     }
 
     /// All water, frozen or not, kg/m².
     pub fn mass(&self) -> f64 {
-        self.ice + self.snow.mass()
+        self.ice + self.foot + self.snow.mass()
     }
 
     /// One step.
     pub fn step(&mut self, base: &Base, weather: &Weather) -> Outcome {
         let (heat, mass) = (self.heat(base), self.mass());
         let fallen = self.fall(weather);
-        let water = weather.inflow + if self.snow.is_none() { weather.rain } else { self.snow.percolated() };
+        let water = weather.inflow
+            + self.foot
+            + if self.snow.is_none() { weather.rain } else { self.snow.percolated(base.snow.held) };
         let solved = self.solved(base, weather, water);
         let mut outcome = self.changed(&solved, weather.seconds, water);
-        self.snow.settled(weather.seconds);
-        self.snow.layered();
+        self.foot = outcome.runoff.min(base.snow.wicks * self.snow.ice());
+        outcome.runoff -= self.foot;
+        if base.snow.settles {
+            self.snow.settled(weather.seconds);
+        }
+        self.snow.layered(base.snow.layers);
         self.albedo = if self.snow.is_none() {
             Albedo::fresh()
         } else {
@@ -222,9 +227,9 @@ impl Column {
         let surface = Surface {
             sky: weather.sky,
             turbulence: base.turbulence,
-            emissivity: if is_icy { SNOW_EMISSIVITY } else { base.emissivity },
+            emissivity: if is_icy { base.snow.emissivity } else { base.emissivity },
             absorbed: taken * (1.0 - through),
-            is_icy,
+            is_icy: is_icy && base.snow.evaporates,
             // rain on a bare deck runs off as warm as it came
             source: if is_icy {
                 WATER_HEAT * weather.rain * weather.sky.air.max(0.0) / weather.seconds
@@ -270,7 +275,7 @@ impl Column {
     ) -> usize {
         let by_heat = FUSION / seconds;
         let layers = self.snow.layers();
-        let half = |layer: &Layer| layer.depth / base.conductivity.at(layer.density()) / 2.0;
+        let half = |layer: &Layer| layer.depth / base.snow.conductivity.at(layer.density()) / 2.0;
         nodes[0] = Node {
             temperature: self.deck,
             capacity: base.capacity,
@@ -392,7 +397,7 @@ mod tests {
         absorbed: 0.9,
         emissivity: 0.9,
         turbulence: Turbulence::Film { still: 4.0, windy: 4.0 },
-        conductivity: Conductivity::Yen,
+        snow: Law::FULL,
     };
 
     /// Mass and heat close to a billionth of what moves, whatever comes: storms, thaws, rain on snow, water from above, a warm or cold attic.

@@ -7,5 +7,6 @@
 
 mod chain;
 pub mod column;
+pub mod season;
 pub mod snow;
 pub mod surface;

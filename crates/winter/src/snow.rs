@@ -12,8 +12,6 @@ pub const FUSION: f64 = 333_550.0;
 pub const SUBLIMATION: f64 = 2.834e6;
 /// Density of ice, kg/m³.
 pub const ICE_DENSITY: f64 = 917.0;
-/// Share of the pores that holds water against its weight (FSM2, an open snow model: Essery 2015).
-const HELD: f64 = 0.03;
 
 /// Share of precipitation that falls as snow at an air temperature: all at 0 °C, none at 2 °C, straight between (common practice).
 pub fn snow_share(air: f64) -> f64 {
@@ -60,10 +58,55 @@ impl Conductivity {
     }
 }
 
-/// Water a layer holds, kg/m².
-pub fn held_water(ice: f64, depth: f64) -> f64 {
-    let pores = (depth - ice / ICE_DENSITY).max(0.0);
-    HELD * 1000.0 * pores
+/// Water that a layer holds against its weight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Held {
+    /// A share of its pores.
+    Pores(f64),
+    /// A share of its ice.
+    Ice(f64),
+}
+
+impl Held {
+    /// In a layer, kg/m².
+    pub fn of(self, ice: f64, depth: f64) -> f64 {
+        match self {
+            Self::Pores(share) => share * 1000.0 * (depth - ice / ICE_DENSITY).max(0.0),
+            Self::Ice(share) => share * ice,
+        }
+    }
+}
+
+/// How snow is reckoned.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Law {
+    /// What it conducts.
+    pub conductivity: Conductivity,
+    /// What it radiates, 0.97 to 0.99 (from memory).
+    pub emissivity: f64,
+    /// Water it holds.
+    pub held: Held,
+    /// Water that stays at its foot, as a share of its ice: it wicks up there (range 0.02 to 0.08; common practice).
+    pub wicks: f64,
+    /// Whether it settles.
+    pub settles: bool,
+    /// Whether vapour leaves it and comes to it.
+    pub evaporates: bool,
+    /// Most layers it is divided into, 1 to 3.
+    pub layers: usize,
+}
+
+impl Law {
+    /// All of it, in three layers: 0.03 of the pores hold water (FSM2, Essery 2015).
+    pub const FULL: Self = Self {
+        conductivity: Conductivity::Yen,
+        emissivity: 0.98,
+        held: Held::Pores(0.03),
+        wicks: 0.03,
+        settles: true,
+        evaporates: true,
+        layers: 3,
+    };
 }
 
 /// How bright snow is: brighter with each fall, duller with age, faster when it melts (FSM2, Essery 2015).

@@ -9,7 +9,7 @@
 use std::path::PathBuf;
 
 use winter::column::{Base, Column, Weather};
-use winter::snow::Conductivity;
+use winter::snow::Law;
 use winter::surface::{Sky, Turbulence, over_water};
 
 const HOUR: f64 = 3600.0;
@@ -23,7 +23,7 @@ const GROUND: Base = Base {
     absorbed: 0.8,
     emissivity: 0.95,
     turbulence: Turbulence::Layer { roughness: 0.001, wind_at: 10.0, air_at: 2.0 },
-    conductivity: Conductivity::Yen,
+    snow: Law::FULL,
 };
 /// Of the ground below, °C.
 const DEEP: f64 = 5.0;

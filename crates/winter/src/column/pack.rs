@@ -1,6 +1,6 @@
 //! Layers of snow, from the deck upward.
 
-use crate::snow::{FUSION, ICE_DENSITY, ICE_HEAT, held_water, settling};
+use crate::snow::{FUSION, Held, ICE_DENSITY, ICE_HEAT, settling};
 
 /// Thickness kept for the top layer and the next, m; the rest is one (FSM2, Essery 2015).
 const TOP: f64 = 0.1;
@@ -122,11 +122,11 @@ impl Pack {
     }
 
     /// Water that no layer holds runs down; what comes out below.
-    pub(super) fn percolated(&mut self) -> f64 {
+    pub(super) fn percolated(&mut self, held: Held) -> f64 {
         let mut running = 0.0;
         for layer in self.layers_mut().iter_mut().rev() {
             let all = layer.liquid + running;
-            layer.liquid = all.min(held_water(layer.ice, layer.depth));
+            layer.liquid = all.min(held.of(layer.ice, layer.depth));
             running = all - layer.liquid;
         }
         running
@@ -185,7 +185,7 @@ impl Pack {
     }
 
     /// As many layers as its depth asks, the top one thin.
-    pub(super) fn layered(&mut self) {
+    pub(super) fn layered(&mut self, most: usize) {
         let depth = self.depth();
         let wanted = match depth {
             _ if depth <= 0.0 => return,
@@ -193,6 +193,7 @@ impl Pack {
             _ if depth < 2.0 * (TOP + NEXT) / 1.5 => 2,
             _ => MOST,
         };
+        let wanted = wanted.min(most);
         let top = self.layers[self.count - 1].depth;
         let second = self.count.checked_sub(2).map_or(NEXT, |i| self.layers[i].depth);
         let is_right = |depth: f64, wanted: f64| (0.6..1.5).contains(&(depth / wanted));

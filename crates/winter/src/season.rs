@@ -1,0 +1,345 @@
+//! A roof through the hours: strips of snow and ice over attics whose air leaks, vents and loses heat through them.
+//!
+//! # Method
+//! Each step takes a temperature of every attic, moves the air it makes, sends heat and water down all strips from the highest to the lowest and asks
+//! what heat each attic is left with. That falls strictly with its temperature, and its slope is known from the strips, so Newton's steps find where
+//! nothing is left. What the last pass did to snow and ice then holds.
+//!
+//! # Ledger
+//! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
+
+use heat::air::SPECIFIC_HEAT;
+
+use crate::column::{Base, Column, Outcome, Weather};
+use crate::surface::Sky;
+
+/// Stefan-Boltzmann constant, W/(m²·K⁴).
+const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
+/// Passes over all strips in a step.
+const PASSES: usize = 12;
+/// An attic this near its balance has found it, K.
+const STILL: f64 = 1e-5;
+
+/// What lies under a strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Below {
+    /// The air of an attic, by its number.
+    Attic(usize),
+    /// Air outdoors, as under an overhang.
+    Outdoors,
+}
+
+/// A strip across a plane, or along a valley.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strip {
+    /// The plane it lies in, by its number.
+    pub plane: usize,
+    /// Area on the slope, m².
+    pub area: f64,
+    /// What lies under it.
+    pub below: Below,
+    /// Deck and covering.
+    pub base: Base,
+    /// Snow on a m² of it for each kg/m² that falls on open ground: by the slope and the wind.
+    pub catch: f64,
+    /// Strips after it in order into which its water runs, each with its share; the rest leaves the roof.
+    pub to: Vec<(usize, f64)>,
+}
+
+/// How a plane lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Aspect {
+    /// Cosine of its slope.
+    pub cosine: f64,
+}
+
+/// An attic.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Attic {
+    /// Heat through ceiling and walls to the rooms for each kelvin, W/K.
+    pub to_rooms: f64,
+    /// Heat through gables straight to the air outdoors, W/K.
+    pub to_outdoors: f64,
+    /// Heat its air holds, J/K; may be 0.
+    pub capacity: f64,
+}
+
+/// A roof over its attics.
+#[derive(Clone, Debug, PartialEq)]
+pub struct House {
+    /// Strips, those uphill before those their water runs into.
+    pub strips: Vec<Strip>,
+    /// Planes, by number.
+    pub planes: Vec<Aspect>,
+    /// Attics, by number.
+    pub attics: Vec<Attic>,
+    /// Temperature of the rooms, °C.
+    pub rooms: f64,
+}
+
+/// Air through an attic, kg/s.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Through {
+    /// From the rooms.
+    pub leak: f64,
+    /// From outdoors.
+    pub vent: f64,
+}
+
+/// What moves air.
+pub trait Airflow {
+    /// Air through each attic at the temperatures of outdoors, rooms and attics, °C, and wind, m/s.
+    fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]);
+}
+
+/// Air that moves alike in every hour.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Steady(pub Vec<Through>);
+
+impl Airflow for Steady {
+    fn through(&mut self, _: f64, _: f64, _: f64, _: &[f64], flows: &mut [Through]) {
+        flows.copy_from_slice(&self.0);
+    }
+}
+
+/// Weather of a step over the whole roof.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Hour {
+    /// Over a level surface; its sun is not used.
+    pub sky: Sky,
+    /// Sun on each plane, W/m².
+    pub sun: Vec<f64>,
+    /// Snow on open ground, kg/m².
+    pub snow: f64,
+    /// Rain on open ground, kg/m².
+    pub rain: f64,
+    /// Length, s.
+    pub seconds: f64,
+}
+
+/// What does not close, at its worst.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Ledger {
+    /// Of a strip in a step, kg/m².
+    pub mass: f64,
+    /// Of a strip in a step, J/m².
+    pub heat: f64,
+    /// Of an attic in a step, W.
+    pub attic: f64,
+}
+
+/// Sums over the hours, for the whole roof unless it says otherwise.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sums {
+    /// Snow and ice melted by what is under them, kg.
+    pub base_melt: f64,
+    /// Snow melted from above, kg.
+    pub melt: f64,
+    /// Water frozen on the deck, kg.
+    pub freeze: f64,
+    /// Water off the roof while it froze outdoors, kg.
+    pub cold_drip: f64,
+    /// Water off the roof otherwise, kg.
+    pub drip: f64,
+    /// Snow and rain that fell on it, kg.
+    pub fallen: f64,
+    /// Vapour that left, kg.
+    pub sublimation: f64,
+    /// Heat from the rooms into the attics through ceilings, J.
+    pub through_ceiling: f64,
+    /// And with the air that leaks, J.
+    pub with_leaks: f64,
+}
+
+/// A roof on its way through the hours.
+#[derive(Clone, Debug)]
+pub struct Season<'h, A> {
+    house: &'h House,
+    air: A,
+    columns: Vec<Column>,
+    /// Those of the pass that is tried.
+    tried: Vec<Column>,
+    outcomes: Vec<Outcome>,
+    inflows: Vec<f64>,
+    attics: Vec<f64>,
+    flows: Vec<Through>,
+    sums: Sums,
+    ledger: Ledger,
+}
+
+impl<'h, A: Airflow> Season<'h, A> {
+    /// A roof that is bare and as cold as the air outdoors.
+    pub fn bare(house: &'h House, air: A, outdoors: f64) -> Self {
+        Self::from(house, air, vec![Column::bare(outdoors); house.strips.len()], outdoors)
+    }
+
+    /// From given columns, attics at a temperature.
+    pub fn from(house: &'h House, air: A, columns: Vec<Column>, attics: f64) -> Self {
+        let count = columns.len();
+        Self {
+            house,
+            air,
+            tried: columns.clone(),
+            columns,
+            outcomes: vec![Outcome::default(); count],
+            inflows: vec![0.0; count],
+            attics: vec![attics; house.attics.len()],
+            flows: vec![Through::default(); house.attics.len()],
+            sums: Sums::default(),
+            ledger: Ledger::default(),
+        }
+    }
+
+    /// Columns of the strips.
+    pub fn columns(&self) -> &[Column] {
+        &self.columns
+    }
+
+    /// Temperatures of the attics, °C.
+    pub fn attics(&self) -> &[f64] {
+        &self.attics
+    }
+
+    /// Air through the attics.
+    pub fn flows(&self) -> &[Through] {
+        &self.flows
+    }
+
+    /// What the last step gave, by strip.
+    pub fn outcomes(&self) -> &[Outcome] {
+        &self.outcomes
+    }
+
+    /// Sums over the steps so far.
+    pub const fn sums(&self) -> &Sums {
+        &self.sums
+    }
+
+    /// What did not close.
+    pub const fn ledger(&self) -> &Ledger {
+        &self.ledger
+    }
+
+    /// All water on the roof, kg.
+    pub fn mass(&self) -> f64 {
+        self.columns.iter().zip(&self.house.strips).map(|(column, strip)| column.mass() * strip.area).sum()
+    }
+
+    /// One step.
+    pub fn step(&mut self, hour: &Hour) {
+        let before = self.attics.clone();
+        let mut bounds = vec![[f64::NEG_INFINITY, f64::INFINITY]; self.attics.len()];
+        for _ in 0..PASSES {
+            let (house, wind) = (self.house, hour.sky.wind);
+            self.air.through(hour.sky.air, house.rooms, wind, &self.attics, &mut self.flows);
+            self.tried.clone_from(&self.columns);
+            self.fall(hour);
+            let mut is_still = true;
+            for (i, bound) in bounds.iter_mut().enumerate() {
+                let (left, slope) = self.left_over(i, hour, before[i]);
+                let at = self.attics[i];
+                if left > 0.0 {
+                    bound[0] = bound[0].max(at)
+                } else {
+                    bound[1] = bound[1].min(at)
+                }
+                let next = at + left / slope;
+                let is_in = next > bound[0] && next < bound[1];
+                let next = if is_in || bound[0].is_infinite() || bound[1].is_infinite() {
+                    next
+                } else {
+                    f64::midpoint(bound[0], bound[1])
+                };
+                is_still &= (next - at).abs() < STILL;
+                if (next - at).abs() >= STILL {
+                    self.attics[i] = next;
+                }
+            }
+            if is_still {
+                break;
+            }
+        }
+        self.tell(hour, &before);
+        std::mem::swap(&mut self.columns, &mut self.tried);
+    }
+
+    /// Heat and water down all strips, into the tried columns.
+    fn fall(&mut self, hour: &Hour) {
+        self.inflows.fill(0.0);
+        for (i, strip) in self.house.strips.iter().enumerate() {
+            let aspect = self.house.planes[strip.plane];
+            let sees_sky = f64::midpoint(1.0, aspect.cosine);
+            let around = STEFAN_BOLTZMANN * (hour.sky.air + 273.15).powi(4);
+            let sky = Sky {
+                sun: hour.sun[strip.plane],
+                longwave: sees_sky * hour.sky.longwave + (1.0 - sees_sky) * around,
+                ..hour.sky
+            };
+            let below = match strip.below {
+                Below::Attic(attic) => self.attics[attic],
+                Below::Outdoors => hour.sky.air,
+            };
+            let weather = Weather {
+                sky,
+                below,
+                snow: hour.snow * strip.catch,
+                rain: hour.rain * aspect.cosine,
+                inflow: self.inflows[i],
+                seconds: hour.seconds,
+            };
+            let outcome = self.tried[i].step(&strip.base, &weather);
+            for (next, share) in &strip.to {
+                self.inflows[*next] += outcome.runoff * share * strip.area / self.house.strips[*next].area;
+            }
+            self.outcomes[i] = outcome;
+        }
+    }
+
+    /// Heat an attic is left with, W, and how fast that falls as it warms, W/K.
+    fn left_over(&self, attic: usize, hour: &Hour, before: f64) -> (f64, f64) {
+        let Attic { to_rooms, to_outdoors, capacity } = self.house.attics[attic];
+        let Through { leak, vent } = self.flows[attic];
+        let at = self.attics[attic];
+        let stored = capacity / hour.seconds;
+        let (mut taken, mut slope) = (0.0, 0.0);
+        for (strip, outcome) in self.house.strips.iter().zip(&self.outcomes) {
+            if strip.below == Below::Attic(attic) {
+                taken += outcome.from_below * strip.area / hour.seconds;
+                slope += outcome.yielding * strip.area / hour.seconds;
+            }
+        }
+        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.house.rooms - at);
+        let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
+        let left = from_rooms + from_outdoors - taken - stored * (at - before);
+        let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
+        // an attic that nothing warms or cools keeps its temperature
+        (left, if all > 0.0 { all } else { 1.0 })
+    }
+
+    /// Sums and ledger after the last pass.
+    fn tell(&mut self, hour: &Hour, before: &[f64]) {
+        for (i, (strip, outcome)) in self.house.strips.iter().zip(&self.outcomes).enumerate() {
+            let area = strip.area;
+            let leaves = 1.0 - strip.to.iter().map(|(_, share)| share).sum::<f64>();
+            let cosine = self.house.planes[strip.plane].cosine;
+            let sums = &mut self.sums;
+            sums.base_melt += outcome.base_melt * area;
+            sums.melt += outcome.melt * area;
+            sums.freeze += outcome.base_freeze * area;
+            let off = outcome.runoff * leaves * area;
+            *if hour.sky.air < 0.0 { &mut sums.cold_drip } else { &mut sums.drip } += off;
+            sums.fallen += (hour.snow * strip.catch + hour.rain * cosine) * area;
+            sums.sublimation += outcome.sublimation * area;
+            self.ledger.mass = self.ledger.mass.max(outcome.mass_error.abs());
+            self.ledger.heat = self.ledger.heat.max(outcome.heat_error.abs());
+            debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");
+        }
+        for (i, attic) in self.house.attics.iter().enumerate() {
+            let warmer = self.house.rooms - self.attics[i];
+            self.sums.through_ceiling += attic.to_rooms * warmer * hour.seconds;
+            self.sums.with_leaks += self.flows[i].leak * SPECIFIC_HEAT * warmer * hour.seconds;
+            let (left, _) = self.left_over(i, hour, before[i]);
+            self.ledger.attic = self.ledger.attic.max(left.abs());
+        }
+    }
+}
