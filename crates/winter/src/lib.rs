@@ -7,6 +7,8 @@
 
 mod chain;
 pub mod column;
+pub mod dam;
+pub mod house_air;
 pub mod season;
 pub mod snow;
 pub mod surface;
