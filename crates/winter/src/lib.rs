@@ -10,5 +10,6 @@ pub mod column;
 pub mod dam;
 pub mod house_air;
 pub mod season;
+pub mod shape;
 pub mod snow;
 pub mod surface;
