@@ -239,9 +239,9 @@ impl<'h, A: Airflow> Season<'h, A> {
                 let (left, slope) = self.left_over(i, hour, before[i]);
                 let at = self.attics[i];
                 if left > 0.0 {
-                    bound[0] = bound[0].max(at)
+                    bound[0] = bound[0].max(at);
                 } else {
-                    bound[1] = bound[1].min(at)
+                    bound[1] = bound[1].min(at);
                 }
                 let next = at + left / slope;
                 let is_in = next > bound[0] && next < bound[1];
