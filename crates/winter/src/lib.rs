@@ -1,8 +1,13 @@
 //! Why the ice comes: snow and ice on a roof, hour by hour through the cold season.
 //!
-//! [`snow`] is one column of snow on whatever lies under it.
+//! [`snow`] is one column of snow on whatever lies under it. [`sun`], [`slope`] and [`sky`] are what shines on it.
 //!
 //! # Units
 //! SI throughout; temperatures in °C where they are numbers, water in kg/m² (as deep as so many millimetres of water).
 
+pub mod calendar;
+pub mod sky;
+pub mod slope;
 pub mod snow;
+pub mod sun;
+mod vapour;
