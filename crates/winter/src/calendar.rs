@@ -19,10 +19,8 @@ pub fn is_leap(year: i32) -> bool {
 /// Days of a month (1 to 12) of a year without leap day; 0 for what is no month.
 pub fn days_in(month: u8) -> u8 {
     let month = usize::from(month);
-    match (1..=12).contains(&month) {
-        true => u8::try_from(BEFORE[month] - BEFORE[month - 1]).unwrap_or(0),
-        false => 0,
-    }
+    let is_month = (1..=12).contains(&month);
+    if is_month { u8::try_from(BEFORE[month] - BEFORE[month - 1]).unwrap_or(0) } else { 0 }
 }
 
 impl Date {

@@ -34,7 +34,7 @@ mod tests {
         }
     }
 
-    /// 2338.8 Pa at 20 °C (PsychroLib 2.5.0) within the 0.3 % this form is good for.
+    /// 2338.8 Pa at 20 °C (`PsychroLib` 2.5.0) within the 0.3 % this form is good for.
     #[test]
     fn pressure_is_that_of_steam_tables() {
         assert!((over_water(20.0) / 2338.8 - 1.0).abs() < 3e-3);

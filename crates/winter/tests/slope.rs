@@ -6,7 +6,7 @@ use winter::slope::{Bright, Diffuse, Light, Plane, diffuse_share};
 use winter::sun::{Moment, Sun};
 
 fn noon() -> Sun {
-    let sun = Sun::at(Moment::local(Date::new(2021, 1, 21).unwrap(), 12.0, -5.0), 44.0, -73.0, 0.0);
+    let sun = Sun::at(Moment::local(Date::of(2021, 21), 12.0, -5.0), 44.0, -73.0, 0.0);
     Sun { zenith: 63.712_81, azimuth: 179.1004, ..sun }
 }
 

@@ -3,6 +3,8 @@
 //! Source: I. Reda and A. Andreas, Solar Position Algorithm for Solar Radiation Applications, NREL/TP-560-34302 (2008 revision), tables A4.2 and A4.3; the
 //! figures seen in the tables of pvlib 0.16.1, which carries the same algorithm.
 
+#![expect(clippy::approx_constant, reason = "phases of the tables, rounded as they are there")]
+
 /// Heliocentric longitude, 1e-8 rad: amplitude, phase (rad) and rate (rad a thousand years) of each term, one list for each power of the time.
 pub(super) const LONGITUDE: [&[[f64; 3]]; 6] = [
     &[
