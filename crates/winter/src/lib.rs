@@ -14,3 +14,4 @@ pub mod snow;
 pub mod sun;
 mod vapour;
 pub mod weather;
+pub mod year;

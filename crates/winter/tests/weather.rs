@@ -123,7 +123,9 @@ fn short_years_and_long_gaps_are_told() {
     assert_eq!(weather.hours.len(), HOURS);
     assert!(matches!(made(&[]), Err(WeatherError::Gap { hours: HOURS, .. })));
     let mut cold = year(43.6);
-    cold[300..330].iter_mut().for_each(|reading| reading.temperature = None);
+    for reading in cold[300..330].iter_mut() {
+        reading.temperature = None;
+    }
     let told = made(&cold).unwrap_err();
     assert_eq!(
         told.to_string(),
