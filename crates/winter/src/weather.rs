@@ -16,6 +16,7 @@ mod filled;
 mod gap;
 mod light;
 mod reading;
+mod whole;
 
 use heat::air;
 

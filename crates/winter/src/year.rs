@@ -22,7 +22,7 @@ use thiserror::Error;
 
 use crate::weather::{Filled, How, Site, Weather, What};
 
-pub use shape::{above_air, diurnal, noise, share_of_day, sunset};
+pub use shape::{above_air, deviation, diurnal, noise, share_of_day, sunset};
 
 use random::Random;
 

@@ -123,7 +123,7 @@ fn short_years_and_long_gaps_are_told() {
     assert_eq!(weather.hours.len(), HOURS);
     assert!(matches!(made(&[]), Err(WeatherError::Gap { hours: HOURS, .. })));
     let mut cold = year(43.6);
-    for reading in cold[300..330].iter_mut() {
+    for reading in &mut cold[300..330] {
         reading.temperature = None;
     }
     let told = made(&cold).unwrap_err();
@@ -228,6 +228,26 @@ fn months_come_to_their_totals_by_what_was_seen_read_or_damp() {
         (weather.hours[801].rain - 3.0 * 41.0 / 4.0).abs() < 1e-9 && weather.hours[801].temperature < 0.0
     );
     assert!(count(How::Damp) >= 10 * 67, "a tenth of the hours of ten months");
+}
+
+#[test]
+fn where_no_depth_was_read_what_was_seen_tells_roughly_how_much() {
+    let mut readings = year(43.6);
+    for reading in &mut readings {
+        reading.fallen = None;
+        reading.seen = Some(Seen::default());
+    }
+    readings[300].seen = Some(Seen { rain: 0.0, snow: 0.25 });
+    readings[4300].seen = Some(Seen { rain: 3.0, snow: 0.0 });
+    let weather = made(&readings).unwrap();
+    assert!((weather.hours[300].snow - 0.25).abs() < 1e-12 && (weather.hours[4300].rain - 3.0).abs() < 1e-12);
+    assert_eq!(weather.filled.hours(What::Precipitation, How::Reported), 2);
+    assert_eq!(weather.filled.hours(What::Precipitation, How::None), 0);
+    // one depth in the year, and it is depths that are believed
+    readings[0].fallen = Some(Fallen { water: 0.0, hours: 1 });
+    let weather = made(&readings).unwrap();
+    assert!(weather.hours.iter().all(|hour| hour.falls() == 0.0));
+    assert_eq!(weather.filled.hours(What::Precipitation, How::None), HOURS - 1);
 }
 
 proptest! {

@@ -171,7 +171,7 @@ proptest! {
     #[test]
     fn hours_can_be(latitude in -70.0..70.0_f64, seed in any::<u64>(), dry in 0.0..1.0_f64) {
         let mut normals = place(latitude);
-        for month in normals.months.iter_mut() {
+        for month in &mut normals.months {
             month.precipitation *= dry;
         }
         let weather = normals.year(seed).unwrap();

@@ -29,7 +29,7 @@ pub struct Fallen {
     pub hours: u8,
 }
 
-/// What an observer saw falling: how heavily, in shares of light rain.
+/// What an observer saw falling: how heavily, in shares of light rain, which is about 1 kg/m² in an hour.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Seen {
     /// Rain, drizzle.
@@ -100,6 +100,16 @@ fn spread(
         amounts[*at] = Some(left * share);
         if left > 0.0 && window.len() > 1 {
             filled.add(What::Precipitation, How::Spread);
+        }
+    }
+}
+
+/// Takes what was seen for what fell, where no depth was read in all the year: light rain for 1 kg/m² in an hour.
+pub(super) fn as_seen(amounts: &mut [f64], seen: &[Option<Seen>], filled: &mut Filled) {
+    for (amount, seen) in amounts.iter_mut().zip(seen) {
+        *amount = seen.map_or(0.0, Seen::all);
+        if *amount > 0.0 {
+            filled.add(What::Precipitation, How::Reported);
         }
     }
 }

@@ -33,7 +33,15 @@ fn under(cloud: f64, sun: &Sun) -> f64 {
 }
 
 /// The light of an hour, from what was read of it and the clouds.
-pub(super) fn of(read: Read, cloud: f64, sun: &Sun, filled: &mut Filled) -> Light {
+pub(super) fn of(read: Read, cloud: f64, sun: impl FnOnce() -> Sun, filled: &mut Filled) -> Light {
+    let is_night = |value: f64| (0.0..=NIGHT).contains(&value);
+    if let Read { global: Some(global), beam: Some(beam), diffuse: Some(diffuse) } = read
+        && [global, beam, diffuse].into_iter().all(is_night)
+    {
+        // where the sun stands does not matter then, and takes its time to find
+        return Light { global, beam, diffuse };
+    }
+    let sun = &sun();
     let dark = sun.zenith > DARK;
     let can_be = |value: &f64| (0.0..=MOST).contains(value) && !(dark && *value > NIGHT);
     let mut take = |value: Option<f64>| {

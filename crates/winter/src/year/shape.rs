@@ -54,6 +54,28 @@ pub(super) fn below(z: f64) -> f64 {
     if z > 0.0 { 1.0 - tail } else { tail }
 }
 
+/// By how much temperatures of days deviate, K, from their mean and the shares of days below some temperatures: the slope of the line through the origin in a
+/// plot of a normal distribution. None where no share tells.
+pub fn deviation(mean: f64, shares: &[(f64, f64)]) -> Option<f64> {
+    // shares nearer to none or all than this are of a day or two in thirty years
+    let told = shares.iter().filter(|(_, share)| (0.03..=0.97).contains(share));
+    let [along, square] = told.fold([0.0; 2], |[along, square], (temperature, share)| {
+        let z = above(*share);
+        [along + z * (temperature - mean), square + z * z]
+    });
+    (square > 1e-3 && along > 0.0).then(|| along / square)
+}
+
+/// The number that a share of normal numbers is below.
+fn above(share: f64) -> f64 {
+    let mut range = [-8.0, 8.0];
+    for _ in 0..60 {
+        let middle = f64::midpoint(range[0], range[1]);
+        range[usize::from(below(middle) > share)] = middle;
+    }
+    range[0]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -64,5 +86,14 @@ mod tests {
         for (z, share) in [(0.0, 0.5), (1.0, 0.841_344_7), (-1.959_964, 0.025), (3.0, 0.998_650_1)] {
             assert!((below(z) - share).abs() < 1e-6, "{z}");
         }
+    }
+
+    /// Days about −10 °C that deviate by 8 K: their shares below some temperatures give that back.
+    #[test]
+    fn deviations_come_back_from_shares() {
+        let shares = [-18.0, -12.0, -7.0, 0.0].map(|t: f64| (t, below((t + 10.0) / 8.0)));
+        assert!((deviation(-10.0, &shares).unwrap() - 8.0).abs() < 1e-3);
+        assert_eq!(deviation(-10.0, &[(-30.0, 0.0), (5.0, 1.0)]), None);
+        assert_eq!(deviation(-10.0, &[]), None);
     }
 }
