@@ -3,6 +3,8 @@
 //! Every document carries `"version": 1`. Fields may be added; a field is never renamed or given another meaning without
 //! raising the version. Units stand in the names: `_m` metres, `_m2` square metres, `_deg` degrees, `_m3_s` cubic metres a second. Core types are turned
 //! into wire types by hand here, so that they can change without changing what programs read.
+//!
+//! [`weather`] reads files of weather services.
 
 mod code_json;
 mod detail_json;
@@ -11,6 +13,7 @@ mod problems;
 mod roof_json;
 mod takeoff_json;
 mod water_json;
+pub mod weather;
 
 pub use code_json::code;
 pub use detail_json::details;
