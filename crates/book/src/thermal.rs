@@ -25,8 +25,8 @@ mod range;
 pub use build::{AirLayer, CeilingLimit, CompressedBatt, Framing, Insulation, Supply, SurfaceFilm};
 pub use code::{AirtightInsulation, EnergyCode, WallInsulation};
 pub use energy::{CombustionLimit, Fuel, Heater};
-pub use leak::{Leak, LeakUnit, Shelter, Stack};
-pub use material::{Resists, ThermalMaterial, Vapor};
+pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
+pub use material::{Resists, ThermalMaterial, Vapor, perms};
 pub use moisture::{IndoorVapor, MoldClass, VaporRetarder};
 pub use range::Range;
 
@@ -91,6 +91,8 @@ tables! {
     leaks: Leak, leak, leaks, "leak";
     shelters: Shelter, shelter, shelters, "class of shelter";
     stacks: Stack, stack, stacks, "number of stories";
+    shieldings: Shielding, shielding, shieldings, "class of shielding";
+    terrains: Terrain, terrain, terrains, "class of terrain";
     fuels: Fuel, fuel, fuels, "fuel";
     heaters: Heater, heater, heaters, "heater";
     combustion_limits: CombustionLimit, combustion_limit, combustion_limits, "limit of combustion";

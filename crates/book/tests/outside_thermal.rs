@@ -4,7 +4,7 @@
 //! limits of ceiling boards as pages of their makers have them (seen); heat of fuels as pages quote the national energy statistics (seen).
 
 use book::Book;
-use book::thermal::{Resists, Supply};
+use book::thermal::{Resists, Supply, perms};
 use measure::{Length, RValue};
 
 fn near(found: f64, wanted: f64, tolerance: f64) {
@@ -183,6 +183,7 @@ fn vapor_meets_so_much_still_air() {
     near(still("foam-closed", 2.0), 60.0 * 0.0508, 1e-9);
     near(still("xps", 2.0), 2e-10 / 5.7214e-11 * 2.0 / 1.2, 0.01);
     assert!(still("glass", 0.1) > 1e4);
+    near(perms(still("kraft", 0.01)), 0.7, 1e-9);
     assert_eq!(book.thermal().material("bevel-siding-thick").unwrap().still_air(Length::from_in(0.75)), None);
 }
 

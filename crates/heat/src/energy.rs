@@ -8,11 +8,13 @@
 mod degree;
 mod fill;
 mod heel;
+mod leaky;
 mod saving;
 mod ventilate;
 
 pub use degree::{MonthlyMean, balance_point, cooling, heating, of_extremes, yearly_spread};
 pub use fill::{Blown, Fill, Foam, board_feet};
 pub use heel::Heel;
+pub use leaky::{Driving, LeakyError, LeakyHouse};
 pub use saving::{Cut, Promise, Saving, Spreads, Surface, of_trade};
 pub use ventilate::{Credit, driven, infiltration, normalized_leakage, ventilation_need};

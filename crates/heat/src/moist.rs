@@ -9,6 +9,7 @@
 
 mod air;
 mod attic;
+mod foam;
 mod mold;
 mod wall;
 mod wood;
@@ -17,6 +18,7 @@ mod year;
 pub(crate) use air::between;
 pub use air::{MoistAir, iso_dew_point, iso_saturation, saturation};
 pub use attic::{Attic, Deck, exchange};
+pub use foam::AirtightPart;
 pub use mold::{Mold, critical_humidity};
 pub use wall::{Condensing, Month, Sheet, Wall, WallError, least_surface, surface_factor};
 pub use wood::{WoodState, humidity_over, wood_moisture, wood_state};

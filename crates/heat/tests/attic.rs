@@ -18,7 +18,7 @@ fn close(found: f64, wanted: f64, share: f64) {
 
 /// Heat of air by the rule of the trade, 1.08 Btu/(h·°F) for each cubic foot a minute, J/(m³·K): 1055.056 J in 3600 s over 5/9 K and 0.000471947 m³/s.
 fn trade_air() -> f64 {
-    1.08 * 1055.055_852_62 / 3600.0 / (5.0 / 9.0) / Flow::from_cfm(1.0).m3_s()
+    1.08 * 1055.05585 / 3600.0 / (5.0 / 9.0) / Flow::from_cfm(1.0).m3_s()
 }
 
 /// Air that holds 30 °F at 22 °F outdoors over a room of 70 °F, 1000 ft² without leaks: steady balance, A·(70 − 30)/R over 1.08·8, to 0.01 %. The

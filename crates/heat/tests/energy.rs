@@ -6,11 +6,12 @@ use std::sync::LazyLock;
 
 use book::Book;
 use book::thermal::Fuel;
+use heat::air::Leak;
 use heat::energy::{
-    Blown, Credit, Cut, Foam, Heel, MonthlyMean, Saving, Spreads, Surface, board_feet, driven, infiltration,
-    normalized_leakage, of_trade, ventilation_need,
+    Blown, Credit, Cut, Driving, Foam, Heel, LeakyError, LeakyHouse, MonthlyMean, Saving, Spreads, Surface,
+    board_feet, driven, infiltration, normalized_leakage, of_trade, ventilation_need,
 };
-use measure::{Area, Flow, Length, Load, Money, Pitch, RValue, TemperatureDifference};
+use measure::{Area, Flow, Length, Load, Money, Pitch, RValue, Temperature, TemperatureDifference};
 use proptest::prelude::*;
 
 /// Read once: it is long.
@@ -269,6 +270,53 @@ fn what_fits_at_the_heel() {
     let taper = low.taper(Length::from_in(14.0), per_metre, RValue::from_us(1.67)).unwrap();
     close(taper.at(Length::ZERO).us(), 1.67, 1e-9);
     assert!(heel.taper(Length::from_in(14.0), 0.0, RValue::from_us(1.67)).is_err());
+}
+
+fn leaky(height: f64, ceiling: f64, floor: f64) -> LeakyHouse {
+    LeakyHouse::new(Length::from_m(height), ceiling, floor).unwrap()
+}
+
+/// By hand, constants from memory: 5 m high, 30 % of the leaks in the ceiling, 20 % in the floor, 21 °C and -10 °C, 4 m/s, shielding 0.240, terrain 0.85 and
+/// 0.20 (Sherman and Grimsrud 1980). R = 0.5, X = 0.1: fs = (1.25/3)·(1 − 0.01/2.25)^1.5·√(9.80665·5/294.15) = 0.16898, fw = 0.240·0.5^⅓·0.85·0.5^0.2 =
+/// 0.14096; √(0.16898²·31 + 0.14096²·16) = 1.09687 m/s.
+#[test]
+fn a_house_by_the_area_of_its_leaks() {
+    let place =
+        (BOOK.thermal().shielding("shielding-3").unwrap(), BOOK.thermal().terrain("terrain-3").unwrap());
+    let cold =
+        Driving { indoors: Temperature::from_c(21.0), outdoors: Temperature::from_c(-10.0), wind: 4.0 };
+    let found = leaky(5.0, 0.3, 0.2).by_area(Area::from_m2(0.05), &cold, place).m3_s() / 0.05;
+    close(found, 1.09687, 1e-4);
+    // no wind and no warmth, no air; leaks all in the ceiling: warmth drives none
+    let still = Driving { outdoors: cold.indoors, wind: 0.0, ..cold };
+    assert!(leaky(5.0, 0.3, 0.2).by_area(Area::from_m2(0.05), &still, place).m3_s().abs() < 1e-12);
+    let calm = Driving { wind: 0.0, ..cold };
+    assert!(leaky(5.0, 1.0, 0.0).by_area(Area::from_m2(0.05), &calm, place).m3_s().abs() < 1e-12);
+    assert_eq!(LeakyHouse::new(Length::from_m(5.0), 0.7, 0.4), Err(LeakyError));
+    assert_eq!(LeakyHouse::new(Length::ZERO, 0.3, 0.2), Err(LeakyError));
+}
+
+/// By hand, constants from memory (Walker and Wilson 1998): the same house, 0.01 m³/(s·Pa^0.65), half the wind: 1.3414 kg/m³ and 6.932 Pa of warmth give
+/// 0.01·0.2551·6.932^0.65, 2.683 Pa of wind 0.01·0.2144·2.683^0.65 m³/s, put together.
+#[test]
+fn a_house_by_the_power_law_of_its_leaks() {
+    let cold =
+        Driving { indoors: Temperature::from_c(21.0), outdoors: Temperature::from_c(-10.0), wind: 4.0 };
+    let leak = Leak { coefficient: 0.01, exponent: 0.65 };
+    let house = leaky(5.0, 0.3, 0.2);
+    let [stack, wind]: [f64; 2] = [
+        0.01 * 1.325 / 1.65 * (0.5 - 0.5 * (0.01_f64 / 1.5).powf(1.25)).powf(1.65) * 6.932_f64.powf(0.65),
+        0.01 * 0.19 * 1.35 * (1.0 - 0.3_f64.powf(1.5)) * 2.683_f64.powf(0.65),
+    ];
+    let n = 0.65_f64;
+    let both = (stack.powf(1.0 / n) + wind.powf(1.0 / n) - 0.33 * (stack * wind).powf(0.5 / n)).powf(n);
+    close(house.by_power_law(leak, &cold, 0.5, 101_325.0).m3_s(), both, 1e-3);
+    // alone, each is itself
+    let calm = Driving { wind: 0.0, ..cold };
+    close(house.by_power_law(leak, &calm, 0.5, 101_325.0).m3_s(), stack, 1e-3);
+    let mild = Driving { outdoors: cold.indoors, ..cold };
+    // warm air outdoors is lighter: 1.2000 kg/m³
+    close(house.by_power_law(leak, &mild, 0.5, 101_325.0).m3_s(), wind * (1.2000_f64 / 1.3414).powf(n), 1e-3);
 }
 
 proptest! {

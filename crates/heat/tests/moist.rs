@@ -6,9 +6,9 @@ use std::sync::LazyLock;
 
 use book::Book;
 use heat::moist::{
-    Attic, Deck, Held, MoistAir, Mold, Month, Sheet, Wall, WallError, WoodState, Year, critical_humidity,
-    exchange, humidity_over, indoor_pressure, iso_saturation, least_surface, saturation, surface_factor,
-    wood_moisture, wood_state,
+    AirtightPart, Attic, Deck, Held, MoistAir, Mold, Month, Sheet, Wall, WallError, WoodState, Year,
+    critical_humidity, exchange, humidity_over, indoor_pressure, iso_saturation, least_surface, saturation,
+    surface_factor, wood_moisture, wood_state,
 };
 use measure::RValue;
 use proptest::prelude::*;
@@ -291,6 +291,20 @@ fn wood_comes_to_a_moisture() {
 fn wood_is_judged_by_the_books() {
     let states = [0.12, 0.17, 0.21, 0.30].map(|moisture| wood_state(moisture, &BOOK).unwrap());
     assert_eq!(states, [WoodState::Dry, WoodState::Watch, WoodState::AtRisk, WoodState::Decays]);
+}
+
+/// Zone 6 asks R-25 of the part no air goes through (IRC R806.5, from memory), half of all insulation.
+#[test]
+fn an_unvented_roof_keeps_its_airtight_part_warm() {
+    let of =
+        |zone, has, open| AirtightPart::of(zone, RValue::from_us(has), RValue::from_us(open), &BOOK).unwrap();
+    let met = |part: AirtightPart| (part.meets_table(), part.meets_share());
+    assert_eq!(met(of("6A", 25.0, 24.0)), (true, Some(true)));
+    assert_eq!(met(of("6A", 24.0, 24.0)), (false, Some(true)));
+    assert_eq!(met(of("6A", 25.0, 38.0)), (true, Some(false)));
+    assert_eq!(met(of("3A", 5.0, 33.0)), (true, Some(true)));
+    assert!(of("7", 0.0, 0.0).share.abs() < 1e-12);
+    assert!(AirtightPart::of("0", RValue::ZERO, RValue::ZERO, &BOOK).is_err());
 }
 
 prop_compose! {

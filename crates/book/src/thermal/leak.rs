@@ -114,3 +114,64 @@ impl Row for Stack {
         (!sound).then(|| fault.to_owned()).into_iter().collect()
     }
 }
+
+/// What stands round a house and keeps wind off its leaks.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shielding {
+    /// Name in tables, `shielding-1` to `shielding-5`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// How much of the wind drives air.
+    pub factor: f64,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for Shielding {
+    const TABLE: &'static str = "shielding";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let sound = self.factor > 0.0 && self.factor < 1.0;
+        (!sound).then(|| "`factor` must be above zero and below 1".to_owned()).into_iter().collect()
+    }
+}
+
+/// How wind grows with height over a kind of land: gain · (height / 10 m)^exponent times that of the open at 10 m.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Terrain {
+    /// Name in tables, `terrain-1` to `terrain-5`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// At 10 m.
+    pub gain: f64,
+    /// Of the height.
+    pub exponent: f64,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for Terrain {
+    const TABLE: &'static str = "terrain";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let sound = self.gain > 0.0 && self.gain <= 2.0 && self.exponent > 0.0 && self.exponent < 1.0;
+        let fault = "`gain` must be above zero and at most 2, `exponent` above zero and below 1";
+        (!sound).then(|| fault.to_owned()).into_iter().collect()
+    }
+}

@@ -95,6 +95,11 @@ impl ThermalMaterial {
     }
 }
 
+/// Permeance of what resists vapor as so much still air, US perms.
+pub fn perms(still_air: f64) -> f64 {
+    AIR_OF_ONE_PERM / still_air
+}
+
 impl Row for ThermalMaterial {
     const TABLE: &'static str = "thermal_material";
 
