@@ -16,7 +16,7 @@ mod wood;
 mod year;
 
 pub(crate) use air::between;
-pub use air::{MoistAir, iso_dew_point, iso_saturation, saturation};
+pub use air::{MoistAir, iso_dew_point, iso_saturation, saturation, saturation_over_water};
 pub use attic::{Attic, Deck, exchange};
 pub use foam::AirtightPart;
 pub use mold::{Mold, critical_humidity};

@@ -8,7 +8,7 @@ use book::Book;
 use heat::moist::{
     AirtightPart, Attic, Deck, Held, MoistAir, Mold, Month, Sheet, Wall, WallError, WoodState, Year,
     critical_humidity, exchange, humidity_over, indoor_pressure, iso_saturation, least_surface, saturation,
-    surface_factor, wood_moisture, wood_state,
+    saturation_over_water, surface_factor, wood_moisture, wood_state,
 };
 use measure::RValue;
 use proptest::prelude::*;
@@ -234,6 +234,59 @@ fn frost_under_a_deck() {
         close(fluxes[0] * 111.8, frost, 2e-3);
         close(deck[0].held * 111.8, a_day, 2e-3);
     }
+}
+
+/// A measured attic: hours from November 2010 to May 2012 of a house of 1988 in Tampere with a sealed ceiling and weak vents (TRH database, weather of the
+/// Finnish Meteorological Institute, CC BY 4.0). Its vapor is that of outdoors: the balance without leaks has the mean of every winter month to 5 %, and one in
+/// which 5 % of its air came from the house has not.
+#[test]
+fn vapor_of_a_measured_attic() {
+    let Some(folder) = std::env::var_os("WEATHERSHED_DATA") else {
+        println!("skipped: WEATHERSHED_DATA names no folder with the measured attic");
+        return;
+    };
+    let path = std::path::Path::new(&folder).join("attic-r4-tampere.csv");
+    let Ok(text) = std::fs::read_to_string(&path) else {
+        println!("skipped: there is no {}", path.display());
+        return;
+    };
+    let heads: Vec<&str> = text.lines().next().unwrap().split(',').collect();
+    let column = |name: &str| heads.iter().position(|head| *head == name).unwrap();
+    let names =
+        ["out_T_C", "out_RH", "indoor_T_C", "indoor_RH", "attic_mid_T_C", "attic_mid_RH", "underlay_top_T_C"];
+    let columns = names.map(column);
+    // month by month: vapor measured, worked out tight, worked out with a leak, hours
+    let mut months: std::collections::BTreeMap<String, [f64; 4]> = std::collections::BTreeMap::new();
+    let deck = |held| Deck { area: 100.0, temperature: 0.0, exchange: exchange(3.0), held };
+    let mut decks = [[deck(0.0)], [deck(0.0)]];
+    for line in text.lines().skip(1) {
+        let cells: Vec<&str> = line.split(',').collect();
+        let read: Vec<f64> = columns.iter().filter_map(|i| cells[*i].parse().ok()).collect();
+        let [out, out_rh, room, room_rh, attic, attic_rh, underlay] = read[..] else { continue };
+        let air = |t: f64, rh: f64| MoistAir::of_vapor(t, rh / 100.0 * saturation_over_water(t), SEA_LEVEL);
+        let worked = [0.0, 0.05].map(|share| Attic {
+            leak: 0.05 * share,
+            vent: 0.05 * (1.0 - share),
+            house: air(room, room_rh),
+            outdoors: air(out, out_rh),
+            through_ceiling: 0.0,
+        });
+        let month = months.entry(cells[0][..7].to_owned()).or_default();
+        month[0] += air(attic, attic_rh).ratio;
+        for (i, attic) in worked.iter().enumerate() {
+            decks[i][0].temperature = underlay;
+            month[i + 1] += attic.step(&mut decks[i], 3600.0).0;
+        }
+        month[3] += 1.0;
+    }
+    let is_winter = |month: &str| matches!(&month[5..], "11" | "12" | "01" | "02" | "03");
+    let winter: Vec<_> = months.iter().filter(|(month, sums)| is_winter(month) && sums[3] > 300.0).collect();
+    assert_eq!(winter.len(), 10, "two winters of five months");
+    for (month, [measured, tight, _, _]) in &winter {
+        assert!((tight / measured - 1.0).abs() < 0.05, "{month}: {tight} for {measured}");
+    }
+    let missed = winter.iter().filter(|(_, [measured, _, leaky, _])| (leaky / measured - 1.0).abs() >= 0.05);
+    assert!(missed.count() >= 5, "a leak of 5 % would be seen");
 }
 
 /// Index of mold on surfaces kept as they are, after the published constants (Hukka and Viitanen 1999; Ojanen and others 2010), an hour at a time in Python

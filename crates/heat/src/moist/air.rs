@@ -20,19 +20,24 @@ const HOTTEST: f64 = 200.0;
 
 /// Pressure of vapor over ice or water at °C, Pa; from -100 to 200 °C, beyond which it is that of the end.
 pub fn saturation(temperature: f64) -> f64 {
-    let c = temperature.clamp(COLDEST, HOTTEST);
-    let t = c + 273.15;
-    let log = if c <= TRIPLE_POINT {
-        -5.674_535_9e3 / t + 6.392_524_7 - 9.677_843e-3 * t
-            + 6.221_570_1e-7 * t.powi(2)
-            + 2.074_782_5e-9 * t.powi(3)
-            - 9.484_024e-13 * t.powi(4)
-            + 4.163_501_9 * t.ln()
-    } else {
-        -5.800_220_6e3 / t + 1.391_499_3 - 4.864_023_9e-2 * t + 4.176_476_8e-5 * t.powi(2)
-            - 1.445_209_3e-8 * t.powi(3)
-            + 6.545_967_3 * t.ln()
-    };
+    if temperature > TRIPLE_POINT {
+        return saturation_over_water(temperature);
+    }
+    let t = temperature.max(COLDEST) + 273.15;
+    let log = -5.674_535_9e3 / t + 6.392_524_7 - 9.677_843e-3 * t
+        + 6.221_570_1e-7 * t.powi(2)
+        + 2.074_782_5e-9 * t.powi(3)
+        - 9.484_024e-13 * t.powi(4)
+        + 4.163_501_9 * t.ln();
+    log.exp()
+}
+
+/// The same over water, though it freeze: what humidity is read against where a hygrometer or a weather station reports it.
+pub fn saturation_over_water(temperature: f64) -> f64 {
+    let t = temperature.clamp(COLDEST, HOTTEST) + 273.15;
+    let log = -5.800_220_6e3 / t + 1.391_499_3 - 4.864_023_9e-2 * t + 4.176_476_8e-5 * t.powi(2)
+        - 1.445_209_3e-8 * t.powi(3)
+        + 6.545_967_3 * t.ln();
     log.exp()
 }
 
