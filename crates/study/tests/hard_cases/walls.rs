@@ -250,7 +250,7 @@ fn a_chimney_from_24_to_30_in_wide_has_a_cricket_by_practice() {
         warns(
             &wide(across, ""),
             "cricket-by-practice",
-            &["chimney", "R903.2.2", "over 2' 6\"", "from 2' on", "cricket = true"],
+            &["chimney", "R903.2.2", "over 30 in", "from 24 in on", "cricket = true"],
         );
     }
     for (across, line) in [
