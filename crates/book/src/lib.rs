@@ -7,6 +7,7 @@
 //! - [`Package`] and [`Vent`]: materials as they are sold, and the free area of vents;
 //! - [`Gutter`], [`Downspout`] and [`RainFactor`]: what carries roof water away;
 //! - [`Detail`], [`Material`] and [`Siding`]: what lies on the wood at each edge and opening;
+//! - [`thermal`]: what heat, air and vapor meet, fuels, insulation and what energy codes ask;
 //! - [`Rule`]: rules of the trade that no clause fixes;
 //! - [`DefaultValue`]: what stands in for a survey field left `unknown`.
 //!
@@ -32,6 +33,7 @@ mod rule;
 mod shelf;
 mod source;
 mod table;
+pub mod thermal;
 mod wording;
 
 pub use clause::{

@@ -17,11 +17,13 @@ use crate::package::{Package, Vent};
 use crate::problem::{Problem, Problems};
 use crate::rule::{DefaultValue, Rule};
 use crate::table::{Placed, Row, TableFile};
+use crate::thermal::Thermal;
 
-const BUILTIN: [(&str, &str); 11] = [
+const BUILTIN: [(&str, &str); 12] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
     ("books/packages.toml", include_str!("../../../books/packages.toml")),
     ("books/gutters.toml", include_str!("../../../books/gutters.toml")),
+    ("books/thermal.toml", include_str!("../../../books/thermal.toml")),
     ("books/practice.toml", include_str!("../../../books/practice.toml")),
     ("books/details/materials.toml", include_str!("../../../books/details/materials.toml")),
     ("books/details/edges.toml", include_str!("../../../books/details/edges.toml")),
@@ -64,6 +66,7 @@ pub struct Book {
     details: BTreeMap<String, Detail>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
+    thermal: Thermal,
 }
 
 impl Book {
@@ -172,6 +175,11 @@ impl Book {
         self.defaults.get(path)
     }
 
+    /// Heat, air and moisture.
+    pub fn thermal(&self) -> &Thermal {
+        &self.thermal
+    }
+
     fn read(builtin: &[(&str, &str)], overlays: &[(&str, &str)]) -> Result<Self, Problems> {
         let mut book = Self {
             editions: BTreeMap::new(),
@@ -185,6 +193,7 @@ impl Book {
             details: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
+            thermal: Thermal::default(),
         };
         let files = builtin.iter().map(|file| (file, false)).chain(overlays.iter().map(|file| (file, true)));
         let problems: Vec<Problem> = files
@@ -221,7 +230,8 @@ impl Book {
                 }
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
-                _ => file.report_table(&name, &TABLES),
+                other if Thermal::TABLES.contains(&other) => self.thermal.lay(other, table, &mut file),
+                _ => file.report_table(&name, &[&TABLES, Thermal::TABLES].concat()),
             }
         }
         file.into_problems()
@@ -333,7 +343,11 @@ fn company_fault(detail: &Detail, id: &str, other: Option<&Detail>) -> Option<(S
 }
 
 /// Puts rows in a table, each in the place of the one whose id it has.
-fn put_all<R: Row>(table: &mut BTreeMap<String, R>, rows: Vec<Placed<'_, R>>, file: &mut TableFile<'_>) {
+pub(crate) fn put_all<R: Row>(
+    table: &mut BTreeMap<String, R>,
+    rows: Vec<Placed<'_, R>>,
+    file: &mut TableFile<'_>,
+) {
     for Placed { row, at, .. } in rows {
         match table.get(row.id()) {
             Some(old) if !row.replaces(old) => report_kind::<R>(file, &at, row.id()),
@@ -349,7 +363,11 @@ fn report_kind<R: Row>(file: &mut TableFile<'_>, at: &Range<usize>, id: &str) {
     file.report(at, message, "keep the kind, or give the row an id of its own".to_owned());
 }
 
-fn find<'a, R>(rows: &'a BTreeMap<String, R>, table: &'static str, id: &str) -> Result<&'a R, LookupError> {
+pub(crate) fn find<'a, R>(
+    rows: &'a BTreeMap<String, R>,
+    table: &'static str,
+    id: &str,
+) -> Result<&'a R, LookupError> {
     rows.get(id).ok_or_else(|| LookupError::Unknown {
         table,
         id: id.to_owned(),
@@ -389,7 +407,8 @@ mod tests {
             + book.sidings.len()
             + book.details.len()
             + book.rules.len()
-            + book.defaults.len();
+            + book.defaults.len()
+            + book.thermal.count();
         let is_row = |line: &&str| line.starts_with("[[") && !line.contains('.');
         let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(is_row);
         assert_eq!(rows, heads.count());

@@ -13,8 +13,11 @@
 
 pub mod air;
 mod assembly;
+pub mod attic;
 pub mod conduct;
+pub mod energy;
 mod film;
+pub mod moist;
 mod taper;
 mod worsened;
 

@@ -1,0 +1,58 @@
+//! What moisture wood comes to in air.
+//!
+//! # Source
+//! Wood Handbook (USDA FPL-GTR-190), chapter 4, equation 4-5, constants for °C (seen).
+//!
+//! # Valid range
+//! -1 to 55 °C; colder air is taken as at the lower end. Wood that dries holds somewhat more than wood that wets; what is given lies between.
+
+use book::{Book, LookupError, Share};
+
+use super::air::between;
+
+const COLDEST: f64 = -1.1;
+const HOTTEST: f64 = 55.0;
+
+/// Moisture wood comes to at a temperature, °C, and relative humidity, 0 to 1; share of its dry weight.
+pub fn wood_moisture(temperature: f64, humidity: f64) -> f64 {
+    let t = temperature.clamp(COLDEST, HOTTEST);
+    let h = humidity.clamp(0.0, 1.0);
+    let w = 349.0 + 1.29 * t + 0.0135 * t * t;
+    let k = 0.805 + 0.000_736 * t - 0.000_002_73 * t * t;
+    let k1 = 6.27 - 0.009_38 * t - 0.000_303 * t * t;
+    let k2 = 1.91 + 0.0407 * t - 0.000_293 * t * t;
+    let (kh, both) = (k * h, k1 * k2 * k * k * h * h);
+    18.0 / w * (kh / (1.0 - kh) + (k1 * kh + 2.0 * both) / (1.0 + k1 * kh + both))
+}
+
+/// Relative humidity, 0 to 1, of the air over wood of a moisture: wetter than air can make it is 1.
+pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
+    between(0.0, 1.0, |humidity| wood_moisture(temperature, humidity) - moisture)
+}
+
+/// How wood of a moisture stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WoodState {
+    /// No reason to worry.
+    Dry,
+    /// To be looked at again.
+    Watch,
+    /// Mold and worse are likely if it stays.
+    AtRisk,
+    /// It rots if it stays.
+    Decays,
+}
+
+/// How wood of a moisture stands, by the limits of the books.
+///
+/// # Errors
+/// A limit the books lack.
+pub fn wood_state(moisture: f64, book: &Book) -> Result<WoodState, LookupError> {
+    let limit = |id| book.rule(id)?.get::<Share>().map(Share::of_one);
+    Ok(match moisture {
+        wet if wet >= limit("wood.decay")? => WoodState::Decays,
+        wet if wet > limit("wood.risk")? => WoodState::AtRisk,
+        wet if wet > limit("wood.watch")? => WoodState::Watch,
+        _ => WoodState::Dry,
+    })
+}
