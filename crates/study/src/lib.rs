@@ -19,6 +19,7 @@ mod solve;
 mod tell;
 mod term;
 mod value;
+pub mod winter;
 
 use book::{Book, LookupError};
 use code::CodeSheet;

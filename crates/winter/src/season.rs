@@ -15,8 +15,9 @@ use crate::surface::Sky;
 
 /// Stefan-Boltzmann constant, W/(m²·K⁴).
 const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
-/// Passes over all strips in a step.
-const PASSES: usize = 12;
+/// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
+const PASSES: usize = 48;
+const HALVED: usize = 6;
 /// An attic this near its balance has found it, K.
 const STILL: f64 = 1e-5;
 
@@ -73,8 +74,6 @@ pub struct House {
     pub planes: Vec<Aspect>,
     /// Attics, by number.
     pub attics: Vec<Attic>,
-    /// Temperature of the rooms, °C.
-    pub rooms: f64,
 }
 
 /// Air through an attic, kg/s.
@@ -107,6 +106,8 @@ impl Airflow for Steady {
 pub struct Hour {
     /// Over a level surface; its sun is not used.
     pub sky: Sky,
+    /// Air of the rooms, °C.
+    pub rooms: f64,
     /// Sun on each plane, W/m².
     pub sun: Vec<f64>,
     /// Snow on open ground, kg/m².
@@ -126,6 +127,18 @@ pub struct Ledger {
     pub heat: f64,
     /// Of an attic in a step, W.
     pub attic: f64,
+}
+
+impl Ledger {
+    /// The worse of both.
+    #[must_use]
+    pub const fn worst(self, other: Self) -> Self {
+        Self {
+            mass: self.mass.max(other.mass),
+            heat: self.heat.max(other.heat),
+            attic: self.attic.max(other.attic),
+        }
+    }
 }
 
 /// Sums over the hours, for the whole roof unless it says otherwise.
@@ -190,6 +203,11 @@ impl<'h, A: Airflow> Season<'h, A> {
         }
     }
 
+    /// The roof.
+    pub const fn house(&self) -> &House {
+        self.house
+    }
+
     /// Columns of the strips.
     pub fn columns(&self) -> &[Column] {
         &self.columns
@@ -229,9 +247,8 @@ impl<'h, A: Airflow> Season<'h, A> {
     pub fn step(&mut self, hour: &Hour) {
         let before = self.attics.clone();
         let mut bounds = vec![[f64::NEG_INFINITY, f64::INFINITY]; self.attics.len()];
-        for _ in 0..PASSES {
-            let (house, wind) = (self.house, hour.sky.wind);
-            self.air.through(hour.sky.air, house.rooms, wind, &self.attics, &mut self.flows);
+        for pass in 0..PASSES {
+            self.air.through(hour.sky.air, hour.rooms, hour.sky.wind, &self.attics, &mut self.flows);
             self.tried.clone_from(&self.columns);
             self.fall(hour);
             let mut is_still = true;
@@ -244,12 +261,9 @@ impl<'h, A: Airflow> Season<'h, A> {
                     bound[1] = bound[1].min(at);
                 }
                 let next = at + left / slope;
-                let is_in = next > bound[0] && next < bound[1];
-                let next = if is_in || bound[0].is_infinite() || bound[1].is_infinite() {
-                    next
-                } else {
-                    f64::midpoint(bound[0], bound[1])
-                };
+                let is_in = pass < HALVED && next > bound[0] && next < bound[1];
+                let is_bracketed = bound.iter().all(|end| end.is_finite());
+                let next = if is_bracketed && !is_in { f64::midpoint(bound[0], bound[1]) } else { next };
                 is_still &= (next - at).abs() < STILL;
                 if (next - at).abs() >= STILL {
                     self.attics[i] = next;
@@ -308,7 +322,7 @@ impl<'h, A: Airflow> Season<'h, A> {
                 slope += outcome.yielding * strip.area / hour.seconds;
             }
         }
-        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.house.rooms - at);
+        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (hour.rooms - at);
         let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
         let left = from_rooms + from_outdoors - taken - stored * (at - before);
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
@@ -335,7 +349,7 @@ impl<'h, A: Airflow> Season<'h, A> {
             debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");
         }
         for (i, attic) in self.house.attics.iter().enumerate() {
-            let warmer = self.house.rooms - self.attics[i];
+            let warmer = hour.rooms - self.attics[i];
             self.sums.through_ceiling += attic.to_rooms * warmer * hour.seconds;
             self.sums.with_leaks += self.flows[i].leak * SPECIFIC_HEAT * warmer * hour.seconds;
             let (left, _) = self.left_over(i, hour, before[i]);

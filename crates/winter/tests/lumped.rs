@@ -117,7 +117,6 @@ fn house(ceiling: f64, melts: bool) -> (House, Column) {
         }],
         planes: vec![Aspect { cosine: 1.0 }],
         attics: vec![Attic { to_rooms: 1200.0 * FT2 / (ceiling * R_US), to_outdoors: 0.0, capacity: 0.0 }],
-        rooms: celsius(70.0),
     };
     (house, column)
 }
@@ -129,7 +128,7 @@ fn settled(case: Case, outdoors: f64, melts: bool) -> [f64; 5] {
     let sky =
         Sky { air: celsius(outdoors), vapour: 0.0, pressure: 101_325.0, wind: 0.0, sun: 0.0, longwave: 0.0 };
     // snow of such weight takes long to settle: steps of ten days
-    let hour = Hour { sky, sun: vec![0.0], snow: 0.0, rain: 0.0, seconds: 864_000.0 };
+    let hour = Hour { sky, rooms: celsius(70.0), sun: vec![0.0], snow: 0.0, rain: 0.0, seconds: 864_000.0 };
     for _ in 0..12 {
         season.step(&hour);
     }

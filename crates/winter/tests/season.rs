@@ -36,7 +36,7 @@ fn base(film: f64) -> Base {
 
 fn hour(outdoors: f64, planes: usize) -> Hour {
     let sky = Sky { air: outdoors, vapour: 0.0, pressure: 101_325.0, wind: 0.0, sun: 0.0, longwave: 0.0 };
-    Hour { sky, sun: vec![0.0; planes], snow: 0.0, rain: 0.0, seconds: HOUR }
+    Hour { sky, rooms: 21.11, sun: vec![0.0; planes], snow: 0.0, rain: 0.0, seconds: HOUR }
 }
 
 /// An attic under 111.8 m² of roof, 100 m² of ceiling, in a steady state (a linear network of two nodes, numpy 2.4.6): attic, underside of the snow °C,
@@ -62,7 +62,6 @@ fn an_attic_in_a_steady_state_is_that_of_a_linear_network() {
             }],
             planes: vec![Aspect { cosine: 1.0 }],
             attics: vec![Attic { to_rooms: 100.0 / (r * 0.176_110_2), to_outdoors: 0.0, capacity: 0.0 }],
-            rooms: 21.11,
         };
         // as cold as it will be, halfway between its foot and the film over it
         let middle = under + (COLD - under) * (snow / 2.0) / (snow + 0.03);
@@ -145,7 +144,6 @@ fn run(eave: Eave) -> [f64; 4] {
         strips,
         planes: vec![Aspect { cosine: 1.0 / secant }],
         attics: vec![Attic { to_rooms: 4.5 / (eave.r * 0.176_110_2), to_outdoors: 0.0, capacity: 0.0 }],
-        rooms: eave.rooms,
     };
     let mut column = Column::bare(-5.0);
     if eave.snow > 0.0 {
@@ -157,7 +155,7 @@ fn run(eave: Eave) -> [f64; 4] {
     let steps = (10.0 * 24.0 * HOUR / eave.seconds).round();
     let mut step = 0.0;
     while step < steps {
-        season.step(&Hour { seconds: eave.seconds, ..hour(eave.outdoors, 1) });
+        season.step(&Hour { seconds: eave.seconds, rooms: eave.rooms, ..hour(eave.outdoors, 1) });
         step += 1.0;
     }
     let sums = season.sums();

@@ -1,0 +1,236 @@
+//! What the season needs of a job: strips, attics, air.
+
+use ::winter::column::Base;
+use ::winter::house_air::{AtticAir, HouseAir};
+use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
+use ::winter::shape::{Fineness, Place, Shaped, strips};
+use ::winter::slope::Plane;
+use ::winter::snow::Law;
+use ::winter::surface::Turbulence;
+use heat::air::{Leak, station_pressure};
+use job::{Attic, AtticState, Problem};
+use measure::{Flow, Length, Pitch, RValue};
+use roof::{PlaneId, Roof};
+use takeoff::VentCheck;
+
+use super::{CATCH, Fixes};
+use crate::Study;
+
+/// Bands over the attic in a plane.
+const BANDS: usize = 5;
+/// Deck and shingles: heat they hold J/(m²·K), resistance m²·K/W (1/2 in panel and asphalt shingles; ASHRAE Handbook Fundamentals, chapter 26, from
+/// memory), films on their underside in an attic and over a soffit.
+const DECK_HEAT: f64 = 14_000.0;
+const DECK: f64 = 0.187;
+const IN_ATTIC: f64 = 0.107;
+const OVER_SOFFIT: f64 = 0.307;
+/// Asphalt shingles in the sun and to the sky (0.85 to 0.95, 0.90 to 0.91; from memory).
+const DARK: f64 = 0.9;
+/// Films on both sides of a ceiling and its gypsum, still air, heat going up: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26, from memory).
+const CEILING: f64 = 0.61 + 0.61 + 0.45;
+/// Share of the wind at the station that reaches the house (0.4 to 0.8 in a suburb; from memory).
+const SHELTER: f64 = 0.6;
+
+/// An eave: pitch and cold zone over which its ice lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Eave {
+    pub(super) strip: usize,
+    pub(super) length: Length,
+    pub(super) pitch: Pitch,
+    pub(super) cold: Length,
+    /// How far up the slope from the eave's edge membrane lies.
+    pub(super) membrane: Length,
+}
+
+/// A job as the season sees it.
+pub(super) struct Model<'s> {
+    study: &'s Study,
+    pub(super) shaped: Vec<Shaped>,
+    pub(super) planes: Vec<Plane>,
+    pub(super) eaves: Vec<Eave>,
+    pub(super) rooms: f64,
+    pub(super) pressure: f64,
+    spaces: Vec<Room<'s>>,
+    leakage: Flow,
+}
+
+/// An attic with what was surveyed of it and of its vents.
+struct Room<'s> {
+    attic: &'s Attic,
+    vents: &'s VentCheck,
+    /// Figures as found and as planned.
+    states: [Figures; 2],
+    heights: [Length; 2],
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Figures {
+    insulation: RValue,
+    leakage: Flow,
+}
+
+impl<'s> Model<'s> {
+    pub(super) fn of(study: &'s Study) -> Result<Self, Vec<Problem>> {
+        let job = &study.job;
+        let mut problems = Vec::new();
+        let mut needed = |path: String, what: &str| {
+            let message = format!("`{path}` is not written: without {what} nobody can say how much ice the house makes");
+            problems.push(Problem::error("winter-needs", message, format!("measure it and write `{path}`")));
+        };
+        let rooms = job.house.indoor_temperature.as_ref();
+        if rooms.is_none() {
+            needed("house.indoor_temperature".into(), "the temperature of the rooms");
+        }
+        let leakage = job.house.leakage.as_ref();
+        if leakage.is_none() {
+            needed("house.leakage".into(), "a blower-door reading");
+        }
+        let mut spaces = Vec::new();
+        for attic in &job.attics {
+            let found = figures(&attic.found, None);
+            let plan = figures(&attic.plan, found);
+            for (name, state, is_there) in [("found", &attic.found, found.is_some()), ("plan", &attic.plan, plan.is_some())] {
+                if !is_there && state.effective.is_none() {
+                    needed(format!("attic.{}.{name}.effective", attic.name), "what its insulation resists");
+                }
+                if !is_there && state.leakage.is_none() {
+                    needed(format!("attic.{}.{name}.leakage", attic.name), "what its ceiling leaks");
+                }
+            }
+            let vents = study.takeoff.vents.iter().find(|check| check.attic == attic.name);
+            if let (Some(found), Some(plan), Some(vents)) = (found, plan, vents) {
+                spaces.push(Room { attic, vents, states: [found, plan], heights: heights(&study.roof, attic) });
+            }
+        }
+        if job.attics.is_empty() {
+            needed("attic".into(), "an attic");
+        }
+        let (Some(rooms), Some(leakage), true) = (rooms, leakage, problems.is_empty()) else { return Err(problems) };
+        let under = |plane: PlaneId, at: [f64; 2]| spaces.iter().position(|room| is_under(&study.roof, room.attic, plane, at));
+        let shaped = strips(&study.roof, Fineness { bands: BANDS }, under);
+        let planes = study.roof.planes.iter().map(|plane| Plane { tilt: plane.pitch.degrees(), azimuth: plane.azimuth_degrees });
+        let pressure = station_pressure(job.site.elevation.map_or(0.0, Length::m));
+        let eaves = eaves(study, &shaped);
+        Ok(Self {
+            study,
+            planes: planes.collect(),
+            eaves,
+            rooms: rooms.value.c(),
+            pressure,
+            spaces,
+            leakage: leakage.value,
+            shaped,
+        })
+    }
+
+    /// Strips and attics with the fixes done.
+    pub(super) fn house(&self, fixes: Fixes) -> House {
+        let strips = self.shaped.iter().map(|shaped| {
+            let cosine = self.study.roof.plane(shaped.plane).pitch.slope_factor().recip();
+            let film = if shaped.below == Below::Outdoors { OVER_SOFFIT } else { IN_ATTIC };
+            let base = Base {
+                capacity: DECK_HEAT,
+                inward: film + DECK / 2.0,
+                outward: DECK / 2.0,
+                absorbed: DARK,
+                emissivity: DARK,
+                turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * SHELTER },
+                snow: Law::FULL,
+            };
+            Strip { plane: shaped.plane.0, area: shaped.area.m2(), below: shaped.below, base, catch: CATCH * cosine, to: shaped.to.clone() }
+        });
+        let aspects = self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
+        let attics = self.spaces.iter().map(|room| {
+            let r = room.states[usize::from(fixes.insulate)].insulation + RValue::from_us(CEILING);
+            Space { to_rooms: room.heated().m2() / r.si(), to_outdoors: 0.0, capacity: 0.0 }
+        });
+        House { strips: strips.collect(), planes: aspects.collect(), attics: attics.collect() }
+    }
+
+    /// Air with the fixes done.
+    pub(super) fn air(&self, fixes: Fixes) -> HouseAir {
+        let ceilings: f64 = self.spaces.iter().map(|room| room.states[0].leakage.m3_s()).sum();
+        let shell = Flow::from_m3_s((self.leakage.m3_s() - ceilings).max(0.1 * self.leakage.m3_s()));
+        let attics = self.spaces.iter().map(|room| {
+            let vented = |is_done: bool| if is_done { &room.vents.plan } else { &room.vents.found };
+            AtticAir {
+                ceiling: Leak::at_50_pa(room.states[usize::from(fixes.seal)].leakage),
+                low: vented(fixes.low_vents).low,
+                high: vented(fixes.high_vents).total - vented(fixes.high_vents).low,
+                heights: room.heights,
+                ceiling_at: room.heights[0],
+            }
+        });
+        let height = self.spaces.iter().map(|room| room.heights[0]).fold(Length::ZERO, Length::max);
+        HouseAir {
+            shell: Leak::at_50_pa(shell),
+            height,
+            attics: attics.collect(),
+            pressure: self.pressure,
+            exhaust: 0.0,
+            shelter: SHELTER,
+        }
+    }
+
+    /// Mean temperature of the decks over attics, °C.
+    pub(super) fn deck<A: Airflow>(&self, season: &Season<'_, A>) -> f64 {
+        let over = self.shaped.iter().zip(season.columns()).filter(|(shaped, _)| matches!(shaped.place, Place::Over { .. }));
+        let (area, sum) = over.fold((0.0, 0.0), |(area, sum), (shaped, column)| {
+            (area + shaped.area.m2(), sum + shaped.area.m2() * column.deck())
+        });
+        if area > 0.0 { sum / area } else { f64::NAN }
+    }
+}
+
+impl Room<'_> {
+    fn heated(&self) -> measure::Area {
+        self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
+    }
+}
+
+/// What a state has, or what it keeps of another.
+fn figures(state: &AtticState, before: Option<Figures>) -> Option<Figures> {
+    let insulation = state.effective.as_ref().map(|r| r.value).or(before.map(|before| before.insulation))?;
+    let leakage = state.leakage.or(before.map(|before| before.leakage))?;
+    Some(Figures { insulation, leakage })
+}
+
+/// Low and high vents over the datum: at the lowest plate, and at the top of the planes over it.
+fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
+    let walls = roof.walls.iter().filter(|wall| attic.under.contains(&wall.block));
+    let plate = walls.map(|wall| wall.plate.m()).fold(f64::INFINITY, f64::min);
+    let planes = roof.planes.iter().filter(|plane| plane.blocks.iter().any(|block| attic.under.contains(block)));
+    let top = planes.flat_map(|plane| &plane.outline).map(|point| point[2]).fold(plate, f64::max);
+    [plate, top].map(Length::from_m)
+}
+
+/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks.
+fn is_under(roof: &Roof, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
+    let is_its = |block: &String| attic.under.contains(block);
+    roof.plane(plane).blocks.iter().any(is_its) && attic.under.iter().any(|block| is_inside(roof, block, at))
+}
+
+/// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.
+fn is_inside(roof: &Roof, block: &str, [x, y]: [f64; 2]) -> bool {
+    let walls = roof.walls.iter().filter(|wall| wall.block == block);
+    let crosses = |wall: &&roof::Wall| {
+        let ([ax, ay], [bx, by]) = (wall.from, wall.to);
+        (ay > y) != (by > y) && x < ax + (bx - ax) * (y - ay) / (by - ay)
+    };
+    walls.filter(crosses).count() % 2 == 1
+}
+
+/// Eaves with ice that may stand on them.
+fn eaves(study: &Study, shaped: &[Shaped]) -> Vec<Eave> {
+    let of = |(strip, shaped): (usize, &Shaped)| {
+        let Place::Overhang { plane } = shaped.place else { return None };
+        let pitch = study.roof.planes[plane].pitch;
+        let cold = Length::from_m(shaped.area.m2() / shaped.eave.m());
+        let on_plane = |edge: &&roof::EdgeId| study.roof.edge(**edge).kind == roof::EdgeKind::Eave;
+        let edges: Vec<_> = study.roof.planes[plane].edges.iter().filter(on_plane).collect();
+        let laid = study.takeoff.ice.eaves.iter().filter(|strip| edges.contains(&&strip.edge));
+        let membrane = laid.map(|strip| strip.cover.m()).fold(0.0, f64::max);
+        (shaped.eave > Length::ZERO).then(|| Eave { strip, length: shaped.eave, pitch, cold, membrane: Length::from_m(membrane) })
+    };
+    shaped.iter().enumerate().filter_map(of).collect()
+}

@@ -1,0 +1,94 @@
+//! What a winter comes to, in figures.
+
+use ::winter::season::{Airflow, Hour, Season};
+
+use super::model::Model;
+use super::pond;
+
+/// A state at 22 °F under a foot of snow, after ten days.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ablation {
+    /// What is done.
+    pub name: String,
+    /// Mean of the decks over attics, °C.
+    pub deck: f64,
+    /// Of the first attic, °C.
+    pub attic: f64,
+    /// Snow melted from below in a day, kg.
+    pub melt_day: f64,
+    /// Air from outdoors through the attics, kg/s.
+    pub vent: f64,
+    /// Air from the rooms into them, kg/s.
+    pub leak: f64,
+}
+
+/// A state through a winter.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    /// Ice the building makes, at its most, kg on a metre of eave.
+    pub ice: f64,
+    /// Ice that cold rooms leave, at its most, kg on a metre of eave.
+    pub sun_ice: f64,
+    /// Snow melted from below, less what cold rooms melt, kg.
+    pub melt: f64,
+    /// Days on which water stands past the membrane behind the lowest dam of that mass.
+    pub pond_days: f64,
+    /// Heat from the rooms into the attics while it is colder than 65 °F outdoors, kWh.
+    pub heat: f64,
+    /// Air from outdoors through the attics, mean over freezing hours, kg/s.
+    pub vent: f64,
+    /// Air from the rooms into them, mean over freezing hours, kg/s.
+    pub leak: f64,
+    /// Mean of the decks at 22 °F, °C.
+    pub deck_at_design: f64,
+    /// Attic at 22 °F, °C.
+    pub attic_at_design: f64,
+    freezing: f64,
+}
+
+/// 65 °F, the base of heating degree-days.
+const HEATED: f64 = 55.0 / 3.0;
+
+impl State {
+    pub(super) fn add<A: Airflow, B: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, B>,
+        hour: &Hour,
+    ) {
+        let standing = |season: &[::winter::column::Column]| -> f64 {
+            let ice: f64 = model.eaves.iter().map(|eave| season[eave.strip].ice() * eave.cold.m() * eave.length.m()).sum();
+            let length: f64 = model.eaves.iter().map(|eave| eave.length.m()).sum();
+            if length > 0.0 { ice / length } else { 0.0 }
+        };
+        let (all, sun) = (standing(lived.columns()), standing(cold.columns()));
+        self.ice = self.ice.max(all - sun);
+        self.sun_ice = self.sun_ice.max(sun);
+        let days = hour.seconds / 86_400.0;
+        let is_over = model.eaves.iter().any(|eave| {
+            let ice = lived.columns()[eave.strip].ice() * eave.cold.m();
+            let reach = pond(model, ice, eave);
+            reach > measure::Length::ZERO && reach + eave.cold > eave.membrane
+        });
+        self.pond_days += if is_over { days } else { 0.0 };
+        if hour.sky.air < HEATED {
+            let house = lived.house();
+            let from_rooms = house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
+                (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (hour.rooms - at)
+            });
+            self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
+        }
+        if hour.sky.air < 0.0 {
+            self.vent += lived.flows().iter().map(|flow| flow.vent).sum::<f64>();
+            self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>();
+            self.freezing += 1.0;
+        }
+    }
+
+    pub(super) fn end<A: Airflow, B: Airflow>(&mut self, _: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, B>) {
+        self.melt = lived.sums().base_melt - cold.sums().base_melt;
+        self.vent /= self.freezing.max(1.0);
+        self.leak /= self.freezing.max(1.0);
+    }
+}
