@@ -26,8 +26,13 @@ static SNOWY: LazyLock<Weather> = LazyLock::new(|| {
         wind: Some(2.5),
         ..Month::default()
     });
-    let site =
-        Site { name: "a snowy inland town".into(), latitude: 46.9, longitude: -92.0, zone: -6.0, height: 350.0 };
+    let site = Site {
+        name: "a snowy inland town".into(),
+        latitude: 46.9,
+        longitude: -92.0,
+        zone: -6.0,
+        height: 350.0,
+    };
     Normals { site, months }.year(5).expect("a year")
 });
 
@@ -41,7 +46,8 @@ fn winter(text: &str) -> Winter {
 #[test]
 fn the_cross_gable_makes_ice_and_the_plan_stops_it() {
     let winter = winter(CROSS_GABLE);
-    let melt = |name: &str| winter.ablation.iter().find(|row| row.name.starts_with(name)).expect(name).melt_day;
+    let melt =
+        |name: &str| winter.ablation.iter().find(|row| row.name.starts_with(name)).expect(name).melt_day;
     let found = melt("as found");
     for one in ["leaks sealed", "insulated", "vented at eaves"] {
         assert!(melt(one) < 0.95 * found, "{one}");
@@ -50,7 +56,11 @@ fn the_cross_gable_makes_ice_and_the_plan_stops_it() {
     assert!(melt("as planned") < 0.02 * found);
     assert!(winter.plan.ice < 0.2 * winter.found.ice && winter.found.ice > 1.0);
     assert!(winter.plan.heat < winter.found.heat);
-    assert!(winter.ledger.mass < 1e-9 && winter.ledger.heat < 1e-3 && winter.ledger.attic < 1.0, "{:?}", winter.ledger);
+    assert!(
+        winter.ledger.mass < 1e-9 && winter.ledger.heat < 1e-3 && winter.ledger.attic < 1.0,
+        "{:?}",
+        winter.ledger
+    );
 }
 
 #[test]
@@ -70,5 +80,8 @@ fn a_house_without_readings_is_told_which_it_lacks() {
     let told: Vec<String> =
         Winter::of(&study, &SNOWY).unwrap_err().into_iter().map(|problem| problem.message).collect();
     assert_eq!(told.len(), 2, "{told:?}");
-    assert!(told[0].contains("`house.leakage`") && told[1].contains("`attic.main.found.effective`"), "{told:?}");
+    assert!(
+        told[0].contains("`house.leakage`") && told[1].contains("`attic.main.found.effective`"),
+        "{told:?}"
+    );
 }

@@ -74,7 +74,9 @@ impl<'s> Model<'s> {
         let job = &study.job;
         let mut problems = Vec::new();
         let mut needed = |path: String, what: &str| {
-            let message = format!("`{path}` is not written: without {what} nobody can say how much ice the house makes");
+            let message = format!(
+                "`{path}` is not written: without {what} nobody can say how much ice the house makes"
+            );
             problems.push(Problem::error("winter-needs", message, format!("measure it and write `{path}`")));
         };
         let rooms = job.house.indoor_temperature.as_ref();
@@ -89,7 +91,9 @@ impl<'s> Model<'s> {
         for attic in &job.attics {
             let found = figures(&attic.found, None);
             let plan = figures(&attic.plan, found);
-            for (name, state, is_there) in [("found", &attic.found, found.is_some()), ("plan", &attic.plan, plan.is_some())] {
+            for (name, state, is_there) in
+                [("found", &attic.found, found.is_some()), ("plan", &attic.plan, plan.is_some())]
+            {
                 if !is_there && state.effective.is_none() {
                     needed(format!("attic.{}.{name}.effective", attic.name), "what its insulation resists");
                 }
@@ -99,16 +103,29 @@ impl<'s> Model<'s> {
             }
             let vents = study.takeoff.vents.iter().find(|check| check.attic == attic.name);
             if let (Some(found), Some(plan), Some(vents)) = (found, plan, vents) {
-                spaces.push(Room { attic, vents, states: [found, plan], heights: heights(&study.roof, attic) });
+                spaces.push(Room {
+                    attic,
+                    vents,
+                    states: [found, plan],
+                    heights: heights(&study.roof, attic),
+                });
             }
         }
         if job.attics.is_empty() {
             needed("attic".into(), "an attic");
         }
-        let (Some(rooms), Some(leakage), true) = (rooms, leakage, problems.is_empty()) else { return Err(problems) };
-        let under = |plane: PlaneId, at: [f64; 2]| spaces.iter().position(|room| is_under(&study.roof, room.attic, plane, at));
+        let (Some(rooms), Some(leakage), true) = (rooms, leakage, problems.is_empty()) else {
+            return Err(problems);
+        };
+        let under = |plane: PlaneId, at: [f64; 2]| {
+            spaces.iter().position(|room| is_under(&study.roof, room.attic, plane, at))
+        };
         let shaped = strips(&study.roof, Fineness { bands: BANDS }, under);
-        let planes = study.roof.planes.iter().map(|plane| Plane { tilt: plane.pitch.degrees(), azimuth: plane.azimuth_degrees });
+        let planes = study
+            .roof
+            .planes
+            .iter()
+            .map(|plane| Plane { tilt: plane.pitch.degrees(), azimuth: plane.azimuth_degrees });
         let pressure = station_pressure(job.site.elevation.map_or(0.0, Length::m));
         let eaves = eaves(study, &shaped);
         Ok(Self {
@@ -137,9 +154,17 @@ impl<'s> Model<'s> {
                 turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * SHELTER },
                 snow: Law::FULL,
             };
-            Strip { plane: shaped.plane.0, area: shaped.area.m2(), below: shaped.below, base, catch: CATCH * cosine, to: shaped.to.clone() }
+            Strip {
+                plane: shaped.plane.0,
+                area: shaped.area.m2(),
+                below: shaped.below,
+                base,
+                catch: CATCH * cosine,
+                to: shaped.to.clone(),
+            }
         });
-        let aspects = self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
+        let aspects =
+            self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
         let attics = self.spaces.iter().map(|room| {
             let r = room.states[usize::from(fixes.insulate)].insulation + RValue::from_us(CEILING);
             Space { to_rooms: room.heated().m2() / r.si(), to_outdoors: 0.0, capacity: 0.0 }
@@ -174,7 +199,11 @@ impl<'s> Model<'s> {
 
     /// Mean temperature of the decks over attics, °C.
     pub(super) fn deck<A: Airflow>(&self, season: &Season<'_, A>) -> f64 {
-        let over = self.shaped.iter().zip(season.columns()).filter(|(shaped, _)| matches!(shaped.place, Place::Over { .. }));
+        let over = self
+            .shaped
+            .iter()
+            .zip(season.columns())
+            .filter(|(shaped, _)| matches!(shaped.place, Place::Over { .. }));
         let (area, sum) = over.fold((0.0, 0.0), |(area, sum), (shaped, column)| {
             (area + shaped.area.m2(), sum + shaped.area.m2() * column.deck())
         });
@@ -199,7 +228,8 @@ fn figures(state: &AtticState, before: Option<Figures>) -> Option<Figures> {
 fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
     let walls = roof.walls.iter().filter(|wall| attic.under.contains(&wall.block));
     let plate = walls.map(|wall| wall.plate.m()).fold(f64::INFINITY, f64::min);
-    let planes = roof.planes.iter().filter(|plane| plane.blocks.iter().any(|block| attic.under.contains(block)));
+    let planes =
+        roof.planes.iter().filter(|plane| plane.blocks.iter().any(|block| attic.under.contains(block)));
     let top = planes.flat_map(|plane| &plane.outline).map(|point| point[2]).fold(plate, f64::max);
     [plate, top].map(Length::from_m)
 }
@@ -230,7 +260,13 @@ fn eaves(study: &Study, shaped: &[Shaped]) -> Vec<Eave> {
         let edges: Vec<_> = study.roof.planes[plane].edges.iter().filter(on_plane).collect();
         let laid = study.takeoff.ice.eaves.iter().filter(|strip| edges.contains(&&strip.edge));
         let membrane = laid.map(|strip| strip.cover.m()).fold(0.0, f64::max);
-        (shaped.eave > Length::ZERO).then(|| Eave { strip, length: shaped.eave, pitch, cold, membrane: Length::from_m(membrane) })
+        (shaped.eave > Length::ZERO).then(|| Eave {
+            strip,
+            length: shaped.eave,
+            pitch,
+            cold,
+            membrane: Length::from_m(membrane),
+        })
     };
     shaped.iter().enumerate().filter_map(of).collect()
 }

@@ -58,7 +58,11 @@ impl State {
         hour: &Hour,
     ) {
         let standing = |season: &[::winter::column::Column]| -> f64 {
-            let ice: f64 = model.eaves.iter().map(|eave| season[eave.strip].ice() * eave.cold.m() * eave.length.m()).sum();
+            let ice: f64 = model
+                .eaves
+                .iter()
+                .map(|eave| season[eave.strip].ice() * eave.cold.m() * eave.length.m())
+                .sum();
             let length: f64 = model.eaves.iter().map(|eave| eave.length.m()).sum();
             if length > 0.0 { ice / length } else { 0.0 }
         };
@@ -74,9 +78,10 @@ impl State {
         self.pond_days += if is_over { days } else { 0.0 };
         if hour.sky.air < HEATED {
             let house = lived.house();
-            let from_rooms = house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
-                (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (hour.rooms - at)
-            });
+            let from_rooms =
+                house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
+                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (hour.rooms - at)
+                });
             self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
         }
         if hour.sky.air < 0.0 {
@@ -86,7 +91,12 @@ impl State {
         }
     }
 
-    pub(super) fn end<A: Airflow, B: Airflow>(&mut self, _: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, B>) {
+    pub(super) fn end<A: Airflow, B: Airflow>(
+        &mut self,
+        _: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, B>,
+    ) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
         self.vent /= self.freezing.max(1.0);
         self.leak /= self.freezing.max(1.0);
