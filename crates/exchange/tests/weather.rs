@@ -10,6 +10,7 @@ use exchange::weather::{FileError, epw, normals, tmy3};
 use proptest::prelude::*;
 use winter::calendar::Date;
 use winter::design::{Frost, degree_days, exceeded};
+use winter::slope::{Diffuse, Plane};
 use winter::weather::{HOURS, Hour, How, Weather, WeatherError, What};
 use winter::year::Normals;
 
@@ -336,6 +337,28 @@ fn the_sun_of_the_files_is_where_ours_is() {
             .fold([0.0; 2], |[a, b], hour| [a + level(hour), b + hour.light.global]);
         assert!((ours / theirs - 1.0_f64).abs() < 0.03, "{name}: {ours} for {theirs}");
     }
+}
+
+/// Over a cold half year at 39.8° north, a slope to the south receives more than level ground and one to the north less; one that lies level, what is level.
+#[test]
+fn slopes_of_a_house_in_denver() {
+    let Some(bytes) = service("denver-tmy3.epw") else { return };
+    let weather = epw(&bytes, None).unwrap();
+    let winter: Vec<&Hour> = weather.through_winter().skip(HOURS / 4).take(HOURS / 2).collect();
+    let sum = |tilt, azimuth, diffuse| {
+        let plane = Plane { tilt, azimuth };
+        winter.iter().map(|hour| weather.on(hour, &plane, 0.2, diffuse).total()).sum::<f64>()
+    };
+    let global: f64 = winter.iter().map(|hour| hour.light.global).sum();
+    for diffuse in [Diffuse::Perez, Diffuse::Even] {
+        let [level, south, north] =
+            [(0.0, 180.0), (26.565, 180.0), (26.565, 0.0)].map(|(t, a)| sum(t, a, diffuse));
+        assert!((level / global - 1.0).abs() < 0.03, "{level} for {global}");
+        assert!(south > 1.3 * level && north < 0.75 * level, "{south} {level} {north}");
+    }
+    // at night nothing
+    let night = weather.on(&weather.hours[0], &Plane { tilt: 30.0, azimuth: 180.0 }, 0.6, Diffuse::Perez);
+    assert!(night.total().abs() < 1e-12);
 }
 
 const NORMALS: &str = "\"STATION\",\"DATE\",\"LATITUDE\",\"LONGITUDE\",\"ELEVATION\",\"NAME\",\"MLY-TAVG-NORMAL\",\"MLY-TMAX-NORMAL\",\"MLY-TMIN-NORMAL\",\"MLY-PRCP-NORMAL\",\

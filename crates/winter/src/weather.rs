@@ -22,7 +22,7 @@ use heat::air;
 
 use crate::calendar::Date;
 use crate::sky::{Air, Sky};
-use crate::slope::Light;
+use crate::slope::{Bright, Diffuse, Light, Plane, Received};
 use crate::sun::{Moment, Sun};
 use crate::vapour;
 
@@ -115,6 +115,11 @@ impl Hour {
         vapour::humidity(self.temperature, self.dew_point)
     }
 
+    /// Pressure of the vapour in the air, Pa.
+    pub fn vapour(&self) -> f64 {
+        vapour::over_water(self.dew_point)
+    }
+
     /// All that falls, kg/m².
     pub fn falls(&self) -> f64 {
         self.rain + self.snow
@@ -152,6 +157,16 @@ impl Weather {
     /// Where the sun stands at the middle of an hour.
     pub fn sun(&self, hour: &Hour) -> Sun {
         self.site.sun(hour.date, hour.middle())
+    }
+
+    /// What a plane receives of the sun in an hour, over ground of an albedo.
+    pub fn on(&self, hour: &Hour, plane: &Plane, albedo: f64, diffuse: Diffuse) -> Received {
+        if hour.light == Light::default() {
+            return Received::default();
+        }
+        let sun = self.sun(hour);
+        let bright = Bright::of(&sun, hour.pressure, hour.temperature);
+        plane.receives(&sun, hour.light, albedo, bright, diffuse)
     }
 
     /// The hours from the warmest month on, so that the winter comes in one piece: it is in the middle of the year south of the equator.

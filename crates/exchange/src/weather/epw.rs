@@ -1,6 +1,6 @@
 //! Weather files of building simulation.
 //!
-//! Format: the documentation of `EnergyPlus`, auxiliary programs, weather data (the order of columns seen in open readers up to cloud cover, the rest, what stands for
+//! Format: as the United States Department of Energy publishes it with its weather data (the order of columns seen in open readers up to cloud cover, the rest, what stands for
 //! missing, and the codes of present weather from memory).
 
 use winter::calendar::Date;

@@ -4,7 +4,7 @@ use crate::calendar::{Date, days_in};
 use crate::sun::{SOLAR_CONSTANT, declination_of};
 
 use super::random::Random;
-use super::shape::{above_air, noise};
+use super::shape::{above_air, brightest_day, noise};
 use super::{Month, Normals};
 
 /// Days of a year.
@@ -17,8 +17,8 @@ const DEVIATION: [f64; 2] = [5.0, 2.5];
 const CLING: f64 = 0.3;
 /// What falls on a wet day, kg/m², where their number is not given (assumed).
 const PER_WET_DAY: f64 = 7.0;
-/// Shares of what comes above the air that reach the ground at least and at most in a day, and by how much days of a kind deviate from one another.
-const CLEARNESS: [f64; 2] = [0.05, 0.76];
+/// The least share of what comes above the air that reaches the ground in a day, and by how much days of a kind deviate from one another (assumed).
+const DULLEST: f64 = 0.05;
 const CLEARNESS_DEVIATION: f64 = 0.25;
 /// A wet day has this share of a dry day's sun.
 const WET_SUN: f64 = 0.5;
@@ -167,37 +167,47 @@ fn sunshine(normals: &Normals, days: &mut [Day], random: &mut Random) {
         let mean = above.iter().sum::<f64>() / above.len() as f64;
         let usual = usual_clearness(latitude, places.start + 15);
         let wanted = month.global.map_or(usual, |global| if mean > 0.0 { global / mean } else { usual });
+        let most: Vec<f64> =
+            places.clone().zip(&above).map(|(place, above)| clearest(latitude, place, *above)).collect();
         let days = &mut days[places];
         for day in days.iter_mut() {
             departs = KEEPS[1] * departs + random.normal() * noise(KEEPS[1], 1.0);
             let kind = if day.water > 0.0 { WET_SUN } else { 1.0 };
             day.clearness = (kind * (1.0 + CLEARNESS_DEVIATION * departs)).max(0.1);
         }
-        to_clearness(days, &above, wanted);
+        to_clearness(days, &above, &most, wanted);
     }
 }
 
-/// Multiplies the days until together they let through the share that is wanted.
-fn to_clearness(days: &mut [Day], above: &[f64], wanted: f64) {
-    let [least, most] = CLEARNESS;
+/// The most of what comes above the air that reaches the ground in a day.
+fn clearest(latitude: f64, day: usize, above: f64) -> f64 {
+    // what hours bring by their middles is a little off what the day brings
+    const HOURLY: f64 = 0.97;
+    let day = u16::try_from(day + 1).unwrap_or(DAYS);
+    let most = brightest_day(latitude, declination_of(day));
+    if above > 0.0 { (HOURLY * most / above).clamp(DULLEST, 1.0) } else { DULLEST }
+}
+
+/// Multiplies the days until together they let through the share that is wanted, none of them more than a clear sky.
+fn to_clearness(days: &mut [Day], above: &[f64], most: &[f64], wanted: f64) {
     let all: f64 = above.iter().sum();
     if all <= 0.0 {
-        for day in days.iter_mut() {
-            day.clearness = wanted.clamp(least, most);
+        for (day, most) in days.iter_mut().zip(most) {
+            day.clearness = wanted.clamp(DULLEST, *most);
         }
         return;
     }
     let drawn: Vec<f64> = days.iter().map(|day| day.clearness).collect();
-    let through = |times: f64| {
-        drawn.iter().zip(above).map(|(k, h)| (k * times).clamp(least, most) * h).sum::<f64>() / all
-    };
+    let day = |times: f64, at: usize| (drawn[at] * times).clamp(DULLEST, most[at]);
+    let through = |times: f64| (0..drawn.len()).map(|at| day(times, at) * above[at]).sum::<f64>() / all;
     let mut range = [0.0, 20.0];
     for _ in 0..60 {
         let middle = f64::midpoint(range[0], range[1]);
         range[usize::from(through(middle) > wanted)] = middle;
     }
-    for (day, k) in days.iter_mut().zip(drawn) {
-        day.clearness = (k * range[0]).clamp(least, most);
+    let clearness: Vec<f64> = (0..drawn.len()).map(|at| day(range[0], at)).collect();
+    for (day, clearness) in days.iter_mut().zip(clearness) {
+        day.clearness = clearness;
     }
 }
 

@@ -8,7 +8,7 @@ use crate::weather::{Hour, snow_share};
 
 use super::day::{self, Day};
 use super::random::Random;
-use super::shape::{DIURNAL_RANGE, below, diurnal, noise, share_of_day, sunset};
+use super::shape::{DIURNAL_RANGE, below, brightest, diurnal, noise, share_of_day, sunset};
 use super::{NEW_SNOW, Normals};
 
 /// The calendar year of a year that never was; without a leap day.
@@ -136,11 +136,16 @@ fn lights(normals: &Normals, at: usize, date: Date, day: &Day) -> [Light; 24] {
     let suns: [_; 24] = std::array::from_fn(|hour| normals.site.sun(date, hour as f64 + 0.5));
     let shares = suns.map(|sun| share_of_day(sun.hour_angle.to_radians(), set));
     let whole: f64 = shares.iter().sum();
-    let sum = day.clearness * day::above(latitude, at);
-    std::array::from_fn(|hour| {
-        let share = if whole > 0.0 { shares[hour] / whole } else { 0.0 };
-        Light::of_global(sum * share / 3600.0, &suns[hour])
-    })
+    let sum = if whole > 0.0 { day.clearness * day::above(latitude, at) / 3600.0 } else { 0.0 };
+    let most = suns.map(|sun| brightest(sun.overhead()));
+    // what is more than a clear sky lets through at noon goes to the other hours
+    let under = |times: f64, hour: usize| (times * sum * shares[hour] / whole.max(1e-9)).min(most[hour]);
+    let mut range = [1.0, 3.0];
+    for _ in 0..40 {
+        let middle = f64::midpoint(range[0], range[1]);
+        range[usize::from((0..24).map(|hour| under(middle, hour)).sum::<f64>() > sum)] = middle;
+    }
+    std::array::from_fn(|hour| Light::of_global(under(range[0], hour), &suns[hour]))
 }
 
 /// Parts what falls in a month into rain and snow. The line between them is moved so far that the month comes to its depth of new snow.
