@@ -14,6 +14,7 @@ mod roof_json;
 mod takeoff_json;
 mod water_json;
 pub mod weather;
+mod winter_json;
 
 pub use code_json::code;
 pub use detail_json::details;
@@ -21,6 +22,7 @@ pub use problems::problems;
 pub use roof_json::roof;
 pub use takeoff_json::takeoff;
 pub use water_json::{path, water};
+pub use winter_json::winter;
 
 /// Version of every document.
 const VERSION: u32 = 1;

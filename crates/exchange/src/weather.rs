@@ -12,15 +12,34 @@ mod table;
 mod tmy3;
 
 use thiserror::Error;
-use winter::weather::WeatherError;
+use winter::weather::{Weather, WeatherError};
 
 pub use epw::epw;
 pub use normals::normals;
 pub use tmy3::tmy3;
 
+/// A year of weather from a file of any of these kinds, told by its first line; from normals one is made by a seed.
+///
+/// # Errors
+/// As of the kind it is.
+pub fn year(bytes: &[u8], seed: u64) -> Result<Weather, FileError> {
+    let end = bytes.iter().position(|byte| *byte == b'\n').unwrap_or(bytes.len());
+    let first = String::from_utf8_lossy(&bytes[..end]).to_ascii_uppercase();
+    if first.contains("LOCATION") {
+        epw(bytes, None)
+    } else if first.contains("STATION") && first.contains("DATE") {
+        normals(bytes)?.year(seed).map_err(|fault| FileError::Normals(fault.to_string()))
+    } else {
+        tmy3(bytes, None)
+    }
+}
+
 /// Why a file does not read.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum FileError {
+    /// Normals out of which no year can be made.
+    #[error("{0}")]
+    Normals(String),
     /// Another kind of file, or none.
     #[error("line {line}: this is no {kind}: {because}")]
     Kind {

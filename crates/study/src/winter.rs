@@ -61,14 +61,18 @@ impl Fixes {
 pub struct Winter {
     /// Where the weather was read.
     pub weather: String,
+    /// What of it was filled in, left out or corrected, in words.
+    pub filled: Vec<String>,
     /// As surveyed.
     pub found: State,
     /// As it will be.
     pub plan: State,
     /// Each fix alone and together, at 22 °F under a foot of snow.
     pub ablation: Vec<Ablation>,
-    /// What did not close, at its worst over all runs.
+    /// What did not close in a step, at its worst over all runs.
     pub ledger: Ledger,
+    /// Heat and mass that did not close over the winter, as shares of what moved and fell, at their worst.
+    pub closure: [f64; 2],
 }
 
 /// Snow that falls on a roof, as a share of what falls on open ground (0.6 to 0.8 by wind; common practice).
@@ -79,6 +83,8 @@ const BARE: f64 = 0.2;
 /// Snow on the ground that counts as such, kg/m²; it wanes by a twentieth of each degree-hour above 0 °C (0.2 kg/m² an hour for each K: a rough index).
 const COVERED: f64 = 5.0;
 const WANES: f64 = 0.2;
+/// Months colder than this are run through, °C.
+const COOL: f64 = 10.0;
 /// The air at which vents are sized: 22 °F (Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings).
 const DESIGN: f64 = -50.0 / 9.0;
 /// Days after which a state at that air is steady.
@@ -101,7 +107,10 @@ impl Winter {
             ledger = ledger.worst(own);
             ablation.push(row);
         }
-        Ok(Self { weather: weather.site.name.clone(), found, plan, ablation, ledger })
+        let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
+        let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
+        let filled = told.collect();
+        Ok(Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure })
     }
 }
 
@@ -130,7 +139,10 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
             seconds: 3600.0,
         }
     };
-    weather.through_winter().map(of).collect()
+    // what is warm before and after the winter makes no ice
+    let means = weather.by_month(|hour| hour.temperature);
+    let is_cool = |hour: &&::winter::weather::Hour| means[usize::from(hour.date.month()) - 1] < COOL;
+    weather.through_winter().filter(is_cool).map(of).collect()
 }
 
 /// A state through the winter, less the ice of cold rooms.

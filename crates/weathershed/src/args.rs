@@ -85,6 +85,9 @@ pub(crate) enum Command {
         /// With `water`: a gutter or downspout that is blocked, by its name; may be given several times
         #[arg(long, value_name = "NAME")]
         blocked: Vec<String>,
+        /// With `winter`: a year of weather, as an EPW or TMY3 file or as monthly climate normals
+        #[arg(long, value_name = "FILE")]
+        weather: Option<PathBuf>,
     },
     /// Follow one drop of rain from where it falls on the roof, through the gutters of the job, to where it leaves
     Trace {
@@ -129,6 +132,8 @@ pub(crate) enum Part {
     Takeoff,
     /// What the adopted code asks, and whether what is found and planned does it
     Code,
+    /// Why ice comes back at the eaves, and which fix stops it; asks `--weather`
+    Winter,
 }
 
 #[cfg(test)]

@@ -27,7 +27,10 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Check { job, json } => check::run(job, *json, &books()?, out),
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
-        Command::Show { part, job, json, blocked } => show::run(*part, job, *json, blocked, &books()?, out),
+        Command::Show { part, job, json, blocked, weather } => {
+            let asked = show::Asked { json: *json, blocked, weather: weather.as_deref() };
+            show::run(*part, job, &asked, &books()?, out)
+        }
         Command::Trace { job, x, y, json, no_gutters, blocked } => {
             let hung = if *no_gutters { trace::Hung::None } else { trace::Hung::But(blocked) };
             trace::run(job, [*x, *y], *json, hung, &books()?, out)

@@ -34,6 +34,12 @@ pub(crate) enum Failure {
     /// `--blocked` where no water is shown.
     #[error("only water can be shown with a gutter blocked")]
     NothingToBlock,
+    /// `--weather` where none is asked, or none where it is.
+    #[error("{}", if *is_asked { "a winter asks a year of weather" } else { "only the winter asks weather" })]
+    Weather { is_asked: bool },
+    /// A file out of which no year of weather comes.
+    #[error("{}: {fault}", path.display())]
+    NoYear { path: PathBuf, fault: String },
     /// A row the tables lack.
     #[error("{0}")]
     NotInBooks(#[from] book::LookupError),
@@ -62,6 +68,13 @@ impl Failure {
                 Some("this is a fault of weathershed: report it with the job document".to_owned())
             }
             Self::NothingToBlock => Some("write `show water`, or leave out `--blocked`".to_owned()),
+            Self::Weather { is_asked: true } => {
+                Some("add `--weather FILE`: an EPW or TMY3 file, or monthly climate normals, of the nearest station".to_owned())
+            }
+            Self::Weather { .. } => Some("write `show winter`, or leave out `--weather`".to_owned()),
+            Self::NoYear { .. } => {
+                Some("mend the line, or take another file of weather: EPW, TMY3 or monthly climate normals".to_owned())
+            }
             Self::NotInBooks(_) => Some("add the row in an overlay".to_owned()),
             Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,
         }
@@ -71,8 +84,11 @@ impl Failure {
     pub(crate) fn exit_status(&self) -> u8 {
         match self {
             Self::Job { .. } | Self::Books(_) | Self::NotInBooks(_) => 1,
-            Self::OffRoof { .. } | Self::NoSuchGutter { .. } | Self::NothingToBlock => 2,
-            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } => 3,
+            Self::OffRoof { .. }
+            | Self::NoSuchGutter { .. }
+            | Self::NothingToBlock
+            | Self::Weather { .. } => 2,
+            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } | Self::NoYear { .. } => 3,
             Self::Paper(_) => 4,
         }
     }

@@ -18,9 +18,9 @@ use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_
 use crate::surface::{Line, Sky, Surface, Turbulence};
 
 /// Passes of Newton's method over the surface.
-const PASSES: usize = 3;
+const PASSES: usize = 8;
 /// Change of the surface that ends them, K.
-const STILL: f64 = 0.02;
+const STILL: f64 = 1e-4;
 /// Snow this deep hides what lies under it from the sun's light (common practice), m.
 const HIDES: f64 = 0.05;
 /// Sun in snow dims by this for each metre (range 10 to 50 1/m; from memory).

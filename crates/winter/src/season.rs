@@ -17,7 +17,7 @@ use crate::surface::Sky;
 const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 /// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
 const PASSES: usize = 48;
-const HALVED: usize = 6;
+const HALVED: usize = 8;
 /// An attic this near its balance has found it, K.
 const STILL: f64 = 1e-5;
 
@@ -162,6 +162,10 @@ pub struct Sums {
     pub through_ceiling: f64,
     /// And with the air that leaks, J.
     pub with_leaks: f64,
+    /// Heat from below through the decks, whichever way it went, J.
+    pub moved: f64,
+    /// Heat that did not close in the strips, whichever way it missed, J.
+    pub missed: f64,
 }
 
 /// A roof on its way through the hours.
@@ -178,6 +182,39 @@ pub struct Season<'h, A> {
     flows: Vec<Through>,
     sums: Sums,
     ledger: Ledger,
+}
+
+/// The search for a temperature at which an attic is left with no heat.
+#[derive(Clone, Copy, Debug)]
+struct Search {
+    /// Temperatures between which it lies.
+    bounds: [f64; 2],
+    /// The last one tried, and what was left there.
+    last: Option<[f64; 2]>,
+}
+
+impl Default for Search {
+    fn default() -> Self {
+        Self { bounds: [f64::NEG_INFINITY, f64::INFINITY], last: None }
+    }
+}
+
+impl Search {
+    /// Where to look next: by the line through the last two, which has in it how air quickens, or by the slope that is known; halfway between the bounds
+    /// where that leads out of them, or has led on long enough.
+    fn next(&mut self, at: f64, left: f64, slope: f64, may_lead: bool) -> f64 {
+        self.bounds[usize::from(left <= 0.0)] = at;
+        let secant = self.last.map(|[other, over]| (over - left) / (at - other));
+        let slope = secant.filter(|secant| *secant > 0.2 * slope && secant.is_finite()).unwrap_or(slope);
+        self.last = Some([at, left]);
+        let next = at + left / slope;
+        let is_in = may_lead && next > self.bounds[0] && next < self.bounds[1];
+        if is_in || self.bounds.iter().any(|end| end.is_infinite()) {
+            next
+        } else {
+            f64::midpoint(self.bounds[0], self.bounds[1])
+        }
+    }
 }
 
 impl<'h, A: Airflow> Season<'h, A> {
@@ -243,29 +280,28 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.columns.iter().zip(&self.house.strips).map(|(column, strip)| column.mass() * strip.area).sum()
     }
 
+    /// Heat and mass that did not close, as shares of what moved and fell, of a season that began bare.
+    pub fn closure(&self) -> [f64; 2] {
+        let Sums { fallen, drip, cold_drip, sublimation, moved, missed, .. } = self.sums;
+        let share = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { 0.0 };
+        [share(missed, moved), share((fallen - drip - cold_drip - sublimation - self.mass()).abs(), fallen)]
+    }
+
     /// One step.
     pub fn step(&mut self, hour: &Hour) {
         let before = self.attics.clone();
-        let mut bounds = vec![[f64::NEG_INFINITY, f64::INFINITY]; self.attics.len()];
+        let mut searches = vec![Search::default(); self.attics.len()];
         for pass in 0..PASSES {
             self.air.through(hour.sky.air, hour.rooms, hour.sky.wind, &self.attics, &mut self.flows);
             self.tried.clone_from(&self.columns);
             self.fall(hour);
             let mut is_still = true;
-            for (i, bound) in bounds.iter_mut().enumerate() {
+            for (i, search) in searches.iter_mut().enumerate() {
                 let (left, slope) = self.left_over(i, hour, before[i]);
                 let at = self.attics[i];
-                if left > 0.0 {
-                    bound[0] = bound[0].max(at);
-                } else {
-                    bound[1] = bound[1].min(at);
-                }
-                let next = at + left / slope;
-                let is_in = pass < HALVED && next > bound[0] && next < bound[1];
-                let is_bracketed = bound.iter().all(|end| end.is_finite());
-                let next = if is_bracketed && !is_in { f64::midpoint(bound[0], bound[1]) } else { next };
-                is_still &= (next - at).abs() < STILL;
+                let next = search.next(at, left, slope, pass < HALVED);
                 if (next - at).abs() >= STILL {
+                    is_still = false;
                     self.attics[i] = next;
                 }
             }
@@ -344,6 +380,8 @@ impl<'h, A: Airflow> Season<'h, A> {
             *if hour.sky.air < 0.0 { &mut sums.cold_drip } else { &mut sums.drip } += off;
             sums.fallen += (hour.snow * strip.catch + hour.rain * cosine) * area;
             sums.sublimation += outcome.sublimation * area;
+            sums.moved += outcome.from_below.abs() * area;
+            sums.missed += outcome.heat_error.abs() * area;
             self.ledger.mass = self.ledger.mass.max(outcome.mass_error.abs());
             self.ledger.heat = self.ledger.heat.max(outcome.heat_error.abs());
             debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");

@@ -43,13 +43,27 @@ pub struct State {
     pub deck_at_design: f64,
     /// Attic at 22 °F, °C.
     pub attic_at_design: f64,
+    /// Heat and mass that did not close, as shares.
+    pub closure: [f64; 2],
     freezing: f64,
 }
 
+/// Density of air at 0 °C at the sea, kg/m³.
+const FREEZING_AIR: f64 = 1.292;
 /// 65 °F, the base of heating degree-days.
 const HEATED: f64 = 55.0 / 3.0;
 
 impl State {
+    /// Air from outdoors through the attics, mean over freezing hours, m³/s at 0 °C.
+    pub fn vent_m3_s(&self) -> f64 {
+        self.vent / FREEZING_AIR
+    }
+
+    /// Air from the rooms into the attics, likewise.
+    pub fn leak_m3_s(&self) -> f64 {
+        self.leak / FREEZING_AIR
+    }
+
     pub(super) fn add<A: Airflow, B: Airflow>(
         &mut self,
         model: &Model<'_>,
@@ -98,6 +112,8 @@ impl State {
         cold: &Season<'_, B>,
     ) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
+        let [a, b] = [lived.closure(), cold.closure()];
+        self.closure = [a[0].max(b[0]), a[1].max(b[1])];
         self.vent /= self.freezing.max(1.0);
         self.leak /= self.freezing.max(1.0);
     }

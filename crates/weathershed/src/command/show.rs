@@ -7,28 +7,41 @@ mod roof;
 mod takeoff;
 mod walls;
 pub(super) mod water;
+mod winter;
 
 use std::path::Path;
 
 use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
 use study::Study;
+use study::winter::Winter;
 
 use super::{pretty, studied, warn};
 use crate::args::Part;
+use crate::document::Document;
 use crate::failure::Failure;
 use crate::output::Output;
+
+/// How a part is asked for.
+pub(crate) struct Asked<'a> {
+    pub(crate) json: bool,
+    pub(crate) blocked: &'a [String],
+    pub(crate) weather: Option<&'a Path>,
+}
 
 pub(crate) fn run(
     part: Part,
     path: &Path,
-    json: bool,
-    blocked: &[String],
+    asked: &Asked<'_>,
     books: &Book,
     out: &Output,
 ) -> Result<(), Failure> {
+    let Asked { json, blocked, weather } = *asked;
     if part != Part::Water && !blocked.is_empty() {
         return Err(Failure::NothingToBlock);
+    }
+    if (part == Part::Winter) != weather.is_some() {
+        return Err(Failure::Weather { is_asked: part == Part::Winter });
     }
     let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
@@ -42,11 +55,30 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
+        (Part::Winter, _) => winter_shown(&document, &study, json, weather)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)
 }
+
+/// The winter by a file of weather.
+fn winter_shown(
+    document: &Document,
+    study: &Study,
+    json: bool,
+    weather: Option<&Path>,
+) -> Result<String, Failure> {
+    let path = weather.ok_or(Failure::Weather { is_asked: true })?;
+    let bytes = std::fs::read(path).map_err(Failure::file("cannot read", path))?;
+    let year = exchange::weather::year(&bytes, SEED)
+        .map_err(|fault| Failure::NoYear { path: path.to_path_buf(), fault: fault.to_string() })?;
+    let found = Winter::of(study, &year).map_err(|problems| document.failed(problems))?;
+    Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
+}
+
+/// Of the year that is made from normals: any will do, one is taken so that the same house has the same winter.
+const SEED: u64 = 1;
 
 /// Water without gutters, and with them, some perhaps blocked.
 fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> Result<String, Failure> {
