@@ -9,8 +9,8 @@ use book::thermal::Fuel;
 use heat::air::Leak;
 use heat::energy::{
     Blown, Credit, Cut, Driving, Foam, Heel, LeakyError, LeakyHouse, MonthlyMean, Saving, Spreads, Surface,
-    board_feet, drawn_too_far, driven, infiltration, leak_area, normalized_leakage, of_trade, usual_base,
-    ventilation_need,
+    board_feet, drawn_too_far, driven, heating, infiltration, leak_area, normalized_leakage, of_extremes,
+    of_trade, usual_base, ventilation_need, yearly_spread,
 };
 use measure::{Area, Flow, Length, Load, Money, Pitch, Pressure, RValue, Temperature, TemperatureDifference};
 use proptest::prelude::*;
@@ -138,6 +138,43 @@ fn degree_days_of_a_mean() {
     }
     let cold = MonthlyMean { mean: -8.0, days: 30.0, yearly_spread: 10.0 };
     close(cold.heating(base), 790.0, 1e-3);
+}
+
+/// Typical years of Montreal and Denver (Environment Canada, NREL): degree days of the year from twelve means against those of their days, to 3 %.
+#[test]
+fn degree_days_of_typical_years() {
+    let Some(folder) = std::env::var_os("WEATHERSHED_DATA") else {
+        println!("skipped: WEATHERSHED_DATA names no folder with typical years");
+        return;
+    };
+    let base = usual_base(&BOOK).unwrap().c();
+    for file in ["montreal-cwec.epw", "denver-tmy3.epw"] {
+        let path = std::path::Path::new(&folder).join(file);
+        let Ok(text) = std::fs::read_to_string(&path) else {
+            println!("skipped: there is no {}", path.display());
+            continue;
+        };
+        let mut months = vec![Vec::new(); 12];
+        for line in text.lines().skip(8) {
+            let cells: Vec<&str> = line.split(',').collect();
+            months[cells[1].parse::<usize>().unwrap() - 1].push(cells[6].parse::<f64>().unwrap());
+        }
+        let mean = |hours: &[f64]| hours.iter().sum::<f64>() / hours.len() as f64;
+        let means: Vec<f64> = months.iter().map(|hours| mean(hours)).collect();
+        let yearly_spread = yearly_spread(&means.clone().try_into().unwrap());
+        let of_means: f64 = months
+            .iter()
+            .zip(&means)
+            .map(|(hours, mean)| MonthlyMean { mean: *mean, days: hours.len() as f64 / 24.0, yearly_spread })
+            .map(|month| month.heating(base))
+            .sum();
+        let days: Vec<[f64; 2]> =
+            months.iter().flat_map(|hours| hours.chunks(24)).map(|day| [mean(day); 2]).collect();
+        close(of_means, of_extremes(&days, base), 0.03);
+        // hours see what means of days hide: mornings below the base of days above it
+        let hours: Vec<f64> = months.concat();
+        assert!(heating(&hours, base) > of_extremes(&days, base));
+    }
 }
 
 /// ASHRAE Handbook Fundamentals, chapter 16, examples of the basic model (from memory, worked again): to 0.1 %.

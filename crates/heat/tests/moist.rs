@@ -47,14 +47,17 @@ fn saturation_is_that_of_the_library() {
 #[test]
 fn moist_air_is_as_the_library_has_it() {
     let states = [
-        (21.0, 0.3, [0.004_614_87, 2.7802, 11.57, 32_848.0, 0.839_476], 0.004_635_18),
-        (-10.0, 0.8, [0.001_278_88, -12.49, -10.648, -6885.32, 0.747_006], 0.001_284_3),
+        (21.0, 0.3, [0.004_614_87, 2.7802, 11.57, 32_848.0, 0.839_476], Some(0.004_635_18)),
+        (21.0, 0.4, [0.006_168, 6.90, 13.13, 36_794.0, 0.841_56], None),
+        (-10.0, 0.8, [0.001_278_88, -12.49, -10.648, -6885.32, 0.747_006], Some(0.001_284_3)),
     ];
     for (t, rh, wanted, real_gas) in states {
         let air = MoistAir::of_humidity(t, rh, SEA_LEVEL);
         let found = [air.ratio, air.dew_point(), air.wet_bulb(), air.enthalpy(), air.volume()];
         found.iter().zip(wanted).for_each(|(found, wanted)| close(*found, wanted, 1e-3));
-        close(air.ratio, real_gas, 5e-3);
+        if let Some(ratio) = real_gas {
+            close(air.ratio, ratio, 5e-3);
+        }
     }
 }
 
