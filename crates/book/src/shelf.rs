@@ -19,11 +19,10 @@ use crate::rule::{DefaultValue, Rule};
 use crate::table::{Placed, Row, TableFile};
 use crate::thermal::Thermal;
 
-const BUILTIN: [(&str, &str); 12] = [
+const BUILTIN: [(&str, &str); 11] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
     ("books/packages.toml", include_str!("../../../books/packages.toml")),
     ("books/gutters.toml", include_str!("../../../books/gutters.toml")),
-    ("books/thermal.toml", include_str!("../../../books/thermal.toml")),
     ("books/practice.toml", include_str!("../../../books/practice.toml")),
     ("books/details/materials.toml", include_str!("../../../books/details/materials.toml")),
     ("books/details/edges.toml", include_str!("../../../books/details/edges.toml")),
@@ -66,7 +65,8 @@ pub struct Book {
     details: BTreeMap<String, Detail>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
-    thermal: Thermal,
+    /// Those of the program where no overlay changes them.
+    thermal: Option<Thermal>,
 }
 
 impl Book {
@@ -177,7 +177,7 @@ impl Book {
 
     /// Heat, air and moisture.
     pub fn thermal(&self) -> &Thermal {
-        &self.thermal
+        self.thermal.as_ref().unwrap_or_else(|| Thermal::builtin())
     }
 
     fn read(builtin: &[(&str, &str)], overlays: &[(&str, &str)]) -> Result<Self, Problems> {
@@ -193,7 +193,7 @@ impl Book {
             details: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
-            thermal: Thermal::default(),
+            thermal: None,
         };
         let files = builtin.iter().map(|file| (file, false)).chain(overlays.iter().map(|file| (file, true)));
         let problems: Vec<Problem> = files
@@ -230,7 +230,10 @@ impl Book {
                 }
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
-                other if Thermal::TABLES.contains(&other) => self.thermal.lay(other, table, &mut file),
+                other if Thermal::TABLES.contains(&other) => {
+                    let thermal = self.thermal.get_or_insert_with(|| Thermal::builtin().clone());
+                    thermal.lay(other, table, &mut file);
+                }
                 _ => file.report_table(&name, &[&TABLES, Thermal::TABLES].concat()),
             }
         }
@@ -380,10 +383,11 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::thermal::BUILTIN as BUILTIN_THERMAL;
 
     #[test]
     fn no_row_or_clause_of_the_builtin_tables_can_lose_its_source() {
-        for (name, text) in BUILTIN {
+        for (name, text) in BUILTIN.into_iter().chain([BUILTIN_THERMAL]) {
             let lines: Vec<&str> = text.lines().collect();
             let sources = (0..lines.len()).filter(|n| lines[*n].starts_with("source = "));
             for n in sources {
@@ -408,9 +412,10 @@ mod tests {
             + book.details.len()
             + book.rules.len()
             + book.defaults.len()
-            + book.thermal.count();
+            + book.thermal().count();
         let is_row = |line: &&str| line.starts_with("[[") && !line.contains('.');
-        let heads = BUILTIN.iter().flat_map(|(_, text)| text.lines()).filter(is_row);
+        let files = BUILTIN.iter().chain([&BUILTIN_THERMAL]);
+        let heads = files.flat_map(|(_, text)| text.lines()).filter(is_row);
         assert_eq!(rows, heads.count());
     }
 
@@ -420,9 +425,9 @@ mod tests {
         /// However a file is damaged, reading ends, and each problem has a place in it.
         #[test]
         fn a_damaged_file_gives_problems_with_places(
-            file in 0..BUILTIN.len(), at in any::<prop::sample::Index>(), length in 0_usize..60, put in "[ -~\n]{0,12}"
+            file in 0..=BUILTIN.len(), at in any::<prop::sample::Index>(), length in 0_usize..60, put in "[ -~\n]{0,12}"
         ) {
-            let (name, text) = BUILTIN[file];
+            let (name, text) = BUILTIN.get(file).copied().unwrap_or(BUILTIN_THERMAL);
             let chars: Vec<char> = text.chars().collect();
             let from = at.index(chars.len());
             let rest = &chars[(from + length).min(chars.len())..];

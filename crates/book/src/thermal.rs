@@ -6,6 +6,7 @@
 //! Design values: the label of the product at hand, in an overlay, goes before them.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use toml::Spanned;
 use toml::de::DeValue;
@@ -29,6 +30,21 @@ pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
 pub use material::{Resists, ThermalMaterial, Vapor, perms};
 pub use moisture::{IndoorVapor, MoldClass, VaporRetarder};
 pub use range::Range;
+
+/// The file the program carries. It is long and few commands ask it: it is read when it is first asked.
+pub(crate) const BUILTIN: (&str, &str) = ("books/thermal.toml", include_str!("../../../books/thermal.toml"));
+static READ: LazyLock<Thermal> = LazyLock::new(|| {
+    let (mut thermal, mut file) = (Thermal::default(), TableFile::new(BUILTIN.0, BUILTIN.1));
+    for (name, table) in file.tables() {
+        thermal.lay(name.get_ref(), table, &mut file);
+    }
+    let problems = file.into_problems();
+    assert!(
+        problems.is_empty(),
+        "the built-in tables read without a problem, as the tests of this crate show: {problems:?}"
+    );
+    thermal
+});
 
 /// The tables of this part: a map of rows each, a look-up by id, and all of them in order of their ids.
 macro_rules! tables {
@@ -104,6 +120,11 @@ tables! {
 }
 
 impl Thermal {
+    /// The tables the program carries.
+    pub(crate) fn builtin() -> &'static Self {
+        &READ
+    }
+
     /// What an unventilated air layer of a thickness resists, straight between the rows beside it; below the thinnest in proportion, above the thickest as
     /// that one.
     pub fn air_layer_of(&self, thickness: measure::Length) -> Option<[measure::RValue; 3]> {

@@ -12,9 +12,9 @@ mod leaky;
 mod saving;
 mod ventilate;
 
-pub use degree::{MonthlyMean, balance_point, cooling, heating, of_extremes, yearly_spread};
+pub use degree::{MonthlyMean, balance_point, cooling, heating, of_extremes, usual_base, yearly_spread};
 pub use fill::{Blown, Fill, Foam, board_feet};
 pub use heel::Heel;
-pub use leaky::{Driving, LeakyError, LeakyHouse};
+pub use leaky::{Driving, LeakyError, LeakyHouse, leak_area};
 pub use saving::{Cut, Promise, Saving, Spreads, Surface, of_trade};
-pub use ventilate::{Credit, driven, infiltration, normalized_leakage, ventilation_need};
+pub use ventilate::{Credit, drawn_too_far, driven, infiltration, normalized_leakage, ventilation_need};

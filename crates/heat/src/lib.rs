@@ -1,8 +1,9 @@
-//! Where the heat goes: through assemblies and round their corners, and with the air that leaks and vents.
+//! Where the heat goes: through assemblies and round their corners, and with the air that leaks and vents; and the water that goes with it.
 //!
 //! [`Assembly`] turns layers and framing into one resistance, with the bounds between which the true one lies; [`Taper`] does so where insulation
 //! runs out under a sloping deck. [`conduct`] solves two-dimensional steady conduction where bounds do not do. [`air`] is the network of pressures
-//! between house, attics and outdoors that decides how much air goes where.
+//! between house, attics and outdoors that decides how much air goes where. [`moist`] follows the vapor air carries to where it condenses, freezes and lets mold
+//! grow. [`attic`] and [`energy`] hold closed forms for quick answers and checks: air that keeps a roof cold, what is saved, how many bags.
 //!
 //! # Units
 //! SI throughout: m, m²·K/W, W, Pa, m³/s, kg/s, °C where a temperature is a number. Heat is positive into a body.

@@ -9,9 +9,10 @@ use book::thermal::Fuel;
 use heat::air::Leak;
 use heat::energy::{
     Blown, Credit, Cut, Driving, Foam, Heel, LeakyError, LeakyHouse, MonthlyMean, Saving, Spreads, Surface,
-    board_feet, driven, infiltration, normalized_leakage, of_trade, ventilation_need,
+    board_feet, drawn_too_far, driven, heating, infiltration, leak_area, normalized_leakage, of_extremes,
+    of_trade, usual_base, ventilation_need, yearly_spread,
 };
-use measure::{Area, Flow, Length, Load, Money, Pitch, RValue, Temperature, TemperatureDifference};
+use measure::{Area, Flow, Length, Load, Money, Pitch, Pressure, RValue, Temperature, TemperatureDifference};
 use proptest::prelude::*;
 
 /// Read once: it is long.
@@ -129,13 +130,51 @@ fn what_is_promised_is_less_and_capped_by_the_bill() {
 /// From monthly means after Erbs, Klein and Beckman 1983 (from memory), base 65 °F, 30 days, 10 K over the year: to 0.1 %.
 #[test]
 fn degree_days_of_a_mean() {
+    let base = usual_base(&BOOK).unwrap().c();
     for (mean, spread, days) in [(15.0, 1.679, 100.008), (20.0, 1.534, 0.334_101)] {
         let month = MonthlyMean { mean, days: 30.0, yearly_spread: 10.0 };
         close(month.spread(), spread, 1e-3);
-        close(month.heating(55.0 / 3.0), days, 1e-3);
+        close(month.heating(base), days, 1e-3);
     }
     let cold = MonthlyMean { mean: -8.0, days: 30.0, yearly_spread: 10.0 };
-    close(cold.heating(55.0 / 3.0), 790.0, 1e-3);
+    close(cold.heating(base), 790.0, 1e-3);
+}
+
+/// Typical years of Montreal and Denver (Environment Canada, NREL): degree days of the year from twelve means against those of their days, to 3 %.
+#[test]
+fn degree_days_of_typical_years() {
+    let Some(folder) = std::env::var_os("WEATHERSHED_DATA") else {
+        println!("skipped: WEATHERSHED_DATA names no folder with typical years");
+        return;
+    };
+    let base = usual_base(&BOOK).unwrap().c();
+    for file in ["montreal-cwec.epw", "denver-tmy3.epw"] {
+        let path = std::path::Path::new(&folder).join(file);
+        let Ok(text) = std::fs::read_to_string(&path) else {
+            println!("skipped: there is no {}", path.display());
+            continue;
+        };
+        let mut months = vec![Vec::new(); 12];
+        for line in text.lines().skip(8) {
+            let cells: Vec<&str> = line.split(',').collect();
+            months[cells[1].parse::<usize>().unwrap() - 1].push(cells[6].parse::<f64>().unwrap());
+        }
+        let mean = |hours: &[f64]| hours.iter().sum::<f64>() / hours.len() as f64;
+        let means: Vec<f64> = months.iter().map(|hours| mean(hours)).collect();
+        let yearly_spread = yearly_spread(&means.clone().try_into().unwrap());
+        let of_means: f64 = months
+            .iter()
+            .zip(&means)
+            .map(|(hours, mean)| MonthlyMean { mean: *mean, days: hours.len() as f64 / 24.0, yearly_spread })
+            .map(|month| month.heating(base))
+            .sum();
+        let days: Vec<[f64; 2]> =
+            months.iter().flat_map(|hours| hours.chunks(24)).map(|day| [mean(day); 2]).collect();
+        close(of_means, of_extremes(&days, base), 0.03);
+        // hours see what means of days hide: mornings below the base of days above it
+        let hours: Vec<f64> = months.concat();
+        assert!(heating(&hours, base) > of_extremes(&days, base));
+    }
 }
 
 /// ASHRAE Handbook Fundamentals, chapter 16, examples of the basic model (from memory, worked again): to 0.1 %.
@@ -317,6 +356,29 @@ fn a_house_by_the_power_law_of_its_leaks() {
     let mild = Driving { outdoors: cold.indoors, ..cold };
     // warm air outdoors is lighter: 1.2000 kg/m³
     close(house.by_power_law(leak, &mild, 0.5, 101_325.0).m3_s(), wind * (1.2000_f64 / 1.3414).powf(n), 1e-3);
+}
+
+/// A hatch, 40 m of top plates and two chases, by hand: 30 + 40·1.5 + 2·165 cm² as found, 18 + 40·0.5 + 2·2 made tight.
+#[test]
+fn leaks_of_a_ceiling() {
+    let leak = |id| BOOK.thermal().leak(id).unwrap();
+    let parts = [(leak("attic-hatch"), 1.0), (leak("top-plate"), 40.0), (leak("chase"), 2.0)];
+    let [found, tight] = leak_area(&parts).map(|area| area.m2() * 1e4);
+    close(found, 420.0, 1e-9);
+    close(tight, 42.0, 1e-9);
+}
+
+/// Limits by what burns: combustion test standard (from memory).
+#[test]
+fn a_house_drawn_down_where_something_burns() {
+    let all: Vec<_> = BOOK.thermal().combustion_limits().collect();
+    let told = |pa: f64| {
+        let beyond = drawn_too_far(Pressure::from_pa(pa), &all);
+        beyond.iter().map(|limit| limit.id.as_str()).collect::<Vec<_>>()
+    };
+    assert!(told(-2.0).is_empty());
+    assert_eq!(told(-4.0), ["water-heater-alone", "furnace-and-water-heater"]);
+    assert_eq!(told(-30.0).len(), 5);
 }
 
 proptest! {

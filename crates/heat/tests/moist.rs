@@ -47,14 +47,17 @@ fn saturation_is_that_of_the_library() {
 #[test]
 fn moist_air_is_as_the_library_has_it() {
     let states = [
-        (21.0, 0.3, [0.004_614_87, 2.7802, 11.57, 32_848.0, 0.839_476], 0.004_635_18),
-        (-10.0, 0.8, [0.001_278_88, -12.49, -10.648, -6885.32, 0.747_006], 0.001_284_3),
+        (21.0, 0.3, [0.004_614_87, 2.7802, 11.57, 32_848.0, 0.839_476], Some(0.004_635_18)),
+        (21.0, 0.4, [0.006_168, 6.90, 13.13, 36_794.0, 0.841_56], None),
+        (-10.0, 0.8, [0.001_278_88, -12.49, -10.648, -6885.32, 0.747_006], Some(0.001_284_3)),
     ];
     for (t, rh, wanted, real_gas) in states {
         let air = MoistAir::of_humidity(t, rh, SEA_LEVEL);
         let found = [air.ratio, air.dew_point(), air.wet_bulb(), air.enthalpy(), air.volume()];
         found.iter().zip(wanted).for_each(|(found, wanted)| close(*found, wanted, 1e-3));
-        close(air.ratio, real_gas, 5e-3);
+        if let Some(ratio) = real_gas {
+            close(air.ratio, ratio, 5e-3);
+        }
     }
 }
 
@@ -108,14 +111,13 @@ const DAYS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 3
 /// From January; indoor vapor of the third class of ISO 13788:2012, annex A, as the books have it.
 fn months() -> Vec<Month> {
     let class = BOOK.thermal().indoor_vapor("indoor-3").unwrap();
-    let margin: f64 = BOOK.rule("indoor-vapor.margin").unwrap().get().unwrap();
     OUTDOORS
         .iter()
         .zip(DAYS)
         .map(|(outside, days)| {
             let temperatures = [20.0, *outside];
             let vapor = 0.8 * iso_saturation(*outside);
-            let vapors = [indoor_pressure(class, margin, temperatures, vapor), vapor];
+            let vapors = [indoor_pressure(class, temperatures, vapor, &BOOK).unwrap(), vapor];
             Month { days, temperatures, vapors }
         })
         .collect()
@@ -165,6 +167,7 @@ fn a_roof_that_breathes_dries() {
     assert!(year.dries(), "{}", year.left());
     let tight = Year::of(&roof(1.0, 20.0), &months()).unwrap();
     assert!(year.most().1 < tight.most().1);
+    assert!(tight.runs(&BOOK).unwrap(), "1.8 kg where 200 g stay");
 }
 
 /// The room at 20 °C and 60 %, 0 °C outdoors (ISO 13788:2012, clause 5): to 0.001.
@@ -303,6 +306,7 @@ fn mold_grows_by_class_and_air() {
     ] {
         let mut mold = Mold::new(0.0);
         mold.pass(BOOK.thermal().mold(class).unwrap(), t, rh, days * 24);
+        assert_eq!(mold.is_visible(&BOOK).unwrap(), wanted >= 3.0);
         near(mold.index, wanted, (2e-3 * wanted).max(1e-4));
     }
 }

@@ -43,7 +43,9 @@ pub struct Bay {
 
 /// Why there is no bay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
-#[error("a bay has length, width and depth of more than nothing, rises, and is warmer below than outdoors")]
+#[error(
+    "a bay has length, width and depth of more than nothing, rises, and takes heat from a room warmer than outdoors"
+)]
 pub struct BayError;
 
 /// Air of a bay.
@@ -86,7 +88,8 @@ impl Bay {
     /// A bay that is none, a room no warmer than outdoors.
     pub fn driven(&self, indoors: Temperature, outdoors: Temperature) -> Result<BayAir, BayError> {
         let sizes = [self.length, self.width, self.depth, self.rise];
-        if !sizes.iter().all(|size| size.m() > 0.0 && size.m().is_finite()) || indoors.k() <= outdoors.k() {
+        let is_bay = sizes.iter().all(|size| size.m() > 0.0 && size.m().is_finite());
+        if !(is_bay && self.below.si() > 0.0 && indoors.k() > outdoors.k()) {
             return Err(BayError);
         }
         let lacking = |speed: f64| {

@@ -1,11 +1,22 @@
 //! Degree days: how cold it is, and for how long, K·d.
 
-/// Days of a month from a mean alone have so much of a spread, K, at 0 °C and none over the year, by °C, and by the spread over the year (Erbs, Klein and Beckman
-/// 1983; from memory).
+use book::{Book, LookupError};
+use measure::Temperature;
+
+/// Spread of the days of a month, K: at a mean of 0 °C, more for each °C, more for each K of the spread over the year (Erbs, Klein and Beckman 1983; from
+/// memory).
 const SPREAD: [f64; 3] = [1.45, -0.0290, 0.0664];
 const SHAPE: f64 = 1.698;
 /// Hours of a day.
 const HOURS: f64 = 24.0;
+
+/// The base degree days are published for.
+///
+/// # Errors
+/// A rule the books lack.
+pub fn usual_base(book: &Book) -> Result<Temperature, LookupError> {
+    book.rule("balance-point")?.get()
+}
 
 /// Below a base, from temperatures hour by hour, °C.
 pub fn heating(hours: &[f64], base: f64) -> f64 {
@@ -34,6 +45,10 @@ pub fn balance_point(inside: f64, gains: f64, loss: f64) -> f64 {
 }
 
 /// A month of which no more than its mean is known (Erbs, Klein and Beckman 1983; from memory).
+///
+/// # Valid range
+/// Years and cold months. Months about as warm as the base come out too small with the constants as they are remembered: against two typical years it lacked
+/// 2 % of the year, but three quarters of June. Take days or hours where they are known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MonthlyMean {
     /// °C.

@@ -7,7 +7,7 @@
 //! # Valid range
 //! Leaks of ceiling and floor together no more than all; one zone of one temperature.
 
-use book::thermal::{Shielding, Terrain};
+use book::thermal::{self, Shielding, Terrain};
 use measure::{Area, Flow, Length, Temperature};
 use thiserror::Error;
 
@@ -22,6 +22,14 @@ pub struct LeakyHouse {
     pub ceiling: f64,
     /// Share in the floor.
     pub floor: f64,
+}
+
+/// Area of leaks counted part by part, by number, metres or square metres as each row asks: as found and made tight.
+pub fn leak_area(parts: &[(&thermal::Leak, f64)]) -> [Area; 2] {
+    let sum = |cm2: fn(&thermal::Leak) -> f64| {
+        Area::from_m2(parts.iter().map(|(part, count)| cm2(part) * count).sum::<f64>() / 1e4)
+    };
+    [sum(|part| part.found_cm2.middle()), sum(|part| part.tight_cm2.middle())]
 }
 
 /// Shares that are none.

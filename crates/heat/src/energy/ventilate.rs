@@ -1,8 +1,8 @@
 //! Air that comes in by itself, and air that has to.
 
-use book::thermal::{Shelter, Stack};
+use book::thermal::{CombustionLimit, Shelter, Stack};
 use book::{Book, LookupError};
-use measure::{Area, Flow, Length, TemperatureDifference};
+use measure::{Area, Flow, Length, Pressure, TemperatureDifference};
 
 /// A story of a house, whose leaks are as they are (ASHRAE 62.2-2016; from memory).
 const STORY: Length = Length::from_ft(8.2);
@@ -72,4 +72,13 @@ impl Credit {
         };
         (need - met).max(Flow::ZERO)
     }
+}
+
+/// Of what burns in a house, what is drawn on too far where fans lower its pressure so far below outdoors; those that take least first. Whoever seals a house has
+/// it tested for spillage by a qualified person all the same: limits are those of programs, not of the house.
+pub fn drawn_too_far<'a>(pressure: Pressure, burns: &[&'a CombustionLimit]) -> Vec<&'a CombustionLimit> {
+    let mut beyond: Vec<&CombustionLimit> =
+        burns.iter().copied().filter(|limit| pressure.pa() < limit.lowest.pa()).collect();
+    beyond.sort_by(|a, b| b.lowest.pa().total_cmp(&a.lowest.pa()));
+    beyond
 }

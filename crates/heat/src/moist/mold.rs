@@ -5,6 +5,7 @@
 //! 3 growth that the eye sees, 6 a surface covered.
 
 use book::thermal::MoldClass;
+use book::{Book, LookupError};
 
 const DAY_HOURS: f64 = 24.0;
 /// Hours without growth up to which it declines at the first rate; from there to a day it rests, then it declines at the second, index/day.
@@ -44,6 +45,15 @@ impl Mold {
     /// Hours at a temperature, °C, and a relative humidity, %: an hour at a time. Frost counts as too dry.
     pub fn pass(&mut self, class: &MoldClass, temperature: f64, humidity: f64, hours: u32) {
         (0..hours).for_each(|_| self.hour(class, temperature, humidity));
+    }
+
+    /// Whether the eye sees it.
+    ///
+    /// # Errors
+    /// A rule the books lack.
+    pub fn is_visible(&self, book: &Book) -> Result<bool, LookupError> {
+        let from: f64 = book.rule("mold.visible")?.get()?;
+        Ok(self.index >= from)
     }
 
     fn hour(&mut self, class: &MoldClass, temperature: f64, humidity: f64) {

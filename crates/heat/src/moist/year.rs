@@ -1,6 +1,7 @@
 //! Water that gathers in layers over a winter and dries over the summer.
 
 use book::thermal::IndoorVapor;
+use book::{Book, LookupError};
 
 use super::air::iso_saturation;
 use super::wall::{Condensing, Month, Wall, WallError};
@@ -59,6 +60,15 @@ impl Year {
         self.months.last().map_or(0.0, |held| held.water.iter().sum())
     }
 
+    /// Whether more lies at one interface than stays there: it runs off and drips.
+    ///
+    /// # Errors
+    /// A rule the books lack.
+    pub fn runs(&self, book: &Book) -> Result<bool, LookupError> {
+        let grams: f64 = book.rule("condensate.runs")?.get()?;
+        Ok(self.months.iter().flat_map(|held| &held.water).any(|kg| *kg * 1000.0 > grams))
+    }
+
     /// Whether it is dry by the end; else each year adds to the last.
     pub fn dries(&self) -> bool {
         self.left() <= DRY
@@ -105,12 +115,16 @@ fn advance(wall: &Wall, month: &Month, water: &mut [f64]) -> Result<(), WallErro
 }
 
 /// Vapor indoors by a class of the books, Pa: that outdoors and the excess of the class with its margin, no more than the room's air can hold.
+///
+/// # Errors
+/// A rule the books lack.
 pub fn indoor_pressure(
     class: &IndoorVapor,
-    margin: f64,
     [inside, outside]: [f64; 2],
     vapor_outside: f64,
-) -> f64 {
+    book: &Book,
+) -> Result<f64, LookupError> {
+    let margin: f64 = book.rule("indoor-vapor.margin")?.get()?;
     let share = ((NONE_AT - outside) / (NONE_AT - FALLS_FROM)).clamp(0.0, 1.0);
-    (vapor_outside + margin * class.excess.pa() * share).min(iso_saturation(inside))
+    Ok((vapor_outside + margin * class.excess.pa() * share).min(iso_saturation(inside)))
 }
