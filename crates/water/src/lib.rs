@@ -21,8 +21,10 @@
 //!   can, it stands: a pond.
 //! - An opening that is to go is gone. Water parts behind any other in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed
 //!   straight aside and its valleys end at the opening's corners, so what runs on at either side is what its valley on that side carries.
-//!   Where an opening stands over an edge of its plane there is no plane beside it: what runs aside there comes onto the edge. Rain on an
-//!   opening runs off its low side; what of it lies past the plane takes none.
+//!   Where an opening stands over an edge of its plane there is no plane beside it: what runs aside there comes onto the edge. Where that
+//!   leads back under the opening, or another opening stands there, all goes round the other side; where there is none either, it comes out
+//!   at the low side. Rain and streams that come onto an opening run off its low side; what of it lies past the plane takes none.
+//! - A valley or wall whose low end is under an opening ends at its back, if it comes in over that; else its water comes out below.
 //! - What an eave's gutter catches runs to the nearest outlet; one that is blocked is as if its length of gutter were not there
 //!   ([`Water::with`]). A stream that ends where two eaves meet goes into the gutter of the longer.
 //! - A walk is wet by what comes down on it from an eave or within 2 ft around it (the reach is in the books).
@@ -44,6 +46,7 @@ mod hang;
 mod judge;
 mod outfall;
 mod packet;
+mod rim;
 mod route;
 mod spot;
 mod tell;
