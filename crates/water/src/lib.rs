@@ -39,11 +39,14 @@ mod channel;
 mod descent;
 mod desk;
 mod drops;
+mod eave;
 mod finding;
 mod flow;
 mod gutter;
 mod hang;
+mod hung;
 mod judge;
+mod misplaced;
 mod outfall;
 mod packet;
 mod rim;
@@ -56,15 +59,15 @@ mod wall;
 
 pub use change::{Change, Place};
 pub use channel::{Leg, legs};
+pub use eave::{eave_of, place_along, point_at};
 pub use finding::{Finding, Splash};
 pub use flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
-pub use hang::{
-    Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang, place_along, point_at,
-};
+pub use hang::hang;
+pub use hung::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};
 pub use wall::{WallFace, WallWater};

@@ -9,11 +9,12 @@ use roof::{EdgeId, EdgeKind, Family, NodeId, PlacedOpening, PlaneId, Roof};
 use crate::below::Layers;
 use crate::channel::Channels;
 use crate::descent::{Descent, Stop};
+use crate::eave::{height_of, place_along, point_at};
 use crate::flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, place_along, point_at};
+use crate::hung::{Discharge, DownspoutId, GutterId, HungGutter, Part};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
 use crate::rim::{Aside, Rim, stands};

@@ -5,8 +5,9 @@ use roof::plan::{P2, flat};
 use roof::{EdgeId, NodeId, PlaneId, Point3};
 
 use crate::descent::Stop;
+use crate::eave::point_at;
 use crate::flow::OutletKind;
-use crate::hang::{Discharge, DownspoutId, GutterId, point_at};
+use crate::hung::{Discharge, DownspoutId, GutterId};
 use crate::outfall::Outfall;
 use crate::rim::Aside;
 use crate::route::{LONGEST_WAY, Router, Turn};

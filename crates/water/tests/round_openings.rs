@@ -88,10 +88,7 @@ fn a_valley_that_ends_at_the_back_of_an_opening_goes_round_it() {
     assert!((flows[0].behind.ft2() - round).abs() < 1e-6, "{flows:?}");
     for x in [12.5, 14.6, 17.0] {
         let path = Water::trace(&roof, [x * 0.3048, 15.0 * 0.3048]).unwrap();
-        assert!(
-            path.steps.windows(2).all(|s| s[0].to == s[1].from || s[1].from[2] <= s[0].to[2]),
-            "{path:?}"
-        );
+        assert!(path.steps.windows(2).all(|s| s[1].from[2] <= s[0].to[2] + 1e-9), "{path:?}");
         let climbs = path.steps.iter().find(|s| s.to[2] > s.from[2] + 1e-9);
         let foot = path.steps.last().unwrap().to[0] / 0.3048;
         assert!(climbs.is_none() && (foot - 12.0).abs() < 0.01, "{path:?}");
