@@ -165,7 +165,7 @@ const ASIDE: f64 = 1e-6;
 
 /// A distance in whole micrometres, so that rounding does not order what is equal.
 #[expect(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
-fn steps(x: f64) -> i64 {
+pub(crate) fn steps(x: f64) -> i64 {
     (x / ASIDE).round() as i64
 }
 

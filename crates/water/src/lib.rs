@@ -16,7 +16,8 @@
 //! # Rules
 //! - Every plane takes rain on all of its area in plan, also where it runs in under another roof's overhang: driven rain reaches there.
 //! - Along an edge that runs with the fall (within 2 degrees) no water leaves sideways: what comes to a rake or sidewall runs down along it.
-//! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much).
+//! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much); where two walls meet, along the
+//!   one that falls more, or else the longer.
 //! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
 //!   can, it stands: a pond.
 //! - An opening that is to go is gone. Water parts behind any other in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed

@@ -8,7 +8,7 @@ use roof::{EdgeId, EdgeKind, Family, NodeId, PlacedOpening, PlaneId, Roof};
 
 use crate::below::Layers;
 use crate::channel::Channels;
-use crate::descent::{Descent, Stop};
+use crate::descent::{Descent, Stop, steps};
 use crate::eave::{height_of, place_along, point_at};
 use crate::flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
@@ -102,7 +102,12 @@ impl<'a> Router<'a> {
             let (off, part) = to_segment(p, a, b);
             (off <= SPLASH).then(|| (off, *e, roof::plan::between(a, b, part)))
         });
-        near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, e, at)| (e, at))
+        // where two walls meet it is as near to both: along the one that falls more, or else the longer
+        let choice = |&(off, e, _): &(f64, EdgeId, P2)| {
+            let wall = self.roof.edge(e);
+            (steps(off), -steps(wall.slope), -steps(wall.length.m()))
+        };
+        near.min_by_key(choice).map(|(_, e, at)| (e, at))
     }
 
     /// What an edge at the foot of a plane does with its water.

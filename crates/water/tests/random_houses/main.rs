@@ -75,14 +75,15 @@ fn water_goes_in_no_circle_round_openings() {
 }
 
 /// Listed are houses where a stream comes to the very point at which two ways part, and rounding sends it one way or the other; on bare
-/// roofs 8 of every fourth house were, the others have openings besides and were not each looked into.
+/// roofs 8 of every fourth house were, the others have openings besides and were not each looked into. Where both ways are walls or valleys
+/// that meet there, it takes the one that falls more, or else the longer.
 #[test]
 fn water_does_not_change_when_the_house_is_turned() {
     assert_eq!(
         seeds(|seen| &seen.turned),
         [
-            153, 268, 493, 1301, 1336, 1398, 1439, 1658, 1802, 1985, 2264, 2282, 2484, 3679, 4412, 4706,
-            5011, 5279, 6131, 6167, 6174, 6832, 7210, 7224, 7788, 9446
+            153, 268, 493, 1301, 1336, 1439, 1658, 1802, 1985, 2264, 2484, 3679, 4412, 4706, 5011, 5279,
+            6131, 6167, 6174, 6832, 7210, 7224, 7788, 9446
         ]
     );
 }
@@ -91,9 +92,6 @@ fn water_does_not_change_when_the_house_is_turned() {
 fn water_does_not_change_when_the_house_is_mirrored() {
     assert_eq!(
         seeds(|seen| &seen.mirrored),
-        [
-            346, 1386, 2038, 2264, 2386, 2733, 4269, 4703, 5458, 6174, 6506, 7224, 7530, 7614, 8573, 8782,
-            8880, 9245, 9446, 9746
-        ]
+        [1386, 2038, 2264, 5458, 6174, 6506, 7224, 7530, 7614, 8782, 8880, 9446, 9746]
     );
 }
