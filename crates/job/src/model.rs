@@ -4,6 +4,7 @@
 //! here are finite and inside the ranges the reader enforces; relations between blocks (touching, level fascias) are
 //! for `roof` to judge.
 
+mod array;
 mod attic;
 mod block;
 mod gutter;
@@ -19,6 +20,7 @@ use std::ops::Range;
 
 use measure::{Area, Flow, Fraction, Length, Pitch, RainRate};
 
+pub use array::Array;
 pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, Walls, WeatherBarrier};
 pub use block::{
     Block, BlockEdge, Deck, DeckKind, EdgeSlope, Form, FormName, Framing, FramingKind, Lumber, Overhang, Side,
@@ -252,6 +254,8 @@ pub struct Job {
     pub openings: Vec<Opening>,
     /// Gutters in document order.
     pub gutters: Vec<Gutter>,
+    /// Solar arrays in document order.
+    pub arrays: Vec<Array>,
     /// Places on the ground to keep clear of drips and ice, in document order.
     pub walks: Vec<Walk>,
     /// Windows above roofs that meet their walls, in document order.

@@ -27,15 +27,16 @@ use self::notation::{Many, Map, Text, Words};
 use self::relations::{Parts, relate};
 use self::roll::Roll;
 use self::section::{
-    ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, GUTTER, GutterDraft, HOUSE, OPENING,
-    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALK, WALLS, WINDOW, attic, block, covering, crew, fan,
-    gutter, house, opening, site, storm, symptom, walk, walls, window,
+    ARRAY, ATTIC, AtticDraft, BLOCK, BlockDraft, COVERING, CREW, FAN, GUTTER, GutterDraft, HOUSE, OPENING,
+    OpeningDraft, READING, SITE, STORM, SYMPTOM, WALK, WALLS, WINDOW, array, attic, block, covering, crew,
+    fan, gutter, house, opening, site, storm, symptom, walk, walls, window,
 };
 use self::table::Table;
 use self::variants::Variants;
 use self::version::VERSION;
 use crate::{
-    Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walk, Walls, Window,
+    Array, Covering, Crew, Fan, House, Job, Problem, Reading, Site, Storm, Symptom, Units, Walk, Walls,
+    Window,
 };
 
 /// What the whole document is.
@@ -51,6 +52,7 @@ pub(crate) const DOCUMENT: Section = Section {
         &BLOCKS,
         &OPENINGS,
         &GUTTERS,
+        &ARRAYS,
         &WALKS,
         &WINDOWS,
         &WALLS_FIELD,
@@ -97,6 +99,12 @@ const GUTTERS: May<Many<Nested<GutterDraft>>> = May::new(
     "gutters and their downspouts",
     r#"[{ eave = "main S", kind = "k-style-5", downspouts = [{ at = "west", size = "downspout-2x3", to = "ground" }] }]"#,
     Many(Nested { section: &GUTTER, read: |table| Some(gutter(table)) }),
+);
+const ARRAYS: May<Many<Nested<Array>>> = May::new(
+    "array",
+    "solar arrays on the roof",
+    r#"[{ on = "main S" }]"#,
+    Many(Nested { section: &ARRAY, read: array }),
 );
 const WALKS: May<Many<Nested<Walk>>> = May::new(
     "walk",
@@ -185,6 +193,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: table.must(&BLOCKS).unwrap_or_default(),
         openings: table.may(&OPENINGS).unwrap_or_default(),
         gutters: table.may(&GUTTERS).unwrap_or_default(),
+        arrays: table.may(&ARRAYS).unwrap_or_default(),
         walks: table.may(&WALKS).unwrap_or_default(),
         windows: table.may(&WINDOWS).unwrap_or_default(),
         walls: table.may(&WALLS_FIELD).unwrap_or_default(),
@@ -206,6 +215,7 @@ fn read_document(document: &DeTable<'_>, desk: &mut Desk<'_>) -> Option<Job> {
         blocks: related.blocks,
         openings: related.openings,
         gutters: related.gutters,
+        arrays: related.arrays,
         walks: related.walks,
         windows: related.windows,
         walls: related.walls,

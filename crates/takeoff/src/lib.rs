@@ -10,6 +10,7 @@
 //! given where a rule forbids the thing: the line says so instead.
 
 mod areas;
+mod array;
 mod assumed;
 mod band;
 mod case;

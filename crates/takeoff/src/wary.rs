@@ -8,6 +8,7 @@ use job::{Block, Cricket, DeckKind, OldRoof, OpeningKind, Problem, Units};
 use measure::Length;
 use roof::EdgeKind;
 
+use crate::array;
 use crate::case::Case;
 use crate::ice::{EaveStrip, IceBarrier};
 use crate::vents::wary as vents;
@@ -21,6 +22,7 @@ pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>
     all.extend(skylights(case, ice)?);
     all.extend(crickets(case)?);
     all.extend(vents::warnings(case)?);
+    all.extend(array::warnings(case));
     Ok(all)
 }
 

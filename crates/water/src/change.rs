@@ -6,7 +6,7 @@ use measure::Area;
 use roof::EdgeId;
 
 use crate::flow::{OutletKind, Water};
-use crate::hang::{DownspoutId, GutterId};
+use crate::hung::{DownspoutId, GutterId};
 
 /// Catchments that differ by less are the same, square metres: far below what anybody sees.
 const SAME: f64 = 1e-6;

@@ -9,7 +9,7 @@ use measure::Length;
 use roof::plan::distance;
 use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
-use crate::hang::{DownspoutId, GutterId, HungDownspout, HungGutter, Part};
+use crate::hung::{DownspoutId, GutterId, HungDownspout, HungGutter, Part};
 use crate::packet::{Flow, Line};
 
 /// The gutters of a roof, ready for water.

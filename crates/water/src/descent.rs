@@ -3,7 +3,7 @@
 //! A plane is cut into lanes, columns along the fall with one border at the foot and one at the head; openings cut lanes like holes.
 
 use roof::column::{Axes, Border, Column, borders, parted};
-use roof::plan::{P2, between, distance, flat, line_crossing, midpoint, segments_cross, sub};
+use roof::plan::{P2, distance, flat, line_crossing, segments_cross, sub};
 use roof::{EdgeId, EdgeKind, Plane, Roof};
 
 use crate::packet::{Flow, Line, SHORT, Stream};
@@ -15,6 +15,8 @@ pub(crate) enum Stop {
     Edge(EdgeId),
     /// The uphill side of an opening.
     Opening(usize),
+    /// The downhill side of an opening, from on it: the way goes on below.
+    LowSide,
 }
 
 /// A point this little above a border is on it, metres.
@@ -62,8 +64,13 @@ impl Descent {
         };
         let (covered, lanes): (Vec<_>, Vec<_>) =
             parted(&axes, &around, &crossings(&around), owner).into_iter().partition(|(_, covered)| *covered);
-        let [lanes, covered] =
+        let [lanes, mut covered]: [Vec<Lane>; 2] =
             [lanes, covered].map(|all| all.iter().map(|(column, _)| lane(roof, &axes, column)).collect());
+        for lane in &mut covered {
+            if matches!(lane.foot_on, Stop::Opening(_)) {
+                lane.foot_on = Stop::LowSide;
+            }
+        }
         Self { axes, lanes, covered }
     }
 
@@ -77,23 +84,20 @@ impl Descent {
         self.axes.up.iter().any(|part| part.abs() > 0.0)
     }
 
+    /// Whether an opening is over a point.
+    pub(crate) fn is_covered(&self, p: P2) -> bool {
+        self.covered.iter().any(|lane| lane.off(self.local(p)) <= 0.0)
+    }
+
     /// A point as distances across the fall and against it.
     pub(crate) fn local(&self, p: P2) -> P2 {
         self.axes.local(p)
     }
 
-    /// The rain on every lane, as it comes to the foot.
+    /// The rain on every lane, as it comes to the foot: also what falls on openings, as it comes to their low sides, or to an edge where
+    /// they lie over one.
     pub(crate) fn rain(&self) -> impl Iterator<Item = (Stop, Flow)> + '_ {
-        self.rain_on(&self.lanes)
-    }
-
-    /// The rain on what openings cover, as it comes to their low sides, or to an edge where they lie over one.
-    pub(crate) fn rain_on_openings(&self) -> impl Iterator<Item = (Stop, Flow)> + '_ {
-        self.rain_on(&self.covered)
-    }
-
-    fn rain_on<'s>(&'s self, lanes: &'s [Lane]) -> impl Iterator<Item = (Stop, Flow)> + 's {
-        lanes.iter().map(|lane| {
+        self.all_lanes().map(|lane| {
             let width = lane.across[1] - lane.across[0];
             let ends = [0, 1].map(|k| self.axes.plan([lane.across[k], lane.foot[k]]));
             let length = distance(ends[0], ends[1]);
@@ -119,7 +123,7 @@ impl Descent {
             return self.down(&Flow::Stream(Stream { at: line.middle(), amount: line.amount() }));
         }
         let mut cuts: Vec<f64> =
-            self.lanes.iter().flat_map(|l| l.across).map(|s| (s - from) / (to - from)).collect();
+            self.all_lanes().flat_map(|l| l.across).map(|s| (s - from) / (to - from)).collect();
         cuts.retain(|t| *t > 0.0 && *t < 1.0);
         cuts.extend([0.0, 1.0]);
         cuts.sort_by(f64::total_cmp);
@@ -139,6 +143,10 @@ impl Descent {
         (lane.foot_on, self.axes.plan(lane.foot_at(self.local(p)[0])))
     }
 
+    fn all_lanes(&self) -> impl Iterator<Item = &Lane> {
+        self.lanes.iter().chain(&self.covered)
+    }
+
     /// The lane a point is in: on a border between two, the lower one; between two side by side, the one that stops it sooner; nearest
     /// where rounding put it beside the plane.
     fn lane_at(&self, p: P2) -> &Lane {
@@ -148,7 +156,7 @@ impl Descent {
             let at = local[0].clamp(l.across[0], l.across[1]);
             (steps(off.max(ASIDE)), -steps(l.foot_at(at)[1]), l.rank)
         };
-        self.lanes.iter().min_by_key(|l| choice(l)).expect("a plane with a fall has lanes")
+        self.all_lanes().min_by_key(|l| choice(l)).expect("a plane with a fall has lanes")
     }
 }
 
@@ -157,7 +165,7 @@ const ASIDE: f64 = 1e-6;
 
 /// A distance in whole micrometres, so that rounding does not order what is equal.
 #[expect(clippy::cast_possible_truncation, reason = "saturates far outside any house")]
-fn steps(x: f64) -> i64 {
+pub(crate) fn steps(x: f64) -> i64 {
     (x / ASIDE).round() as i64
 }
 
@@ -198,70 +206,8 @@ fn crossings(borders: &[Border<Stop>]) -> Vec<P2> {
 fn lane(roof: &Roof, axes: &Axes, column: &Column<Stop>) -> Lane {
     let [a, b, c, d] = column.quad.map(|p| axes.local(p));
     let rank = match column.foot {
-        Stop::Opening(_) => 0,
+        Stop::Opening(_) | Stop::LowSide => 0,
         Stop::Edge(id) => 1 + EdgeKind::ALL.iter().position(|k| *k == roof.edge(id).kind).unwrap_or_default(),
     };
     Lane { across: [a[0], b[0]], foot: [a[1], b[1]], head: [d[1], c[1]], foot_on: column.foot, rank }
 }
-
-/// The high side of an opening, from left to right of one who looks up the slope, and where water goes that runs aside at either end of it.
-pub(crate) struct Rim {
-    high: [P2; 2],
-    aside: [Aside; 2],
-}
-
-/// Where water goes from an end of the uphill side of an opening.
-#[derive(Clone, Copy, Debug)]
-pub(crate) enum Aside {
-    /// Down the plane from a point beside the opening.
-    Down(P2),
-    /// Onto an edge that the opening lies over, so that there is no plane beside it.
-    Onto(EdgeId, P2),
-}
-
-impl Rim {
-    /// On a plane with these borders; `is_on` tells whether a point is on it.
-    pub(crate) fn of(
-        descent: &Descent,
-        rim: &[[f64; 3]; 4],
-        borders: &[Border<EdgeId>],
-        is_on: impl Fn(P2) -> bool,
-    ) -> Self {
-        let mut corners = rim.map(flat);
-        corners.sort_by(|a, b| descent.local(*a)[1].total_cmp(&descent.local(*b)[1]));
-        let by_across =
-            |a: P2, b: P2| if descent.local(a)[0] < descent.local(b)[0] { [a, b] } else { [b, a] };
-        let high = by_across(corners[2], corners[3]);
-        let ends = [-CLEAR, 1.0 + CLEAR].map(|past| between(high[0], high[1], past));
-        let along = sub(ends[1], ends[0]);
-        let crossed = borders.iter().filter(|b| segments_cross(ends[0], ends[1], b.ends[0], b.ends[1]));
-        let met: Vec<(EdgeId, P2)> = crossed
-            .filter_map(|b| {
-                Some((b.label, line_crossing(ends[0], along, b.ends[0], sub(b.ends[1], b.ends[0]))?))
-            })
-            .collect();
-        let way = |end: P2| {
-            let nearest = met.iter().min_by(|a, b| distance(a.1, end).total_cmp(&distance(b.1, end)));
-            let onto = || nearest.map(|(edge, at)| Aside::Onto(*edge, *at));
-            if is_on(end) { Some(Aside::Down(end)) } else { onto() }
-        };
-        // where there is no way on one side, all goes round the other
-        let [left, right] = ends.map(way);
-        let aside = [left.or(right), right.or(left)];
-        let aside = [0, 1].map(|k| aside[k].unwrap_or(Aside::Down(ends[k])));
-        Self { high, aside }
-    }
-
-    /// Middle of the uphill side.
-    pub(crate) fn parting(&self) -> P2 {
-        midpoint(self.high[0], self.high[1])
-    }
-
-    /// Where water goes that runs aside at one end of the uphill side, clear of the side wall.
-    pub(crate) fn aside(&self, end: usize) -> Aside {
-        self.aside[end]
-    }
-}
-
-/// How far beside an opening its water runs down, as a part of its width.
-const CLEAR: f64 = 1e-4;

@@ -8,7 +8,7 @@ use measure::{Area, Length};
 use roof::{EdgeId, EdgeKind, NodeId, PlaneId, Roof};
 
 use crate::flow::{Fall, OutletKind, Spill, Water};
-use crate::hang::{DownspoutId, GutterId};
+use crate::hung::{DownspoutId, GutterId};
 use crate::walk::on_walks;
 
 /// Catchments below this are rounding, square metres: a hand's breadth square.

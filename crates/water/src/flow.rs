@@ -6,7 +6,7 @@ use measure::{Area, Length};
 use roof::{EdgeId, NodeId, PlaneId, Roof};
 
 use crate::finding::{self, Finding};
-use crate::hang::{DownspoutId, HungGutter, Part};
+use crate::hung::{DownspoutId, HungGutter, Part};
 use crate::route::Router;
 use crate::trace::Path;
 

@@ -13,9 +13,10 @@ use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
 use crate::channel::legs;
 use crate::desk::Desk;
+use crate::eave::{height_of, point_at};
 use crate::finding::{Finding, Splash, in_order};
 use crate::flow::{DownspoutFlow, Water};
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, point_at};
+use crate::hung::{Discharge, DownspoutId, GutterId, HungGutter, Part};
 use crate::route::Router;
 use crate::walk::wets;
 use crate::wall::WallWater;

@@ -16,13 +16,16 @@
 //! # Rules
 //! - Every plane takes rain on all of its area in plan, also where it runs in under another roof's overhang: driven rain reaches there.
 //! - Along an edge that runs with the fall (within 2 degrees) no water leaves sideways: what comes to a rake or sidewall runs down along it.
-//! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much).
+//! - A stream that falls within 12 in of a wall runs on along the wall (common practice: splash wets that much); where two walls meet, along the
+//!   one that falls more, or else the longer.
 //! - A level valley or a wall across the foot of a plane gives its water to whichever ends can take it, halves to both; where neither
 //!   can, it stands: a pond.
 //! - An opening that is to go is gone. Water parts behind any other in the middle, whether or not a cricket turns it. A cricket's level ridge stands there, its two planes shed
 //!   straight aside and its valleys end at the opening's corners, so what runs on at either side is what its valley on that side carries.
-//!   Where an opening stands over an edge of its plane there is no plane beside it: what runs aside there comes onto the edge. Rain on an
-//!   opening runs off its low side; what of it lies past the plane takes none.
+//!   Where an opening stands over an edge of its plane there is no plane beside it: what runs aside there comes onto the edge. Where that
+//!   leads back under the opening, or another opening stands there, all goes round the other side; where there is none either, it comes out
+//!   at the low side. Rain and streams that come onto an opening run off its low side; what of it lies past the plane takes none.
+//! - A valley or wall whose low end is under an opening ends at its back, if it comes in over that; else its water comes out below.
 //! - What an eave's gutter catches runs to the nearest outlet; one that is blocked is as if its length of gutter were not there
 //!   ([`Water::with`]). A stream that ends where two eaves meet goes into the gutter of the longer.
 //! - A walk is wet by what comes down on it from an eave or within 2 ft around it (the reach is in the books).
@@ -37,13 +40,17 @@ mod channel;
 mod descent;
 mod desk;
 mod drops;
+mod eave;
 mod finding;
 mod flow;
 mod gutter;
 mod hang;
+mod hung;
 mod judge;
+mod misplaced;
 mod outfall;
 mod packet;
+mod rim;
 mod route;
 mod spot;
 mod tell;
@@ -53,15 +60,15 @@ mod wall;
 
 pub use change::{Change, Place};
 pub use channel::{Leg, legs};
+pub use eave::{eave_of, place_along, point_at};
 pub use finding::{Finding, Splash};
 pub use flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
 pub use gutter::{Downspouts, Fitting, GutterNeed, gutters};
-pub use hang::{
-    Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part, eave_of, hang, place_along, point_at,
-};
+pub use hang::hang;
+pub use hung::{Discharge, DownspoutId, GutterId, HungDownspout, HungGutter, Part};
 pub use judge::{Bearing, Drainage, Load, SpoutBearing};
 pub use trace::{Path, Step, Way};
 pub use wall::{WallFace, WallWater};

@@ -4,6 +4,7 @@ use roof::plan::{P2, along, flat, outward, scale};
 use roof::{Edge, EdgeId, EdgeKind, Family, NodeId, PlaneId, Roof};
 
 use crate::below::Layers;
+use crate::descent::steps;
 
 /// How water leaves the end of an edge that gathers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -62,7 +63,9 @@ pub(crate) fn outfall(roof: &Roof, layers: &Layers, id: EdgeId, node: NodeId) ->
             gathers(next.kind) && next.kind != EdgeKind::Rake && !low_ends(roof, next).contains(&node)
         };
         let on = meeting.iter().filter(shares).filter(runs_on);
-        on.max_by(|a, b| roof.edge(**a).slope.total_cmp(&roof.edge(**b).slope)).map(|e| Outfall::Edge(*e))
+        // of two that fall alike the longer, so that it does not hang on the order of edges
+        let choice = |e: &&EdgeId| (steps(roof.edge(**e).slope), steps(roof.edge(**e).length.m()));
+        on.max_by_key(choice).map(|e| Outfall::Edge(*e))
     };
     let is_free = |e: &EdgeId| matches!(roof.edge(*e).kind.family(), Family::LetsGo | Family::Ends);
     let falls =

@@ -2,22 +2,22 @@
 
 use std::collections::BTreeMap;
 
-use job::State;
 use measure::{Area, Length};
-use roof::column::borders;
 use roof::plan::{P2, along, flat, scale, to_segment};
 use roof::{EdgeId, EdgeKind, Family, NodeId, PlacedOpening, PlaneId, Roof};
 
 use crate::below::Layers;
 use crate::channel::Channels;
-use crate::descent::{Aside, Descent, Rim, Stop};
+use crate::descent::{Descent, Stop, steps};
+use crate::eave::{height_of, place_along, point_at};
 use crate::flow::{
     DownspoutFlow, Drip, EdgeFlow, Fall, GutterFlow, Inflow, OpeningFlow, Outlet, OutletKind, Spill, Throat,
     Water,
 };
-use crate::hang::{Discharge, DownspoutId, GutterId, HungGutter, Part, height_of, place_along, point_at};
+use crate::hung::{Discharge, DownspoutId, GutterId, HungGutter, Part};
 use crate::outfall::{Outfall, gathers, low_ends, outfall};
 use crate::packet::{Flow, Line, Packet, Stream};
+use crate::rim::{Aside, Rim, stands};
 use crate::wall::Foot;
 
 /// A stream that falls this close to a wall runs on along it, metres (12 in and a hair, so that 12 in counts; common practice).
@@ -44,20 +44,15 @@ impl<'a> Router<'a> {
     /// With gutters hung, some of them or of their downspouts blocked.
     pub(crate) fn with(roof: &'a Roof, gutters: &'a [HungGutter], blocked: &[Part]) -> Self {
         let on = |p: usize| -> Vec<usize> {
-            let is_on = |o: &PlacedOpening| o.plane == PlaneId(p) && o.state != State::Remove;
+            let is_on = |o: &PlacedOpening| o.plane == PlaneId(p) && stands(o);
             (0..roof.openings.len()).filter(|i| is_on(&roof.openings[*i])).collect()
         };
         let descents: Vec<Descent> =
             (roof.planes.iter().enumerate()).map(|(p, plane)| Descent::of(roof, plane, &on(p))).collect();
-        let layers = Layers::of(roof);
-        let rim = |o: &PlacedOpening| {
-            let mut around = borders(roof, roof.plane(o.plane));
-            // over a pitch break water would come back from the plane above
-            around.retain(|border| roof.edge(border.label).kind.family() != Family::Passes);
-            Rim::of(&descents[o.plane.0], &o.rim, &around, |p| layers.covers(o.plane, p))
-        };
-        let rims = roof.openings.iter().map(rim).collect();
-        Self { roof, layers, descents, rims, channels: Channels::of(gutters, blocked) }
+        let channels = Channels::of(gutters, blocked);
+        let mut router = Self { roof, layers: Layers::of(roof), descents, rims: Vec::new(), channels };
+        router.rims = (0..roof.openings.len()).map(|opening| router.rim(opening)).collect();
+        router
     }
 
     /// Rain everywhere, followed to its end.
@@ -70,13 +65,6 @@ impl<'a> Router<'a> {
             }
             for (stop, flow) in descent.rain() {
                 run.arrives(stop, source, Packet { flow, source }, 0);
-            }
-            for (stop, flow) in descent.rain_on_openings() {
-                let packet = Packet { flow, source };
-                match stop {
-                    Stop::Edge(_) => run.arrives(stop, source, packet, 0),
-                    Stop::Opening(_) => run.waiting.push((source, packet, 0)),
-                }
             }
         }
         run.follow();
@@ -114,7 +102,12 @@ impl<'a> Router<'a> {
             let (off, part) = to_segment(p, a, b);
             (off <= SPLASH).then(|| (off, *e, roof::plan::between(a, b, part)))
         });
-        near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, e, at)| (e, at))
+        // where two walls meet it is as near to both: along the one that falls more, or else the longer
+        let choice = |&(off, e, _): &(f64, EdgeId, P2)| {
+            let wall = self.roof.edge(e);
+            (steps(off), -steps(wall.slope), -steps(wall.length.m()))
+        };
+        near.min_by_key(choice).map(|(_, e, at)| (e, at))
     }
 
     /// What an edge at the foot of a plane does with its water.
@@ -278,6 +271,7 @@ impl<'r, 'a> Run<'r, 'a> {
     fn arrives(&mut self, stop: Stop, plane: PlaneId, packet: Packet, steps: usize) {
         let id = match stop {
             Stop::Opening(i) => return self.parts(i, plane, packet, steps),
+            Stop::LowSide => return self.waiting.push((plane, packet, steps)),
             Stop::Edge(id) => id,
         };
         self.record(id, &packet);
@@ -347,7 +341,10 @@ impl<'r, 'a> Run<'r, 'a> {
         let stream = |at| Packet { flow: Flow::Stream(Stream { at, amount }), source };
         match self.router.outfall(id, node) {
             _ if self.goes_round(steps, amount) => self.leaves(OutletKind::StandsAt(id), amount, source),
-            Outfall::Plane(plane, at) => self.waiting.push((plane, stream(at), steps + 1)),
+            Outfall::Plane(plane, at) => match self.router.behind(id, plane, at) {
+                Some((opening, back)) => self.parts(opening, plane, stream(back), steps + 1),
+                None => self.waiting.push((plane, stream(at), steps + 1)),
+            },
             Outfall::Edge(next) => {
                 let packet = stream(flat(self.router.roof.node(node).at));
                 self.record(next, &packet);

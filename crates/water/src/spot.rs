@@ -3,9 +3,10 @@
 use roof::plan::{P2, distance, flat, midpoint, outward, to_segment, unit};
 use roof::{EdgeId, PlaneId, Roof, Walk};
 
+use crate::eave::point_at;
 use crate::finding::Finding;
 use crate::flow::Spill;
-use crate::hang::{DownspoutId, GutterId, HungGutter, point_at};
+use crate::hung::{DownspoutId, GutterId, HungGutter};
 
 /// How far out from an edge what lies below it is looked for, metres.
 const OUT: f64 = 0.01;

@@ -5,7 +5,7 @@ use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
 use crate::finding::{Finding, Splash};
 use crate::flow::Spill;
-use crate::hang::{DownspoutId, GutterId, HungGutter};
+use crate::hung::{DownspoutId, GutterId, HungGutter};
 use crate::outfall::gathers;
 
 impl Finding {

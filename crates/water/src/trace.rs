@@ -4,10 +4,12 @@ use measure::Length;
 use roof::plan::{P2, flat};
 use roof::{EdgeId, NodeId, PlaneId, Point3};
 
-use crate::descent::{Aside, Stop};
+use crate::descent::Stop;
+use crate::eave::point_at;
 use crate::flow::OutletKind;
-use crate::hang::{Discharge, DownspoutId, GutterId, point_at};
+use crate::hung::{Discharge, DownspoutId, GutterId};
 use crate::outfall::Outfall;
+use crate::rim::Aside;
 use crate::route::{LONGEST_WAY, Router, Turn};
 
 /// The way of a drop.
@@ -107,6 +109,7 @@ impl Walk<'_, '_> {
         match stop {
             Stop::Opening(i) => self.aside(i, plane, foot),
             Stop::Edge(id) => self.at_edge(id, plane, foot),
+            Stop::LowSide => At::Plane(plane, foot),
         }
     }
 
@@ -190,8 +193,15 @@ impl Walk<'_, '_> {
         let Some(end) = ends.iter().min_by(|a, b| away(a).total_cmp(&away(b))) else {
             return At::End(OutletKind::StandsAt(id));
         };
-        let [from, to] = [self.on(roof.edge(id).planes[0], p), roof.node(*end).at];
-        self.step(from, to, Way::Edge(id));
+        let from = self.on(roof.edge(id).planes[0], p);
+        if let Outfall::Plane(plane, at) = self.router.outfall(id, *end)
+            && let Some((opening, back)) = self.router.behind(id, plane, at)
+            && self.on(plane, back)[2] <= from[2]
+        {
+            self.step(from, self.on(plane, back), Way::Edge(id));
+            return self.aside(opening, plane, back);
+        }
+        self.step(from, roof.node(*end).at, Way::Edge(id));
         self.off_end(id, *end)
     }
 

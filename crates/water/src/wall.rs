@@ -16,7 +16,7 @@ use roof::plan::{P2, along, dot, flat, midpoint, outward, scale, unit};
 use roof::{EdgeId, PlaneId, Roof};
 
 use crate::flow::Water;
-use crate::hang::{HungGutter, Part};
+use crate::hung::{HungGutter, Part};
 use crate::packet::{Line, SHORT};
 use crate::route::Router;
 

@@ -115,6 +115,35 @@ fn a_downspout_onto_a_roof_makes_a_stream_of_it() {
     assert!(((west - at[0]).abs() - stream.span[0].m()).abs() < 1e-9);
 }
 
+/// A lower roof that falls south between a block along its west side and one across its foot. A downspout of the high block north of it
+/// empties right into the corner of the two: its water counts for the side wall, which falls, however the house is told.
+#[test]
+fn a_stream_in_a_corner_runs_along_the_wall_that_falls() {
+    for mirrored in [1.0, -1.0] {
+        let at = |x: f64, wide: f64| if mirrored > 0.0 { x } else { -x - wide };
+        let shed = |name, [x, y]: [f64; 2], [wide, deep]: [f64; 2], plate| {
+            let rect = Rect::new(name, [at(x, wide), y], [wide, deep], plate);
+            rect.pitches([Some(3.0), None, None, None])
+        };
+        let roof = roof_of(&[
+            shed("across", [10.0, -4.0], [20.0, 4.0], 20.0),
+            shed("beside", [0.0, -4.0], [10.0, 19.0], 20.0),
+            shed("low", [10.0, 0.0], [20.0, 15.0], 9.0),
+            shed("high", [0.0, 15.0], [30.0, 10.0], 30.0),
+        ]);
+        let corner = [Length::from_ft(at(10.0, 0.0)).m(), 0.0];
+        let onto = roof.planes.iter().position(|p| p.block == "low").map(roof::PlaneId).unwrap();
+        let upper =
+            eaves(&roof).into_iter().max_by(|a, b| roof.ends(*a)[0][2].total_cmp(&roof.ends(*b)[0][2]));
+        let to = Discharge::Roof { plane: onto, at: corner };
+        let hung = [gutter(upper.unwrap(), vec![downspout(Length::ZERO, to)])];
+        let water = Water::with(&roof, &hung, &[]);
+        let piped = water.falls.iter().find(|fall| matches!(fall.from, Spill::Downspout(_))).unwrap();
+        assert_eq!(piped.beside.map(|wall| roof.edge(wall).kind), Some(EdgeKind::Sidewall));
+        assert_ft2(piped.amount, 300.0);
+    }
+}
+
 /// The valley's throat between two eaves (72 ft² a valley, worked in `analytic.rs`) goes into the gutter of the longer; hung at the
 /// shorter alone, into that; blocked, past both.
 #[test]

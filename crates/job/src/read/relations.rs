@@ -1,6 +1,7 @@
 //! What only several sections together can tell: names that repeat, references that go in circles, corners counted
 //! the other way round.
 
+mod arrays;
 mod attics;
 mod gutters;
 mod planes;
@@ -8,6 +9,7 @@ mod planes;
 use std::collections::BTreeMap;
 use std::ops::RangeFrom;
 
+use self::arrays::check_arrays;
 use self::attics::attics;
 use self::gutters::gutters;
 use self::planes::check_planes;
@@ -15,8 +17,8 @@ use super::desk::Desk;
 use super::notation::Marked;
 use super::section::{AtticDraft, BlockDraft, GutterDraft, OpeningDraft, kind_word};
 use crate::{
-    Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span, Storm, Walk,
-    Walls, Window,
+    Array, Attic, Block, EdgeSlope, Gutter, Opening, Overhang, Problem, Reading, ReadingOf, Side, Span,
+    Storm, Walk, Walls, Window,
 };
 
 /// Sections that refer to one another, as read.
@@ -24,6 +26,7 @@ pub(crate) struct Parts {
     pub(crate) blocks: Vec<BlockDraft>,
     pub(crate) openings: Vec<OpeningDraft>,
     pub(crate) gutters: Vec<GutterDraft>,
+    pub(crate) arrays: Vec<Array>,
     pub(crate) walks: Vec<Walk>,
     pub(crate) windows: Vec<Window>,
     pub(crate) walls: Vec<(Marked<String>, Option<Walls>)>,
@@ -37,6 +40,7 @@ pub(crate) struct Related {
     pub(crate) blocks: Vec<Block>,
     pub(crate) openings: Vec<Opening>,
     pub(crate) gutters: Vec<Gutter>,
+    pub(crate) arrays: Vec<Array>,
     pub(crate) walks: Vec<Walk>,
     pub(crate) windows: Vec<Window>,
     pub(crate) walls: BTreeMap<String, Walls>,
@@ -47,8 +51,18 @@ pub(crate) struct Related {
 
 /// Checks the parts against one another and reports what does not fit.
 pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
-    let Parts { blocks, openings, gutters: hung, walks, windows, walls, attics: drafts, readings, storm } =
-        parts;
+    let Parts {
+        blocks,
+        openings,
+        gutters: hung,
+        arrays,
+        walks,
+        windows,
+        walls,
+        attics: drafts,
+        readings,
+        storm,
+    } = parts;
     for problem in desk.roll().faults() {
         desk.report(problem);
     }
@@ -62,12 +76,13 @@ pub(crate) fn relate(parts: Parts, desk: &mut Desk<'_>) -> Related {
     if let Some(storm) = &storm {
         check_planes(storm, &blocks, desk);
     }
+    check_arrays(&arrays, &blocks, desk);
     each_once("walks", walks.iter().map(|walk| (&walk.name, &walk.name_span)), desk);
     each_once("windows", windows.iter().map(|window| (&window.name, &window.name_span)), desk);
     let attics = attics(drafts, &blocks, desk);
     let gutters = gutters(hung, &blocks, desk);
     let (openings, walls) = (named(openings, desk), by_block(walls, desk));
-    Related { blocks, openings, gutters, walks, windows, walls, attics, readings, storm }
+    Related { blocks, openings, gutters, arrays, walks, windows, walls, attics, readings, storm }
 }
 
 /// Openings with their names, made from kind and number where none is written.

@@ -1,5 +1,6 @@
 //! The sections of the document: for each, its description and how its fields become the model.
 
+mod array;
 mod attic;
 mod block;
 mod covering;
@@ -23,6 +24,7 @@ mod walk;
 mod walls;
 mod window;
 
+pub(crate) use array::{ARRAY, array};
 pub(crate) use attic::{ATTIC, AtticDraft, attic};
 pub(crate) use block::{BLOCK, BlockDraft, block};
 pub(crate) use covering::{COVERING, covering};

@@ -6,8 +6,8 @@
 //!
 //! # Left out, since what they need is not part of the program
 //! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters, but for trusses
-//! that are not cut: framing. Solar arrays, repairs of a few squares: price and order of
-//! work. Snow guards on metal roofs: no metal covering yet.
+//! that are not cut: framing. Repairs of a few squares: price and order of work. Snow guards absent above an entrance under a metal roof: what a
+//! job lays is a shingle of the books, so that no roof it plans is of metal; metal can only be the old roof, which is torn off or laid over.
 
 #[path = "../sheets/mod.rs"]
 mod sheets;

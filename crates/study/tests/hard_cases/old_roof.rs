@@ -87,3 +87,39 @@ fn gapped_planks_take_an_overlay_and_the_official_says_whether_they_are_solid() 
     assert!(missing.contains("official"), "{missing}");
     assert_eq!(warned(&planks("1/4 in"), "deck-gaps"), Vec::<&job::Problem>::new());
 }
+
+/// It is taken off and put back, and counts nowhere else: what is taken off, laid and flashed is as without it.
+#[test]
+fn a_solar_array_comes_off_before_tear_off_and_is_no_obstacle() {
+    let bare = gable("irc-2018", "6/12", 12.0);
+    let with = |rest: &str| format!("{bare}[[array]]\non = \"main {rest}\n");
+    let [plain, covered] = [study(&bare), study(&with("S\""))];
+    warns(
+        &covered,
+        "solar-array",
+        &[
+            "`main S`",
+            "before the tear-off of that plane",
+            "licensed electrician takes it off",
+            "puts it back",
+            "mounts stand in rafters, each with a flashing",
+            "each plane it covers to be opened and closed in one day",
+        ],
+    );
+    assert_eq!(warned(&plain, "solar-array"), Vec::<&job::Problem>::new());
+    assert_eq!(covered.warnings.len(), plain.warnings.len() + 1);
+    assert_eq!(covered.takeoff.lines, plain.takeoff.lines);
+    assert_eq!(covered.details.places.len(), plain.details.places.len());
+    assert_eq!(covered.roof.openings, plain.roof.openings);
+    let comes = study(&with("S\"\nstate = \"plan\""));
+    warns(
+        &comes,
+        "solar-array",
+        &["comes onto `main S`", "mounts stand in rafters", "electrician puts it up"],
+    );
+    let goes = study(&with("S\"\nstate = \"remove\""));
+    warns(&goes, "solar-array", &["for good", "electrician takes it off", "close the holes"]);
+    let problems = refused(&with("E\""));
+    assert_eq!(problems[0].code, "unknown-plane");
+    says(&problems[0], &["array", "`main E`", "main N"]);
+}

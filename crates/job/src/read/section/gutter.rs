@@ -53,7 +53,7 @@ const DOWNSPOUTS: May<Many<Nested<DownspoutDraft>>> = May::new(
     r#"[{ at = "west", size = "downspout-2x3", to = "ground" }]"#,
     Many(Nested { section: &DOWNSPOUT, read: |table| Some(downspout(table)) }),
 );
-const STATE: May<Words<State>> = May::new(
+pub(super) const STATE: May<Words<State>> = May::new(
     "state",
     "there and stays, comes, or goes; `found` when left out",
     r#""found""#,
