@@ -26,6 +26,7 @@ pub use tell::{Ablation, State};
 
 /// What is done about the ice. As found nothing is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(clippy::struct_excessive_bools, reason = "each may be done without the others")]
 pub struct Fixes {
     /// Leaks of the ceiling are sealed.
     pub seal: bool,
@@ -156,7 +157,7 @@ fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour]) -> (State, Ledger) {
         cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
         told.add(model, &lived, &cold, hour);
     }
-    told.end(model, &lived, &cold);
+    told.end(&lived, &cold);
     let design = at_design(model, "", fixes).0;
     told.deck_at_design = design.deck;
     told.attic_at_design = design.attic;
@@ -210,8 +211,7 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.
-fn pond(model: &Model<'_>, ice: f64, eave: &model::Eave) -> Length {
+fn pond(ice: f64, eave: &model::Eave) -> Length {
     let dam = Dam { pitch: eave.pitch, cold: eave.cold };
-    let _ = model;
     dam.pond(dam.thickness(ice))
 }

@@ -86,7 +86,7 @@ impl State {
         let days = hour.seconds / 86_400.0;
         let is_over = model.eaves.iter().any(|eave| {
             let ice = lived.columns()[eave.strip].ice() * eave.cold.m();
-            let reach = pond(model, ice, eave);
+            let reach = pond(ice, eave);
             reach > measure::Length::ZERO && reach + eave.cold > eave.membrane
         });
         self.pond_days += if is_over { days } else { 0.0 };
@@ -105,12 +105,7 @@ impl State {
         }
     }
 
-    pub(super) fn end<A: Airflow, B: Airflow>(
-        &mut self,
-        _: &Model<'_>,
-        lived: &Season<'_, A>,
-        cold: &Season<'_, B>,
-    ) {
+    pub(super) fn end<A: Airflow, B: Airflow>(&mut self, lived: &Season<'_, A>, cold: &Season<'_, B>) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
         let [a, b] = [lived.closure(), cold.closure()];
         self.closure = [a[0].max(b[0]), a[1].max(b[1])];
