@@ -1,7 +1,7 @@
 //! Why the ice comes: snow and ice on a roof, hour by hour through the cold season.
 //!
 //! [`sun`], [`slope`] and [`sky`] are what shines on a roof; [`weather`] is a year of all that, hour by hour, [`mod@year`] one made from monthly normals. [`shape`]
-//! cuts a measured roof into strips; [`column`] is snow, ice and water over one of them; [`season`] takes all strips and the attics under them
+//! cuts a measured roof into strips; [`mod@column`] is snow, ice and water over one of them; [`season`] takes all strips and the attics under them
 //! through the hours, with the air that [`house_air`] moves. [`dam`] is what the ice at an eave holds back.
 //!
 //! # Units
