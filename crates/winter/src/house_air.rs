@@ -41,6 +41,8 @@ pub struct HouseAir {
     pub exhaust: f64,
     /// Share of the wind at the weather station that reaches the house (0.4 to 0.8 in a suburb; from memory).
     pub shelter: f64,
+    /// Pressures found last, from which the next are sought; none at first.
+    pub last: Vec<f64>,
 }
 
 impl HouseAir {
@@ -49,7 +51,7 @@ impl HouseAir {
         let density = heat::air::density(self.pressure, outdoors);
         let push = 0.5 * density * (wind * self.shelter).powi(2);
         let [windward, leeward, high] = SHARES.map(|share| share * push);
-        let mut zones = vec![Zone { name: "rooms".into(), temperature: rooms }];
+        let mut zones = vec![Zone { name: String::new(), temperature: rooms }];
         // a quarter of its leaks each: low and high, to windward and to leeward
         let shell = |share: f64, height: f64, wind: f64| Opening {
             from: None,
@@ -65,7 +67,7 @@ impl HouseAir {
             shell(0.25, 0.8, leeward),
         ];
         for (i, (attic, temperature)) in self.attics.iter().zip(attics).enumerate() {
-            zones.push(Zone { name: format!("attic {}", i + 1), temperature: *temperature });
+            zones.push(Zone { name: String::new(), temperature: *temperature });
             let zone = Some(i + 1);
             let vent = |area: Area, height: Length, wind: f64| Opening {
                 from: None,
@@ -105,10 +107,11 @@ impl Airflow for HouseAir {
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]) {
         let network = self.network(outdoors, rooms, wind, attics);
         // a shell and vents of some size always balance; an attic that is shut has no air through it
-        let Ok(solved) = network.solved() else {
+        let Ok(solved) = network.solved_from(&self.last).or_else(|_| network.solved()) else {
             flows.fill(Through::default());
             return;
         };
+        self.last.clone_from(&solved.pressures);
         for (i, flow) in flows.iter_mut().enumerate() {
             let own = network
                 .openings
@@ -143,6 +146,7 @@ mod tests {
             pressure: 101_325.0,
             exhaust: 0.0,
             shelter: 0.6,
+            last: Vec::new(),
         }
     }
 

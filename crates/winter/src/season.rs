@@ -19,7 +19,7 @@ const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 const PASSES: usize = 48;
 const HALVED: usize = 8;
 /// An attic this near its balance has found it, K.
-const STILL: f64 = 1e-5;
+const STILL: f64 = 1e-4;
 
 /// What lies under a strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -205,7 +205,7 @@ impl Search {
     fn next(&mut self, at: f64, left: f64, slope: f64, may_lead: bool) -> f64 {
         self.bounds[usize::from(left <= 0.0)] = at;
         let secant = self.last.map(|[other, over]| (over - left) / (at - other));
-        let slope = secant.filter(|secant| *secant > 0.2 * slope && secant.is_finite()).unwrap_or(slope);
+        let slope = secant.filter(|secant| *secant > 0.2 * slope && *secant < 20.0 * slope).unwrap_or(slope);
         self.last = Some([at, left]);
         let next = at + left / slope;
         let is_in = may_lead && next > self.bounds[0] && next < self.bounds[1];
@@ -300,7 +300,8 @@ impl<'h, A: Airflow> Season<'h, A> {
                 let (left, slope) = self.left_over(i, hour, before[i]);
                 let at = self.attics[i];
                 let next = search.next(at, left, slope, pass < HALVED);
-                if (next - at).abs() >= STILL {
+                // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
+                if (left / slope).abs() >= STILL {
                     is_still = false;
                     self.attics[i] = next;
                 }

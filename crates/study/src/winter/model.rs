@@ -194,6 +194,7 @@ impl<'s> Model<'s> {
             pressure: self.pressure,
             exhaust: 0.0,
             shelter: SHELTER,
+            last: Vec::new(),
         }
     }
 
