@@ -80,7 +80,10 @@ fn useless(winter: &Winter) -> String {
     };
     let helps_nothing = |row: &&Ablation| row.melt_day > 0.9 * found.melt_day;
     let told = winter.ablation.iter().skip(1).filter(helps_nothing).map(|row| {
-        let why = if row.leak > found.leak {
+        let is_same = (row.attic - found.attic).abs() < 1e-9;
+        let why = if is_same {
+            "the job plans none of it"
+        } else if row.leak > found.leak {
             "what it lets out it draws from the rooms: the way in from outdoors is as narrow as before"
         } else {
             "it changes too little of what warms the deck"
