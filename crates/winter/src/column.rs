@@ -412,7 +412,7 @@ mod tests {
                 mean += 0.1 * (-3.0 - mean) + 3.0 * (random() - 0.5);
                 let air = mean + 6.0 * random() - 3.0;
                 let falls = if random() < 0.15 { 4.0 * random() } else { 0.0 };
-                let share = crate::snow::snow_share(air);
+                let share = crate::weather::snow_share(air);
                 let sky = Sky {
                     air,
                     vapour: (0.5 + 0.5 * random()) * over_water(air),

@@ -13,11 +13,6 @@ pub const SUBLIMATION: f64 = 2.834e6;
 /// Density of ice, kg/m³.
 pub const ICE_DENSITY: f64 = 917.0;
 
-/// Share of precipitation that falls as snow at an air temperature: all at 0 °C, none at 2 °C, straight between (common practice).
-pub fn snow_share(air: f64) -> f64 {
-    (1.0 - air / 2.0).clamp(0.0, 1.0)
-}
-
 /// How dense snow falls, kg/m³: 67.92 + 51.25·exp(T/2.59), T no more than 0 °C (Hedstrom and Pomeroy 1998; from memory).
 pub fn fresh_density(air: f64) -> f64 {
     67.92 + 51.25 * (air.min(0.0) / 2.59).exp()
@@ -198,14 +193,6 @@ mod tests {
         assert!((Albedo::fresh().aged(days, 0.0, false).share() - 0.825_69).abs() < 5e-4);
         assert!((Albedo::fresh().aged(days, 0.0, true).share() - 0.670_36).abs() < 5e-4);
         assert!((Albedo::of(0.6).aged(24.0 * 3600.0, 1.0 / 3600.0, false).share() - 0.8247).abs() < 5e-4);
-    }
-
-    /// Linear from 0 to 2 °C.
-    #[test]
-    fn snow_turns_to_rain() {
-        for (air, share) in [(-1.0, 1.0), (0.0, 1.0), (0.5, 0.75), (1.0, 0.5), (2.0, 0.0), (3.0, 0.0)] {
-            assert!((snow_share(air) - share).abs() < 1e-9);
-        }
     }
 
     /// 60 kg/m² at −8 °C ask 1 008 000 J/m² to come to 0 °C, as much as melts 3.022 kg/m².

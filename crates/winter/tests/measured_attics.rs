@@ -13,9 +13,10 @@ use winter::column::Base;
 use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
 use winter::sky::{Air, Sky};
 use winter::slope::{Bright, Diffuse, Light, Plane};
-use winter::snow::{Law, snow_share};
+use winter::snow::Law;
 use winter::sun::{Moment, Sun};
 use winter::surface::{self, Turbulence, over_water};
+use winter::weather::snow_share;
 
 /// A house by its drawings; for a square metre of ceiling.
 struct Built {
