@@ -347,7 +347,7 @@ fn slopes_of_a_house_in_denver() {
     let winter: Vec<&Hour> = weather.through_winter().skip(HOURS / 4).take(HOURS / 2).collect();
     let sum = |tilt, azimuth, diffuse| {
         let plane = Plane { tilt, azimuth };
-        winter.iter().map(|hour| weather.on(hour, &plane, 0.2, diffuse).total()).sum::<f64>()
+        winter.iter().map(|hour| weather.on(hour, &[plane], 0.2, diffuse)[0].total()).sum::<f64>()
     };
     let global: f64 = winter.iter().map(|hour| hour.light.global).sum();
     for diffuse in [Diffuse::Perez, Diffuse::Even] {
@@ -357,7 +357,8 @@ fn slopes_of_a_house_in_denver() {
         assert!(south > 1.3 * level && north < 0.75 * level, "{south} {level} {north}");
     }
     // at night nothing
-    let night = weather.on(&weather.hours[0], &Plane { tilt: 30.0, azimuth: 180.0 }, 0.6, Diffuse::Perez);
+    let night =
+        weather.on(&weather.hours[0], &[Plane { tilt: 30.0, azimuth: 180.0 }], 0.6, Diffuse::Perez)[0];
     assert!(night.total().abs() < 1e-12);
 }
 

@@ -14,9 +14,10 @@ mod tell;
 use ::winter::column::Column;
 use ::winter::dam::Dam;
 use ::winter::season::{Hour, Ledger, Season};
-use ::winter::sky::Sky;
-use ::winter::slope::{Bright, Diffuse, Plane};
+use ::winter::sky::{Sky, black};
+use ::winter::slope::{Diffuse, Received};
 use ::winter::weather::Weather;
+use heat::moist::saturation_over_water;
 use job::Problem;
 use measure::Length;
 
@@ -99,15 +100,13 @@ impl Winter {
     pub fn of(study: &Study, weather: &Weather) -> Result<Self, Vec<Problem>> {
         let model = Model::of(study)?;
         let hours = hours(&model, weather);
-        let (found, first) = state(&model, Fixes::default(), &hours);
-        let (plan, second) = state(&model, Fixes::ALL, &hours);
-        let mut ledger = first.worst(second);
-        let mut ablation = Vec::new();
-        for (name, fixes) in Fixes::ABLATION {
-            let (row, own) = at_design(&model, name, fixes);
-            ledger = ledger.worst(own);
-            ablation.push(row);
-        }
+        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(&model, name, fixes));
+        // the first is as found, the last as planned
+        let [(as_found, _), .., (as_planned, _)] = &rows;
+        let (found, first) = state(&model, Fixes::default(), &hours, as_found);
+        let (plan, second) = state(&model, Fixes::ALL, &hours, as_planned);
+        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
+        let ablation = rows.into_iter().map(|(row, _)| row).collect();
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
@@ -120,21 +119,19 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
     let mut ground = 0.0_f64;
     let of = |hour: &::winter::weather::Hour| {
         ground = (ground + hour.snow - WANES * hour.temperature.max(0.0)).max(0.0);
-        let sun = weather.sun(hour);
-        let bright = Bright::of(&sun, hour.pressure, hour.temperature);
         let albedo = if ground > COVERED { SNOWY } else { BARE };
-        let on = |plane: &Plane| plane.receives(&sun, hour.light, albedo, bright, Diffuse::Perez).total();
+        let sun = weather.on(hour, &model.planes, albedo, Diffuse::Perez);
         Hour {
             sky: ::winter::surface::Sky {
                 air: hour.temperature,
-                vapour: hour.humidity() * ::winter::surface::over_water(hour.temperature),
+                vapour: hour.vapour(),
                 pressure: hour.pressure,
                 wind: hour.wind,
                 sun: 0.0,
                 longwave: hour.sky_down(&Sky::default()),
             },
             rooms: model.rooms,
-            sun: model.planes.iter().map(on).collect(),
+            sun: sun.iter().map(Received::total).collect(),
             snow: hour.snow,
             rain: hour.rain,
             seconds: 3600.0,
@@ -147,7 +144,7 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
 }
 
 /// A state through the winter, less the ice of cold rooms.
-fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour]) -> (State, Ledger) {
+fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour], design: &Ablation) -> (State, Ledger) {
     let house = model.house(fixes);
     let mut lived = Season::bare(&house, model.air(fixes), hours[0].sky.air);
     let mut cold = Season::bare(&house, model.air(fixes), hours[0].sky.air);
@@ -158,7 +155,6 @@ fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour]) -> (State, Ledger) {
         told.add(model, &lived, &cold, hour);
     }
     told.end(&lived, &cold);
-    let design = at_design(model, "", fixes).0;
     told.deck_at_design = design.deck;
     told.attic_at_design = design.attic;
     (told, lived.ledger().worst(*cold.ledger()))
@@ -171,14 +167,13 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
     let house = model.house(fixes);
     let column = Column::bare(DESIGN).under_snow(FOOT, SETTLED, DESIGN);
     let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], DESIGN);
-    let black = 5.670_374_419e-8 * (DESIGN + 273.15_f64).powi(4);
     let sky = ::winter::surface::Sky {
         air: DESIGN,
-        vapour: 0.8 * ::winter::surface::over_water(DESIGN),
+        vapour: 0.8 * saturation_over_water(DESIGN),
         pressure: model.pressure,
         wind: 2.0,
         sun: 0.0,
-        longwave: black,
+        longwave: black(DESIGN),
     };
     let hour = Hour {
         sky,

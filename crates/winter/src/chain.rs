@@ -42,6 +42,17 @@ enum Phase {
     Melted,
 }
 
+impl Phase {
+    /// Heat into its melting, W/m²; none where that is what balances.
+    const fn melt(self, node: &Node) -> Option<f64> {
+        match self {
+            Self::Frozen => Some(-node.most_freeze),
+            Self::Melted => Some(node.most_melt),
+            Self::Mixed => None,
+        }
+    }
+}
+
 /// What comes of a step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Step {
@@ -100,51 +111,38 @@ fn solve(
     let count = nodes.len();
     let mut found = Step::default();
     // of node i, seen from below: heat that goes up into it is `slope`·(t below it − `level`)
-    let (mut slopes, mut levels) = ([0.0; MOST], [0.0; MOST]);
+    let (mut slopes, mut levels) = ([0.0; MOST + 1], [0.0; MOST + 1]);
+    (slopes[count], levels[count]) = (nodes[count - 1].upward, above);
     for i in (0..count).rev() {
         let node = &nodes[i];
-        let [conductance, level] =
-            if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
+        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
         let stored = node.capacity / seconds;
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        let phase = match phases[i] {
-            Phase::Frozen => -node.most_freeze,
-            Phase::Melted => node.most_melt,
-            Phase::Mixed => 0.0,
-        };
-        if phases[i] == Phase::Mixed {
+        let Some(melt) = phases[i].melt(node) else {
             (slopes[i], levels[i]) = (downward, 0.0);
+            continue;
+        };
+        // stored·(t − t₀) + melt = downward·(t below − t) + conductance·(level − t) + source
+        let held = stored + conductance;
+        let own = stored * node.temperature + conductance * level + node.source - melt;
+        // t = (downward·t below + own)/(downward + held); heat in = downward·(t below − t)
+        (slopes[i], levels[i]) = if held > 0.0 {
+            (downward * held / (downward + held), own / held)
         } else {
-            // stored·(t − t₀) + phase = downward·(t below − t) + conductance·(level − t) + source
-            let held = stored + conductance;
-            let own = stored * node.temperature + conductance * level + node.source - phase;
-            let all = downward + held;
-            // t = (downward·t below + own)/all; heat in = downward·(t below − t)
-            if held > 0.0 {
-                (slopes[i], levels[i]) = (downward * held / all, own / held);
-            } else {
-                // nothing above takes heat: what comes in is what the phase asks, whatever lies below
-                (slopes[i], levels[i]) = (0.0, 0.0);
-            }
-        }
+            // nothing above takes heat: what comes in is what the phase asks, whatever lies below
+            (0.0, 0.0)
+        };
     }
     let mut under = below;
     for i in 0..count {
         let node = &nodes[i];
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        let [conductance, level] =
-            if i + 1 == count { [node.upward, above] } else { [slopes[i + 1], levels[i + 1]] };
+        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
         let stored = node.capacity / seconds;
-        let (t, melt) = match phases[i] {
-            Phase::Mixed => {
-                let into = downward * under + conductance * level + node.source + stored * node.temperature;
-                (0.0, into)
-            }
-            phase => {
-                let melt = if phase == Phase::Frozen { -node.most_freeze } else { node.most_melt };
-                let own = stored * node.temperature + conductance * level + node.source - melt;
-                ((downward * under + own) / (downward + stored + conductance), melt)
-            }
+        let into = downward * under + conductance * level + node.source + stored * node.temperature;
+        let (t, melt) = match phases[i].melt(node) {
+            None => (0.0, into),
+            Some(melt) => ((into - melt) / (downward + stored + conductance), melt),
         };
         if i == 0 {
             found.from_below = downward * (under - t);

@@ -384,11 +384,11 @@ struct Solved {
 
 #[cfg(test)]
 mod tests {
+    use heat::moist::saturation_over_water;
     use rand::rngs::ChaCha8Rng;
     use rand::{RngExt, SeedableRng};
 
     use super::*;
-    use crate::surface::over_water;
 
     const ROOF: Base = Base {
         capacity: 14_000.0,
@@ -415,7 +415,7 @@ mod tests {
                 let share = crate::weather::snow_share(air);
                 let sky = Sky {
                     air,
-                    vapour: (0.5 + 0.5 * random()) * over_water(air),
+                    vapour: (0.5 + 0.5 * random()) * saturation_over_water(air),
                     pressure: 95_000.0,
                     wind: 8.0 * random(),
                     sun: if hour % 24 > 8 && hour % 24 < 16 { 500.0 * random() } else { 0.0 },

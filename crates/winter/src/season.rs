@@ -11,10 +11,9 @@
 use heat::air::SPECIFIC_HEAT;
 
 use crate::column::{Base, Column, Outcome, Weather};
+use crate::sky::on_cosine;
 use crate::surface::Sky;
 
-/// Stefan-Boltzmann constant, W/(m²·K⁴).
-const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 /// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
 const PASSES: usize = 48;
 const HALVED: usize = 8;
@@ -178,6 +177,8 @@ pub struct Season<'h, A> {
     tried: Vec<Column>,
     outcomes: Vec<Outcome>,
     inflows: Vec<f64>,
+    /// By plane, in the step.
+    skies: Vec<Sky>,
     attics: Vec<f64>,
     flows: Vec<Through>,
     sums: Sums,
@@ -233,6 +234,7 @@ impl<'h, A: Airflow> Season<'h, A> {
             columns,
             outcomes: vec![Outcome::default(); count],
             inflows: vec![0.0; count],
+            skies: Vec::with_capacity(house.planes.len()),
             attics: vec![attics; house.attics.len()],
             flows: vec![Through::default(); house.attics.len()],
             sums: Sums::default(),
@@ -290,6 +292,12 @@ impl<'h, A: Airflow> Season<'h, A> {
     /// One step.
     pub fn step(&mut self, hour: &Hour) {
         let before = self.attics.clone();
+        self.skies.clear();
+        self.skies.extend(self.house.planes.iter().zip(&hour.sun).map(|(plane, sun)| Sky {
+            sun: *sun,
+            longwave: on_cosine(plane.cosine, hour.sky.longwave, hour.sky.air),
+            ..hour.sky
+        }));
         let mut searches = vec![Search::default(); self.attics.len()];
         for pass in 0..PASSES {
             self.air.through(hour.sky.air, hour.rooms, hour.sky.wind, &self.attics, &mut self.flows);
@@ -318,23 +326,15 @@ impl<'h, A: Airflow> Season<'h, A> {
     fn fall(&mut self, hour: &Hour) {
         self.inflows.fill(0.0);
         for (i, strip) in self.house.strips.iter().enumerate() {
-            let aspect = self.house.planes[strip.plane];
-            let sees_sky = f64::midpoint(1.0, aspect.cosine);
-            let around = STEFAN_BOLTZMANN * (hour.sky.air + 273.15).powi(4);
-            let sky = Sky {
-                sun: hour.sun[strip.plane],
-                longwave: sees_sky * hour.sky.longwave + (1.0 - sees_sky) * around,
-                ..hour.sky
-            };
             let below = match strip.below {
                 Below::Attic(attic) => self.attics[attic],
                 Below::Outdoors => hour.sky.air,
             };
             let weather = Weather {
-                sky,
+                sky: self.skies[strip.plane],
                 below,
                 snow: hour.snow * strip.catch,
-                rain: hour.rain * aspect.cosine,
+                rain: hour.rain * self.house.planes[strip.plane].cosine,
                 inflow: self.inflows[i],
                 seconds: hour.seconds,
             };

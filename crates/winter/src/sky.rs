@@ -130,10 +130,16 @@ pub fn temperature(down: f64) -> f64 {
 
 /// What a tilted surface receives, W/m²: so much from the sky on the level, the rest from ground at a temperature in °C, which sends as a black body.
 pub fn on(tilt: f64, down: f64, ground: f64) -> f64 {
-    let seen = f64::midpoint(1.0, tilt.to_radians().cos());
+    on_cosine(tilt.to_radians().cos(), down, ground)
+}
+
+/// The same by the cosine of the tilt.
+pub fn on_cosine(cosine: f64, down: f64, ground: f64) -> f64 {
+    let seen = f64::midpoint(1.0, cosine);
     seen * down + (1.0 - seen) * black(ground)
 }
 
-fn black(temperature: f64) -> f64 {
+/// What a black body at a temperature in °C sends, W/m².
+pub fn black(temperature: f64) -> f64 {
     STEFAN_BOLTZMANN * (temperature + FREEZING).max(0.0).powi(4)
 }

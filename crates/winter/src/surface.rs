@@ -1,11 +1,11 @@
 //! Heat and vapour between a surface and the air and sky over it.
 
 use heat::air::{SPECIFIC_HEAT, density};
+use heat::moist::iso_saturation;
 
+use crate::sky::STEFAN_BOLTZMANN;
 use crate::snow::SUBLIMATION;
 
-/// Stefan-Boltzmann constant, W/(m²·K⁴).
-const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 const ZERO: f64 = 273.15;
 /// Ratio of the gas constants of dry air and vapour.
 const RATIO: f64 = 0.621_945;
@@ -113,7 +113,7 @@ impl Surface {
             return 0.0;
         }
         let share = |vapour: f64| RATIO * vapour / self.sky.pressure;
-        conductance / SPECIFIC_HEAT * (share(over_ice(at)) - share(self.sky.vapour))
+        conductance / SPECIFIC_HEAT * (share(iso_saturation(at)) - share(self.sky.vapour))
     }
 
     /// The line that touches at a temperature.
@@ -127,7 +127,7 @@ impl Surface {
             - self.source;
         let grows = if self.is_icy {
             // slope of saturation over ice by Clausius and Clapeyron
-            let slope = over_ice(at) * SUBLIMATION / (461.5 * kelvin * kelvin);
+            let slope = iso_saturation(at) * SUBLIMATION / (461.5 * kelvin * kelvin);
             SUBLIMATION * h / SPECIFIC_HEAT * RATIO * slope / self.sky.pressure
         } else {
             0.0
@@ -137,16 +137,6 @@ impl Surface {
         let vapour = [latent / SUBLIMATION - by_kelvin * at, by_kelvin];
         Line { conductance, level: at - lost / conductance, vapour }
     }
-}
-
-/// Pressure of saturated vapour over ice, Pa (ISO 13788:2012, annex E).
-pub(crate) fn over_ice(t: f64) -> f64 {
-    610.5 * (21.875 * t / (265.5 + t)).exp()
-}
-
-/// Pressure of saturated vapour over water, Pa (ISO 13788:2012, annex E).
-pub fn over_water(t: f64) -> f64 {
-    610.5 * (17.269 * t / (237.3 + t)).exp()
 }
 
 #[cfg(test)]

@@ -159,14 +159,14 @@ impl Weather {
         self.site.sun(hour.date, hour.middle())
     }
 
-    /// What a plane receives of the sun in an hour, over ground of an albedo.
-    pub fn on(&self, hour: &Hour, plane: &Plane, albedo: f64, diffuse: Diffuse) -> Received {
+    /// What planes receive of the sun in an hour, over ground of an albedo.
+    pub fn on(&self, hour: &Hour, planes: &[Plane], albedo: f64, diffuse: Diffuse) -> Vec<Received> {
         if hour.light == Light::default() {
-            return Received::default();
+            return vec![Received::default(); planes.len()];
         }
         let sun = self.sun(hour);
         let bright = Bright::of(&sun, hour.pressure, hour.temperature);
-        plane.receives(&sun, hour.light, albedo, bright, diffuse)
+        planes.iter().map(|plane| plane.receives(&sun, hour.light, albedo, bright, diffuse)).collect()
     }
 
     /// The hours from the warmest month on, so that the winter comes in one piece: it is in the middle of the year south of the equator.

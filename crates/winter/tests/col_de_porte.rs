@@ -8,9 +8,10 @@
 
 use std::path::PathBuf;
 
+use heat::moist::saturation_over_water;
 use winter::column::{Base, Column, Weather};
 use winter::snow::Law;
-use winter::surface::{Sky, Turbulence, over_water};
+use winter::surface::{Sky, Turbulence};
 
 const HOUR: f64 = 3600.0;
 
@@ -56,7 +57,8 @@ fn simulated(hours: &[Vec<f64>], base: &Base) -> Vec<Day> {
             panic!("{row:?}")
         };
         let air = kelvin - 273.15;
-        let sky = Sky { air, vapour: humidity / 100.0 * over_water(air), pressure, wind, sun, longwave };
+        let sky =
+            Sky { air, vapour: humidity / 100.0 * saturation_over_water(air), pressure, wind, sun, longwave };
         let weather =
             Weather { sky, below: DEEP, snow: snow * HOUR, rain: rain * HOUR, inflow: 0.0, seconds: HOUR };
         let outcome = column.step(base, &weather);

@@ -8,6 +8,7 @@
 
 use std::path::PathBuf;
 
+use heat::moist::saturation_over_water;
 use winter::calendar::Date;
 use winter::column::Base;
 use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
@@ -15,7 +16,7 @@ use winter::sky::{Air, Sky};
 use winter::slope::{Bright, Diffuse, Light, Plane};
 use winter::snow::Law;
 use winter::sun::{Moment, Sun};
-use winter::surface::{self, Turbulence, over_water};
+use winter::surface::{self, Turbulence};
 use winter::weather::snow_share;
 
 /// A house by its drawings; for a square metre of ceiling.
@@ -94,7 +95,7 @@ fn row(built: &Built, line: &str) -> Row {
         let plane = Plane { tilt: built.tilt, azimuth };
         plane.receives(&sun, light, 0.3, bright, Diffuse::Perez).total()
     };
-    let vapour = humidity / 100.0 * over_water(air);
+    let vapour = humidity / 100.0 * saturation_over_water(air);
     let dew_point = 237.3 / (17.269 / (vapour.max(1.0) / 610.5).ln() - 1.0);
     let above =
         Air { temperature: air, dew_point, pressure: PRESSURE, cloud: CLOUD, hours: f64::from(clock) };

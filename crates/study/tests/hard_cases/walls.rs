@@ -65,22 +65,25 @@ fn a_roof_under_a_cantilevered_floor_gets_its_apron_behind_the_soffit() {
     assert_eq!(built(&plain, edge(&plain.roof, EdgeKind::Headwall)), "headwall");
 }
 
-/// A low wing beside a tower, in brick or lap siding.
+/// A low wing beside a tower, whose walls are as written.
+fn low_wing(walls: &str) -> Study {
+    study(&house(&[
+        block("tower", [0.0, 0.0, 20.0, 24.0], "20 ft", "form = \"hip\", pitch = \"6/12\"", "\"12 in\""),
+        block(
+            "low",
+            [20.0, 0.0, 20.0, 24.0],
+            "9 ft",
+            "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
+            "\"12 in\"",
+        ),
+        format!("[walls.tower]\n{walls}"),
+    ]))
+}
+
+/// In brick or lap siding.
 #[test]
 fn a_brick_sidewall_is_built_on_pans_through_the_wall_and_a_reglet_is_second_best() {
-    let clad = |siding: &str| {
-        study(&house(&[
-            block("tower", [0.0, 0.0, 20.0, 24.0], "20 ft", "form = \"hip\", pitch = \"6/12\"", "\"12 in\""),
-            block(
-                "low",
-                [20.0, 0.0, 20.0, 24.0],
-                "9 ft",
-                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
-                "\"12 in\"",
-            ),
-            format!("[walls.tower]\nsiding = \"{siding}\"\n"),
-        ]))
-    };
+    let clad = |siding: &str| low_wing(&format!("siding = \"{siding}\"\n"));
     let brick = clad("brick-veneer");
     for id in edges(&brick.roof, EdgeKind::Sidewall) {
         assert_eq!(built(&brick, id), "sidewall-brick");
@@ -104,19 +107,7 @@ fn a_brick_sidewall_is_built_on_pans_through_the_wall_and_a_reglet_is_second_bes
 /// which a mason builds, stay the better way and can be wished.
 #[test]
 fn old_steps_under_brick_are_cut_at_the_bend_and_new_ones_counter_flashed() {
-    let clad = |line: &str| {
-        study(&house(&[
-            block("tower", [0.0, 0.0, 20.0, 24.0], "20 ft", "form = \"hip\", pitch = \"6/12\"", "\"12 in\""),
-            block(
-                "low",
-                [20.0, 0.0, 20.0, 24.0],
-                "9 ft",
-                "form = \"gable\", ridge = \"x\", pitch = \"6/12\"",
-                "\"12 in\"",
-            ),
-            format!("[walls.tower]\nsiding = \"brick-veneer\"\n{line}"),
-        ]))
-    };
+    let clad = |line: &str| low_wing(&format!("siding = \"brick-veneer\"\n{line}"));
     let found = clad("built_in = true\n");
     let walls = edges(&found.roof, EdgeKind::Sidewall);
     assert_eq!(walls.len(), 2);
