@@ -10,6 +10,7 @@
 
 mod log;
 mod model;
+mod parameters;
 mod tell;
 
 use ::winter::column::Column;
@@ -26,6 +27,7 @@ use crate::Study;
 pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
+pub use parameters::parameters;
 pub use tell::{Ablation, State};
 
 /// What is done about the ice. As found nothing is.

@@ -71,7 +71,7 @@ fn winter_shown(
     asked: Option<&Path>,
 ) -> Result<String, Failure> {
     let year = year(document, study, asked)?;
-    let found = Winter::of(study, &year).map_err(|problems| document.failed(problems))?;
+    let found = Winter::of(study, &year.weather).map_err(|problems| document.failed(problems))?;
     Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
 }
 
