@@ -53,7 +53,7 @@ pub const fn likelihood(share: f64) -> &'static str {
         "likely"
     } else if share >= 0.25 {
         "may be"
-    } else if share >= 0.05 {
+    } else if share >= 0.075 {
         "less likely"
     } else {
         "hardly"

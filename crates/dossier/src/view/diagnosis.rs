@@ -17,7 +17,7 @@ use crate::{
 const MOST: usize = 4;
 const LEAST: f64 = 0.02;
 /// A share from which on what mends a cause is told.
-const MENDED: f64 = 0.05;
+const MENDED: f64 = 0.075;
 
 /// Typesets the diagnosis sheet of a job's results; with the winter where it was worked out.
 ///

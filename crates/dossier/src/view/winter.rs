@@ -219,11 +219,13 @@ impl Picture {
 /// The owner's pictures that this house has.
 pub(crate) fn pictures(study: &Study, wintered: &Wintered<'_>) -> Vec<(Picture, Drawing)> {
     let (scene, size) = (wintered.scene(study.job.units), Room::WINTER.size_mm());
+    // two attics side by side are wider than high
+    let low = (size.0, size.1 - 14.0);
     let all = [
         (Picture::House, draw::owner_house(&scene, size)),
         (Picture::Melt, draw::owner_melt(&scene, size)),
         (Picture::Choices, draw::owner_choices(&scene, size)),
-        (Picture::Breath, draw::owner_breath(&scene, size)),
+        (Picture::Breath, draw::owner_breath(&scene, low)),
     ];
     all.into_iter().filter_map(|(picture, figure)| Some((picture, drawing(figure?, "")))).collect()
 }

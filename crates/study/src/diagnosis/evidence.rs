@@ -103,7 +103,11 @@ impl Evidence<'_> {
         };
         let limit: Share = self.book.rule("fact.leaky-ceiling")?.get()?;
         let share = leaks.iter().map(|leak| leak.m3_s()).sum::<f64>() / house.m3_s();
-        let words = format!("{:.0} % of the leaks of the house are in its ceilings", 100.0 * share);
+        let words = format!(
+            "{:.0} % of the leaks of the house are in its ceilings (much: over {:.0} %)",
+            100.0 * share,
+            100.0 * limit.of_one()
+        );
         Ok(told(share > limit.of_one(), words.clone(), words))
     }
 
@@ -114,7 +118,8 @@ impl Evidence<'_> {
             return Ok(Held::Unknown("attic.found.effective"));
         };
         let limit: f64 = self.book.rule("fact.thin-insulation")?.get()?;
-        let words = format!("the least insulation of an attic resists R-{least:.0}");
+        let words =
+            format!("the least insulation of an attic resists R-{least:.0} (thin: under R-{limit:.0})");
         Ok(told(least < limit, words.clone(), words))
     }
 
@@ -144,7 +149,11 @@ impl Evidence<'_> {
             return Ok(Held::Unknown("house.humidity"));
         };
         let limit: Share = self.book.rule("fact.humid")?.get()?;
-        let words = format!("{:.0} % humidity in the rooms", 100.0 * humidity.of_one());
+        let words = format!(
+            "{:.0} % humidity in the rooms (much: over {:.0} %)",
+            100.0 * humidity.of_one(),
+            100.0 * limit.of_one()
+        );
         Ok(told(humidity.of_one() > limit.of_one(), words.clone(), words))
     }
 
@@ -156,7 +165,11 @@ impl Evidence<'_> {
         let Some(least) = vented.into_iter().min_by(f64::total_cmp) else {
             return Ok(Held::Unknown("attic.found.soffit_open"));
         };
-        let words = format!("{:.0} % of the vents of an attic are low", 100.0 * least);
+        let words = format!(
+            "{:.0} % of the vents of an attic are low (short: under {:.0} %)",
+            100.0 * least,
+            100.0 * limit.of_one()
+        );
         Ok(told(least < limit.of_one(), words.clone(), words))
     }
 
