@@ -1,6 +1,8 @@
 //! Writes a week of each season of two measured attics as plots, to be looked at: outdoors, attic as measured, attic as reckoned.
 //! `WEATHERSHED_DATA=DATA cargo run -p draw --example attic_weeks -- FOLDER`; the data are not part of the project.
 
+#![allow(clippy::print_stdout, reason = "how measured attics were met is to be read")]
+
 #[path = "../../winter/tests/attics/mod.rs"]
 mod attics;
 
