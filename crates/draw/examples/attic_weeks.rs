@@ -85,7 +85,7 @@ fn plot(svg: &mut String, title: &str, top: f64, rows: &[Row], found: &[f64]) {
         "<text x=\"{SIDE}\" y=\"{}\">{title}; outdoors dotted, attic measured whole, reckoned broken</text>",
         top - 1.5
     );
-    let mut tick = (low / 5.0).ceil() * 5.0;
+    let mut tick = (low / 5.0).ceil() * 5.0 + 0.0;
     while tick <= high {
         let _ = writeln!(
             svg,
