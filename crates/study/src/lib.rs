@@ -19,6 +19,7 @@ mod solve;
 mod tell;
 mod term;
 mod value;
+mod wary;
 pub mod winter;
 
 use book::{Book, LookupError};
@@ -89,6 +90,7 @@ impl Study {
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         warnings.extend(roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).cloned());
+        warnings.extend(wary::metal_sheds(&job, &roof, &water));
         let assumptions = job.assumptions.clone();
         Ok(Self {
             job,

@@ -38,6 +38,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         &[],
         &study.roof,
         study.job.site.rain.value,
+        study.job.units,
     );
     folder.add("water.json", pretty(&water).as_bytes())?;
     folder.add(

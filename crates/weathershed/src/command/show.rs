@@ -88,7 +88,15 @@ fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> R
     let drainage = Drainage::of(&study.roof, &open.gutters, &parts, rain, books)?;
     let changes = drainage.water.changes(&open.water);
     Ok(if json {
-        pretty(&exchange::water(&study.water, &study.gutters, &drainage, &changes, &study.roof, rain))
+        pretty(&exchange::water(
+            &study.water,
+            &study.gutters,
+            &drainage,
+            &changes,
+            &study.roof,
+            rain,
+            study.job.units,
+        ))
     } else {
         water::text(study, &drainage, &changes)
     })
