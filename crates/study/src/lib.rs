@@ -11,6 +11,7 @@ mod adjust;
 mod chance;
 pub mod code;
 mod figure;
+pub mod heat;
 mod height;
 mod network;
 mod normal;
@@ -89,7 +90,10 @@ impl Study {
         let dimensions =
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
-        warnings.extend(roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).cloned());
+        let of_heat = heat::warnings((&job, book), &roof, &takeoff).map_err(lost)?;
+        warnings.extend(
+            roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
+        );
         warnings.extend(wary::metal_sheds(&job, &roof, &water));
         let assumptions = job.assumptions.clone();
         Ok(Self {

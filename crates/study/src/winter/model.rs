@@ -11,10 +11,11 @@ use heat::air::{Leak, station_pressure};
 use job::{Attic, AtticState, Problem};
 use measure::{Flow, Length, Pitch, RValue};
 use roof::{PlaneId, Roof};
-use takeoff::VentCheck;
+use takeoff::{Region, VentCheck};
 
 use super::{CATCH, Fixes};
 use crate::Study;
+use crate::heat::CEILING;
 
 /// Bands over the attic in a plane.
 const BANDS: usize = 5;
@@ -26,8 +27,6 @@ const IN_ATTIC: f64 = 0.107;
 const OVER_SOFFIT: f64 = 0.307;
 /// Asphalt shingles in the sun and to the sky (0.85 to 0.95, 0.90 to 0.91; from memory).
 const DARK: f64 = 0.9;
-/// Films on both sides of a ceiling and its gypsum, still air, heat going up: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26, from memory).
-const CEILING: f64 = 0.61 + 0.61 + 0.45;
 /// Share of the wind at the station that reaches the house (0.4 to 0.8 in a suburb; from memory).
 const SHELTER: f64 = 0.6;
 
@@ -118,7 +117,7 @@ impl<'s> Model<'s> {
             return Err(problems);
         };
         let under = |plane: PlaneId, at: [f64; 2]| {
-            spaces.iter().position(|room| is_under(&study.roof, room.attic, plane, at))
+            spaces.iter().position(|room| is_under(study, room.attic, plane, at))
         };
         let shaped = strips(&study.roof, Fineness { bands: BANDS }, under);
         let planes = study
@@ -235,10 +234,12 @@ fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
     [plate, top].map(Length::from_m)
 }
 
-/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks.
-fn is_under(roof: &Roof, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
-    let is_its = |block: &String| attic.under.contains(block);
-    roof.plane(plane).blocks.iter().any(is_its) && attic.under.iter().any(|block| is_inside(roof, block, at))
+/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks, and its part of them.
+fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
+    let (roof, is_its) = (&study.roof, |block: &String| attic.under.contains(block));
+    roof.plane(plane).blocks.iter().any(is_its)
+        && Region::of(&study.job, attic).holds(at)
+        && attic.under.iter().any(|block| is_inside(roof, block, at))
 }
 
 /// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.

@@ -5,12 +5,13 @@
 //! The cases and their answers are common practice in re-roofing; figures carry their source beside the test.
 //!
 //! # Left out, since what they need is not part of the program
-//! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters, but for trusses
-//! that are not cut: framing. The minimum charge of a small repair: price; here it is only told.
+//! Framing that changes from trusses to rafters, but for trusses that are not cut: framing. The minimum charge of a small repair: price; here it is only
+//! told.
 
 #[path = "../sheets/mod.rs"]
 mod sheets;
 
+mod heat;
 mod ice;
 mod old_roof;
 mod perturbed;
