@@ -31,6 +31,7 @@ mod svg;
 mod symbol;
 mod vector;
 mod view;
+mod winter;
 
 #[cfg(test)]
 extern crate self as draw; // test houses are shared with the example, which sees the crate from outside
@@ -47,3 +48,7 @@ pub use section::{
 pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};
+pub use winter::{
+    Band, BandRow, Quantity, WinterScene, bands_chart, fixes_chart, headline_bands, owner_breath,
+    owner_choices, owner_house, owner_melt, season_chart, slope_profile, written,
+};

@@ -32,6 +32,7 @@ use self::label::Label;
 use self::legend::Legend;
 use self::name::{OpeningNames, symbols};
 use self::tag::PlacedTag;
+pub(crate) use self::water::Stream;
 pub use self::water::{WaterScene, meets_wall, owner_water, water_plan};
 use crate::figure::{Figure, sheet_size};
 use crate::ink::{FINE, MARK, Pen, WALL, edge_pen};

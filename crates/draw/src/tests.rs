@@ -2,6 +2,8 @@
 
 #[path = "../tests/houses/mod.rs"]
 mod houses;
+#[path = "../tests/winters/mod.rs"]
+mod winters;
 
 mod chart;
 mod hidden;
@@ -14,6 +16,7 @@ mod readable;
 mod same;
 mod section;
 mod water;
+mod winter;
 mod xml;
 
 use job::Units;

@@ -28,7 +28,7 @@ pub use block::{
 pub use gutter::{Along, Downspout, Empties, Gutter, PlaneName};
 pub use opening::{Cricket, Mount, Opening, OpeningKind, Serves, Shaft, State};
 pub use reading::{Reading, ReadingOf};
-pub use site::{HailExposure, Site, WallLine};
+pub use site::{Climate, HailExposure, Site, WallLine};
 pub use survey::{
     Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm,
     Symptom, SymptomKind, VentClass,

@@ -8,6 +8,7 @@
 //! Air in a plane's strips is that of one attic. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
+mod log;
 mod model;
 mod tell;
 
@@ -22,6 +23,8 @@ use job::Problem;
 use measure::Length;
 
 use crate::Study;
+pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
+use log::{Raw, Watch};
 use model::Model;
 pub use tell::{Ablation, State};
 
@@ -98,19 +101,44 @@ impl Winter {
     /// # Errors
     /// What the survey lacks to reckon with, each by its field.
     pub fn of(study: &Study, weather: &Weather) -> Result<Self, Vec<Problem>> {
+        Ok(Self::watched(&Model::of(study)?, weather, &mut (), &mut ()))
+    }
+
+    /// The winter of a studied house, and what it was in every hour of it.
+    ///
+    /// # Errors
+    /// As [`Winter::of`].
+    pub fn logged(study: &Study, weather: &Weather) -> Result<(Self, Log), Vec<Problem>> {
         let model = Model::of(study)?;
-        let hours = hours(&model, weather);
-        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(&model, name, fixes));
+        let (mut found, mut plan) = (Vec::<Raw>::new(), Vec::<Raw>::new());
+        let winter = Self::watched(&model, weather, &mut found, &mut plan);
+        Ok((winter, Log::of(&model, weather, found, plan)))
+    }
+
+    /// Fixes that take less than a tenth off the melt at 22 °F, and why; none where nothing melts.
+    pub fn useless(&self) -> Vec<(&Ablation, &'static str)> {
+        let Some((found, fixes)) = self.ablation.split_first().filter(|(found, _)| found.melt_day > 0.0)
+        else {
+            return Vec::new();
+        };
+        let helps_nothing = |row: &&Ablation| row.melt_day > 0.9 * found.melt_day;
+        fixes.iter().filter(helps_nothing).map(|row| (row, row.why_useless(found))).collect()
+    }
+
+    /// A winter whose hours, as found and as planned, are looked at.
+    fn watched<W: Watch>(model: &Model<'_>, weather: &Weather, found: &mut W, plan: &mut W) -> Self {
+        let hours = hours(model, weather);
+        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes));
         // the first is as found, the last as planned
         let [(as_found, _), .., (as_planned, _)] = &rows;
-        let (found, first) = state(&model, Fixes::default(), &hours, as_found);
-        let (plan, second) = state(&model, Fixes::ALL, &hours, as_planned);
+        let (found, first) = state(model, Fixes::default(), &hours, as_found, found);
+        let (plan, second) = state(model, Fixes::ALL, &hours, as_planned, plan);
         let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
         let ablation = rows.into_iter().map(|(row, _)| row).collect();
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
-        Ok(Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure })
+        Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure }
     }
 }
 
@@ -137,22 +165,33 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
             seconds: 3600.0,
         }
     };
-    // what is warm before and after the winter makes no ice
+    cool(weather).map(of).collect()
+}
+
+/// Hours of months that are cool: what is warm before and after the winter makes no ice.
+fn cool(weather: &Weather) -> impl Iterator<Item = &::winter::weather::Hour> {
     let means = weather.by_month(|hour| hour.temperature);
-    let is_cool = |hour: &&::winter::weather::Hour| means[usize::from(hour.date.month()) - 1] < COOL;
-    weather.through_winter().filter(is_cool).map(of).collect()
+    weather.through_winter().filter(move |hour| means[usize::from(hour.date.month()) - 1] < COOL)
 }
 
 /// A state through the winter, less the ice of cold rooms.
-fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour], design: &Ablation) -> (State, Ledger) {
+fn state<W: Watch>(
+    model: &Model<'_>,
+    fixes: Fixes,
+    hours: &[Hour],
+    design: &Ablation,
+    watch: &mut W,
+) -> (State, Ledger) {
     let house = model.house(fixes);
-    let mut lived = Season::bare(&house, model.air(fixes), hours[0].sky.air);
-    let mut cold = Season::bare(&house, model.air(fixes), hours[0].sky.air);
+    let first = hours.first().map_or(COOL, |hour| hour.sky.air);
+    let mut lived = Season::bare(&house, model.air(fixes), first);
+    let mut cold = Season::bare(&house, model.air(fixes), first);
     let mut told = State::default();
     for hour in hours {
         lived.step(hour);
         cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
         told.add(model, &lived, &cold, hour);
+        watch.hour(model, &lived, &cold);
     }
     told.end(&lived, &cold);
     told.deck_at_design = design.deck;
@@ -195,10 +234,12 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
     }
     let flows = season.flows();
     let row = Ablation {
+        fixes,
         name: name.to_owned(),
         deck: model.deck(&season),
         attic: season.attics().first().copied().unwrap_or(DESIGN),
         melt_day: melted,
+        decks: season.columns().iter().map(Column::deck).collect(),
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };

@@ -36,11 +36,14 @@ static SNOWY: LazyLock<Weather> = LazyLock::new(|| {
     Normals { site, months }.year(5).expect("a year")
 });
 
-fn winter(text: &str) -> Winter {
+fn study(text: &str) -> Study {
     let book = Book::builtin();
     let (job, _) = Job::read(text, &book).unwrap_or_else(|problems| panic!("{problems:#?}"));
-    let study = Study::of(&job, &book).unwrap_or_else(|problems| panic!("{problems:#?}"));
-    Winter::of(&study, &SNOWY).unwrap_or_else(|problems| panic!("{problems:#?}"))
+    Study::of(&job, &book).unwrap_or_else(|problems| panic!("{problems:#?}"))
+}
+
+fn winter(text: &str) -> Winter {
+    Winter::of(&study(text), &SNOWY).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
 #[test]
@@ -73,15 +76,55 @@ fn two_attics_of_a_split_level_each_have_their_air() {
 /// What the survey lacks is asked for by its field.
 #[test]
 fn a_house_without_readings_is_told_which_it_lacks() {
-    let book = Book::builtin();
     let text = CROSS_GABLE.replace("effective = \"R-9\"\n", "").replace("leakage = \"2900 cfm50\"\n", "");
-    let (job, _) = Job::read(&text, &book).unwrap_or_else(|problems| panic!("{problems:#?}"));
-    let study = Study::of(&job, &book).unwrap_or_else(|problems| panic!("{problems:#?}"));
     let told: Vec<String> =
-        Winter::of(&study, &SNOWY).unwrap_err().into_iter().map(|problem| problem.message).collect();
+        Winter::of(&study(&text), &SNOWY).unwrap_err().into_iter().map(|problem| problem.message).collect();
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(
         told[0].contains("`house.leakage`") && told[1].contains("`attic.main.found.effective`"),
         "{told:?}"
     );
+}
+
+/// Whoever looks on changes nothing; what is logged is the same winter, and the eave looked at has the most ice of the building of all.
+#[test]
+fn a_logged_winter_is_the_same_winter() {
+    let (winter, log) = Winter::logged(&study(CROSS_GABLE), &SNOWY).unwrap_or_else(|p| panic!("{p:#?}"));
+    assert_eq!(winter, self::winter(CROSS_GABLE));
+    let hours = log.weather.len();
+    assert!((4000..8760).contains(&hours) && log.found.len() == hours && log.plan.len() == hours);
+    let most = log.found.iter().map(|hour| hour.ice - hour.sun_ice).fold(0.0, f64::max);
+    assert!(most >= winter.found.ice, "the worst eave has no less than the mean of all");
+    assert!(log.found.iter().all(|hour| hour.ice >= 0.0 && hour.pond >= 0.0 && hour.snow_depth >= 0.0));
+    let snow: f64 = log.weather.iter().map(|hour| hour.snow).sum();
+    let of_year: f64 = SNOWY.sum_by_month(|hour| hour.snow).iter().sum();
+    assert!(snow <= of_year && snow > 0.9 * of_year, "what falls, falls in the months that are logged");
+}
+
+/// The north slope of the main roof, by hand: 14' 4" in plan from the edge at 16 in to the ridge, on a slope of √5/2.
+#[test]
+fn bands_of_the_worst_slope_go_from_its_edge_to_its_ridge() {
+    let (winter, log) = Winter::logged(&study(CROSS_GABLE), &SNOWY).unwrap_or_else(|p| panic!("{p:#?}"));
+    let slope = log.slope.expect("an eave");
+    assert_eq!((slope.plane.as_str(), slope.is_ridged), ("main N", true));
+    let secant = 1.25_f64.sqrt();
+    assert!((slope.top.ft() - (14.0 + 4.0 / 12.0) * secant).abs() < 0.01, "{}", slope.top.ft());
+    assert!((slope.cold.ft() - 16.0 / 12.0 * secant).abs() < 0.05, "{}", slope.cold.ft());
+    assert_eq!(slope.bands.len(), 6);
+    assert!(!slope.bands[0].is_over_attic && slope.bands[1..].iter().all(|band| band.is_over_attic));
+    assert!(slope.bands.windows(2).all(|pair| (pair[0].to.m() - pair[1].from.m()).abs() < 1e-9));
+    let [found, plan] = [&winter.ablation[0], &winter.ablation[6]].map(|row| slope.decks(row));
+    assert!(found[1..].iter().zip(&plan[1..]).all(|(found, plan)| found > plan));
+    assert!(found[0] < found[1], "the overhang is colder than what lies over the attic");
+}
+
+/// A place without a cold month has no ice and nothing to tell of.
+#[test]
+fn a_winter_without_cold_has_no_hours() {
+    let warm = Weather {
+        hours: SNOWY.hours.iter().map(|hour| winter::weather::Hour { temperature: 25.0, ..*hour }).collect(),
+        ..SNOWY.clone()
+    };
+    let (winter, log) = Winter::logged(&study(CROSS_GABLE), &warm).unwrap_or_else(|p| panic!("{p:#?}"));
+    assert!(log.weather.is_empty() && winter.found.ice == 0.0);
 }

@@ -85,7 +85,7 @@ pub(crate) enum Command {
         /// With `water`: a gutter or downspout that is blocked, by its name; may be given several times
         #[arg(long, value_name = "NAME")]
         blocked: Vec<String>,
-        /// With `winter`: a year of weather, as an EPW or TMY3 file or as monthly climate normals
+        /// With `winter`: a year of weather, as an EPW or TMY3 file or as monthly climate normals; else the one the job names
         #[arg(long, value_name = "FILE")]
         weather: Option<PathBuf>,
     },
@@ -108,6 +108,20 @@ pub(crate) enum Command {
         /// A gutter or downspout that is blocked, by its name; may be given several times
         #[arg(long, value_name = "NAME", conflicts_with = "no_gutters")]
         blocked: Vec<String>,
+    },
+    /// Write the winter hour by hour, as found and as planned, as a table (CSV)
+    Winter {
+        /// Job document
+        job: PathBuf,
+        /// A year of weather, as an EPW or TMY3 file or as monthly climate normals; else the one the job names
+        #[arg(long, value_name = "FILE")]
+        weather: Option<PathBuf>,
+        /// File to write; an existing file is left alone
+        #[arg(long, value_name = "FILE")]
+        hours: PathBuf,
+        /// Write over a file that is there
+        #[arg(long)]
+        replace: bool,
     },
     /// Print the JSON Schema of the job document
     Schema,
@@ -132,7 +146,7 @@ pub(crate) enum Part {
     Takeoff,
     /// What the adopted code asks, and whether what is found and planned does it
     Code,
-    /// Why ice comes back at the eaves, and which fix stops it; asks `--weather`
+    /// Why ice comes back at the eaves, and which fix stops it; asks a year of weather
     Winter,
 }
 

@@ -6,6 +6,8 @@ mod plan;
 mod set;
 mod show;
 mod trace;
+mod weather;
+mod winter;
 
 use std::path::{Path, PathBuf};
 
@@ -34,6 +36,10 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Trace { job, x, y, json, no_gutters, blocked } => {
             let hung = if *no_gutters { trace::Hung::None } else { trace::Hung::But(blocked) };
             trace::run(job, [*x, *y], *json, hung, &books()?, out)
+        }
+        Command::Winter { job, weather, hours, replace } => {
+            let asked = winter::Asked { weather: weather.as_deref(), hours, replace: *replace };
+            winter::run(job, &asked, &books()?, out)
         }
         Command::Schema => Output::result(&pretty(&job::schema())),
         Command::Completions { shell } => {

@@ -69,7 +69,7 @@ impl Failure {
             }
             Self::NothingToBlock => Some("write `show water`, or leave out `--blocked`".to_owned()),
             Self::Weather { is_asked: true } => {
-                Some("add `--weather FILE`: an EPW or TMY3 file, or monthly climate normals, of the nearest station".to_owned())
+                Some("add `--weather FILE`, or name it in the job (`site.winter`): an EPW or TMY3 file, or monthly climate normals, of the nearest station".to_owned())
             }
             Self::Weather { .. } => Some("write `show winter`, or leave out `--weather`".to_owned()),
             Self::NoYear { .. } => {

@@ -481,3 +481,46 @@ fn a_result_that_cannot_be_written_is_a_failure() {
         command.args(["show", "roof", job.to_str().unwrap(), "--json"]).stdout(full).status().unwrap();
     assert_eq!(status.code(), Some(3));
 }
+
+/// The winter of the example hour by hour: where the job names its weather nothing need be asked, a file that is there stays unless it may go, and every row
+/// has the columns of the headings.
+#[test]
+fn winter_writes_hours_once_and_again_only_when_asked() {
+    let home = TempDir::new().unwrap();
+    let table = home.path().join("hours.csv");
+    let job = example("cross-gable.toml");
+    let args = ["winter", job.to_str().unwrap(), "--hours", table.to_str().unwrap()];
+    let (status, out, err) = run(&args);
+    assert!(status == 0 && out.is_empty() && err.contains("hours of the winter of SNOWY TOWN"), "{err}");
+    let text = fs::read_to_string(&table).unwrap();
+    let columns = |row: &str| row.split(',').count();
+    let headings = text.lines().next().unwrap();
+    assert!(headings.starts_with("hour_begins,outdoors_C,") && headings.contains("plan_attic_main_C"));
+    assert!(text.lines().count() > 4000 && text.lines().all(|row| columns(row) == columns(headings)));
+    fs::write(&table, "mine").unwrap();
+    let (status, _, err) = run(&args);
+    assert!(status == 3 && err.contains("is already there") && err.contains("--replace"), "{err}");
+    assert_eq!(fs::read_to_string(&table).unwrap(), "mine");
+    let (status, ..) = run(&[&args[..], &["--replace"]].concat());
+    assert_eq!((status, fs::read_to_string(&table).unwrap() == text), (0, true));
+}
+
+#[test]
+fn winter_without_weather_or_with_a_file_that_is_none_says_what_it_wants() {
+    let home = TempDir::new().unwrap();
+    let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let at = text.find("winter = {").unwrap();
+    let end = at + text[at..].find('\n').unwrap();
+    let without = [&text[..at], &text[end..]].concat();
+    let job = job_in(&home, "job.toml", &without);
+    let table = home.path().join("hours.csv").display().to_string();
+    let (status, _, err) = run(&["winter", &job, "--hours", &table]);
+    assert!(status == 2 && err.contains("site.winter") && err.contains("--weather"), "{err}");
+    let none = job_in(&home, "none.csv", "STATION,DATE\nX,01\n");
+    let (status, _, err) = run(&["winter", &job, "--hours", &table, "--weather", &none]);
+    assert!(status == 3 && err.contains("no column"), "{err}");
+    let lost = job_in(&home, "lost.toml", &text);
+    let (status, _, err) = run(&["winter", &lost, "--hours", &table]);
+    assert!(status == 3 && err.contains("snowy-town-normals.csv"), "{err}");
+    assert!(!Path::new(&table).exists());
+}

@@ -23,6 +23,7 @@ use water::{Drainage, Water};
 pub use self::full::water_plan;
 pub(crate) use self::mark::Mark;
 pub use self::owner::{meets_wall, owner_water};
+pub(crate) use self::stream::Stream;
 use crate::notation::Basis;
 use crate::survey::Survey;
 

@@ -2,7 +2,7 @@
 
 use measure::{Length, Load, RainRate, Temperature};
 
-use super::Figure;
+use super::{Figure, Span};
 
 /// Which face of the exterior wall the ice barrier clause is measured from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +20,15 @@ pub enum HailExposure {
     Low,
     Moderate,
     Severe,
+}
+
+/// A year of weather to hold the house against.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Climate {
+    /// File of weather or of monthly normals, as written: beside the document where it is no whole path.
+    pub file: String,
+    /// Where it stands in the document.
+    pub span: Span,
 }
 
 /// Place, climate and adopted code.
@@ -61,4 +70,6 @@ pub struct Site {
     pub hail_exposure: Option<HailExposure>,
     /// Whether the soil swells or gives way when wet.
     pub poor_soil: Option<bool>,
+    /// The winter that ice is reckoned for.
+    pub winter: Option<Climate>,
 }

@@ -18,7 +18,7 @@ use crate::Study;
 use crate::heat::CEILING;
 
 /// Bands over the attic in a plane.
-const BANDS: usize = 5;
+pub(super) const BANDS: usize = 5;
 /// Deck and shingles: heat they hold J/(m²·K), resistance m²·K/W (1/2 in panel and asphalt shingles; ASHRAE Handbook Fundamentals, chapter 26, from
 /// memory), films on their underside in an attic and over a soffit.
 const DECK_HEAT: f64 = 14_000.0;
@@ -43,7 +43,7 @@ pub(super) struct Eave {
 
 /// A job as the season sees it.
 pub(super) struct Model<'s> {
-    study: &'s Study,
+    pub(super) study: &'s Study,
     pub(super) shaped: Vec<Shaped>,
     pub(super) planes: Vec<Plane>,
     pub(super) eaves: Vec<Eave>,
@@ -195,6 +195,11 @@ impl<'s> Model<'s> {
             shelter: SHELTER,
             last: Vec::new(),
         }
+    }
+
+    /// Names of the attics, by number.
+    pub(super) fn attics(&self) -> impl Iterator<Item = &str> {
+        self.spaces.iter().map(|room| room.attic.name.as_str())
     }
 
     /// Mean temperature of the decks over attics, °C.

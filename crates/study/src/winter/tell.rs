@@ -3,12 +3,14 @@
 use ::winter::season::{Airflow, Hour, Season};
 
 use super::model::Model;
-use super::pond;
+use super::{Fixes, pond};
 
 /// A state at 22 °F under a foot of snow, after ten days.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ablation {
     /// What is done.
+    pub fixes: Fixes,
+    /// And in words.
     pub name: String,
     /// Mean of the decks over attics, °C.
     pub deck: f64,
@@ -16,6 +18,8 @@ pub struct Ablation {
     pub attic: f64,
     /// Snow melted from below in a day, kg.
     pub melt_day: f64,
+    /// Deck of every strip, °C.
+    pub(super) decks: Vec<f64>,
     /// Air from outdoors through the attics, kg/s.
     pub vent: f64,
     /// Air from the rooms into them, kg/s.
@@ -46,6 +50,24 @@ pub struct State {
     /// Heat and mass that did not close, as shares.
     pub closure: [f64; 2],
     freezing: f64,
+}
+
+impl Ablation {
+    /// Whether it is as another is: then the job plans none of what its name says.
+    pub fn is_as(&self, other: &Self) -> bool {
+        (self.attic - other.attic).abs() < 1e-9
+    }
+
+    /// Why it takes nothing off the melt.
+    pub(super) fn why_useless(&self, found: &Self) -> &'static str {
+        if self.is_as(found) {
+            "the job plans none of it"
+        } else if self.leak > found.leak {
+            "what it lets out it draws from the rooms: the way in from outdoors is as narrow as before"
+        } else {
+            "it changes too little of what warms the deck"
+        }
+    }
 }
 
 /// Density of air at 0 °C at the sea, kg/m³.

@@ -28,8 +28,8 @@ pub(crate) fn run(path: &Path, at: &str, value: &str, books: &Book, out: &Output
     Ok(())
 }
 
-/// Puts a text in the place of a file, whole or not at all.
-fn replace(path: &Path, text: &str) -> Result<(), Failure> {
+/// Puts a text in the place of a file that is there, whole or not at all.
+pub(super) fn replace(path: &Path, text: &str) -> Result<(), Failure> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let cannot = |error| Failure::file("cannot write", path)(error);
     let mut new = tempfile::Builder::new().prefix(".weathershed-").tempfile_in(folder).map_err(cannot)?;

@@ -16,6 +16,7 @@ use book::Book;
 use study::Study;
 use study::winter::Winter;
 
+use super::weather::year;
 use super::{pretty, studied, warn};
 use crate::args::Part;
 use crate::document::Document;
@@ -40,8 +41,8 @@ pub(crate) fn run(
     if part != Part::Water && !blocked.is_empty() {
         return Err(Failure::NothingToBlock);
     }
-    if (part == Part::Winter) != weather.is_some() {
-        return Err(Failure::Weather { is_asked: part == Part::Winter });
+    if part != Part::Winter && weather.is_some() {
+        return Err(Failure::Weather { is_asked: false });
     }
     let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
@@ -67,18 +68,12 @@ fn winter_shown(
     document: &Document,
     study: &Study,
     json: bool,
-    weather: Option<&Path>,
+    asked: Option<&Path>,
 ) -> Result<String, Failure> {
-    let path = weather.ok_or(Failure::Weather { is_asked: true })?;
-    let bytes = std::fs::read(path).map_err(Failure::file("cannot read", path))?;
-    let year = exchange::weather::year(&bytes, SEED)
-        .map_err(|fault| Failure::NoYear { path: path.to_path_buf(), fault: fault.to_string() })?;
+    let year = year(document, study, asked)?;
     let found = Winter::of(study, &year).map_err(|problems| document.failed(problems))?;
     Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
 }
-
-/// Of the year that is made from normals: any will do, one is taken so that the same house has the same winter.
-const SEED: u64 = 1;
 
 /// Water without gutters, and with them, some perhaps blocked.
 fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> Result<String, Failure> {

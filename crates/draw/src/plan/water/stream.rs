@@ -6,22 +6,22 @@ use crate::svg::{Path, Svg};
 use crate::vector::{P2, along, between, distance, quarter, sub, unit};
 
 /// Tone inside streams: light enough for lines and numbers over it, dark enough on a poor print.
-pub(super) const TONE: &str = "#b4c7d9";
+pub(crate) const TONE: &str = "#b4c7d9";
 /// Their borders.
-pub(super) const BANK: Pen = Pen { width: 0.25, dash: &[], colour: WATER };
+pub(crate) const BANK: Pen = Pen { width: 0.25, dash: &[], colour: WATER };
 /// How much wider than its stream the head of an arrow is, to each side.
 const BARB: f64 = 0.9;
 
 /// A shape as wide at each even place between its ends as much flows there, with a head where it comes out.
 #[derive(Clone, Debug)]
-pub(super) struct Stream {
-    pub(super) ends: [P2; 2],
-    pub(super) widths: Vec<f64>,
+pub(crate) struct Stream {
+    pub(crate) ends: [P2; 2],
+    pub(crate) widths: Vec<f64>,
 }
 
 impl Stream {
     /// Of one width.
-    pub(super) fn even(ends: [P2; 2], width: f64) -> Self {
+    pub(crate) fn even(ends: [P2; 2], width: f64) -> Self {
         Self { ends, widths: vec![width; 2] }
     }
 
@@ -30,12 +30,12 @@ impl Stream {
     }
 
     /// The room it takes.
-    pub(super) fn room(&self) -> Tilted {
+    pub(crate) fn room(&self) -> Tilted {
         let line = Tilted::around(self.ends, 0.0);
         Tilted { half: [line.half[0], self.widest() / 2.0 + BARB], ..line }
     }
 
-    pub(super) fn draw(&self, svg: &mut Svg, class: &str) {
+    pub(crate) fn draw(&self, svg: &mut Svg, class: &str) {
         if let Some(outline) = self.outline() {
             svg.shape(class, &Path::closed(&outline), TONE, &BANK);
         }

@@ -2,10 +2,10 @@
 
 use measure::{Length, Load, RainRate, Temperature};
 
-use crate::read::field::{May, Section};
-use crate::read::notation::{Count, Flag, Number, Quantity, Survey, Text, Words, YEARS};
+use crate::read::field::{May, Must, Nested, Section};
+use crate::read::notation::{At, Count, Flag, Marked, Number, Quantity, Survey, Text, Words, YEARS};
 use crate::read::table::Table;
-use crate::{Figure, HailExposure, Site, WallLine};
+use crate::{Climate, Figure, HailExposure, Site, WallLine};
 
 /// The section.
 pub(crate) const SITE: Section = Section {
@@ -30,8 +30,31 @@ pub(crate) const SITE: Section = Section {
         &PERMIT,
         &HAIL_EXPOSURE,
         &POOR_SOIL,
+        &WINTER,
     ],
 };
+
+/// Its winter.
+const CLIMATE: Section =
+    Section { name: "site.winter", what: "the winter that ice is reckoned for", fields: &[&FILE] };
+const FILE: Must<At<Text>> = Must::new(
+    "file",
+    "a year of weather (EPW, TMY3) or monthly climate normals of the nearest station; beside this document where it is no whole path",
+    r#""normals.csv""#,
+    At(Text::NOTE),
+);
+const WINTER: May<Nested<Climate>> = May::new(
+    "winter",
+    CLIMATE.what,
+    r#"{ file = "normals.csv" }"#,
+    Nested { section: &CLIMATE, read: climate },
+);
+
+/// Reads a winter.
+fn climate(table: &mut Table<'_, '_>) -> Option<Climate> {
+    let Marked { value: file, span } = table.must(&FILE)?;
+    Some(Climate { file, span })
+}
 
 const LATITUDE: May<Number> =
     May::new("latitude", "degrees north of the equator", "46.9", Number(-90.0, 90.0));
@@ -159,6 +182,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
     let permit = table.may(&PERMIT);
     let winter_temperature = table.may(&WINTER_TEMPERATURE);
     let (hail_exposure, poor_soil) = (table.may(&HAIL_EXPOSURE), table.may(&POOR_SOIL));
+    let winter = table.may(&WINTER);
     Some(Site {
         latitude,
         address,
@@ -178,6 +202,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
         winter_temperature,
         hail_exposure,
         poor_soil,
+        winter,
     })
 }
 

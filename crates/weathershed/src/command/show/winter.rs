@@ -73,24 +73,10 @@ fn fixes(winter: &Winter, units: Units) -> String {
     all.to_string()
 }
 
-/// Fixes that take less than a tenth off the melt, and why.
+/// Fixes that help nothing, and why.
 fn useless(winter: &Winter) -> String {
-    let Some(found) = winter.ablation.first().filter(|found| found.melt_day > 0.0) else {
-        return String::new();
-    };
-    let helps_nothing = |row: &&Ablation| row.melt_day > 0.9 * found.melt_day;
-    let told = winter.ablation.iter().skip(1).filter(helps_nothing).map(|row| {
-        let is_same = (row.attic - found.attic).abs() < 1e-9;
-        let why = if is_same {
-            "the job plans none of it"
-        } else if row.leak > found.leak {
-            "what it lets out it draws from the rooms: the way in from outdoors is as narrow as before"
-        } else {
-            "it changes too little of what warms the deck"
-        };
-        format!("helps nothing: {}; {why}", row.name)
-    });
-    told.collect::<Vec<_>>().join("\n")
+    let told = |(row, why): (&Ablation, &str)| format!("helps nothing: {}; {why}", row.name);
+    winter.useless().into_iter().map(told).collect::<Vec<_>>().join("\n")
 }
 
 fn temperature(celsius: f64, units: Units) -> String {

@@ -1,0 +1,136 @@
+//! Each fix beside the others at 22 °F under a foot of snow: the deck against freezing, the melt against what it is today, and of what helps nothing, why.
+
+use study::winter::Ablation;
+
+use super::WinterScene;
+use super::plot::{FREEZING, LINE, told};
+use super::words::{Quantity, number, written};
+use crate::chart::ChartOptions;
+use crate::figure::{Figure, sheet_size};
+use crate::ink::{FINE, INK, MARK, PAPER, Pen};
+use crate::letter::{Anchor, Cut, Text, wrapped};
+use crate::svg::{Path, Svg};
+use crate::symbol::SMALL;
+
+const BORDER: f64 = 2.0;
+/// Shares of the width: names, decks, melt.
+const COLUMNS: [f64; 3] = [0.34, 0.3, 0.36];
+const ROW: f64 = 7.0;
+const HEAD: f64 = 13.0;
+const DOT: f64 = 1.3;
+/// Room of the figure beside a mark.
+const FIGURE: f64 = 16.0;
+const READING: &str = "Deck: mean over the attics. A deck at or below the chain line melts no snow from below; an open mark lies above it. Bars: snow melted from below in a day. Air \
+    leaks first, then insulation, then a way in and out for air: the order matters, since one alone may feed the others.";
+
+/// Draws the fixes.
+pub fn fixes_chart(scene: &WinterScene<'_>, options: &ChartOptions) -> Figure {
+    let [width, _] = sheet_size(options.size_mm);
+    let chart = Fixes { scene, width, useless: scene.winter.useless() };
+    let mut svg = Svg::default();
+    let height = chart.draw(&mut svg);
+    let alt = chart.alt();
+    Figure { svg: svg.finish([width, height], "Fix by fix", &alt), width_mm: width, height_mm: height, alt }
+}
+
+struct Fixes<'a> {
+    scene: &'a WinterScene<'a>,
+    width: f64,
+    useless: Vec<(&'a Ablation, &'static str)>,
+}
+
+impl Fixes<'_> {
+    fn column(&self, index: usize) -> [f64; 2] {
+        let room = self.width - 2.0 * BORDER;
+        let from = BORDER + room * COLUMNS[..index].iter().sum::<f64>();
+        [from, from + room * COLUMNS[index]]
+    }
+
+    fn draw(&self, svg: &mut Svg) -> f64 {
+        let units = self.scene.units;
+        super::plot::heading(svg, "Fix by fix", [BORDER, BORDER + LINE * 0.6]);
+        let per_day = format!("melted in a day, {}", Quantity::Water.unit(units));
+        let deck = format!("deck, {}", Quantity::Temperature.unit(units));
+        for (column, words) in [(1, deck), (2, per_day)] {
+            let text = Text::new(words, [self.column(column)[0] + 3.0, HEAD - LINE * 0.8], SMALL);
+            svg.text("head", &text.anchored(Anchor::Start).cut(Cut::Bold));
+        }
+        // lines first, so that words stand on them
+        let mut top = HEAD;
+        let freezing = self.deck_at(0.0);
+        for row in &self.scene.winter.ablation {
+            let marks = top + self.names(row).len().max(1) as f64 * LINE + 2.0;
+            svg.stroke(
+                "freezing",
+                &Path::open(&[[freezing, top], [freezing, marks.max(top + ROW)]]),
+                &FREEZING,
+            );
+            top = self.row(svg, row, top);
+        }
+        svg.stroke("row", &Path::open(&[[BORDER, top], [self.width - BORDER, top]]), &FINE);
+        told(svg, "reading", READING, [BORDER, top + LINE], self.width - 2.0 * BORDER) + 1.0
+    }
+
+    fn names(&self, row: &Ablation) -> Vec<String> {
+        let [left, right] = self.column(0);
+        wrapped(&row.name, right - left - 2.0, SMALL)
+    }
+
+    fn why(&self, row: &Ablation) -> Option<&'static str> {
+        self.useless.iter().find(|(other, _)| other.name == row.name).map(|(_, why)| *why)
+    }
+
+    fn deck_at(&self, celsius: f64) -> f64 {
+        let decks = || self.scene.winter.ablation.iter().map(|row| row.deck).chain([0.0]);
+        let (low, high) = (decks().fold(f64::INFINITY, f64::min), decks().fold(f64::NEG_INFINITY, f64::max));
+        let [left, right] = self.column(1);
+        let share = (celsius - low) / (high - low).max(0.5);
+        left + 5.0 + share * (right - left - 10.0 - FIGURE)
+    }
+
+    /// One fix; where the next begins.
+    fn row(&self, svg: &mut Svg, row: &Ablation, top: f64) -> f64 {
+        let units = self.scene.units;
+        svg.stroke("row", &Path::open(&[[BORDER, top], [self.width - BORDER, top]]), &FINE);
+        let left = self.column(0)[0];
+        let lines = self.names(row);
+        let middle = top + (lines.len() as f64 * LINE + 2.0).max(ROW) / 2.0;
+        let first = middle - LINE * (lines.len() as f64 - 1.0) / 2.0;
+        for (i, line) in lines.iter().enumerate() {
+            let at = [left, first + LINE * i as f64];
+            svg.text("fix", &Text::new(line.clone(), at, SMALL).anchored(Anchor::Start));
+        }
+        let x = self.deck_at(row.deck);
+        let fill = if row.deck > 0.0 { PAPER } else { INK };
+        svg.shape("deck", &Path::circle([x, middle], DOT), fill, &Pen { width: 0.4, ..MARK });
+        let deck = number(Quantity::Temperature, row.deck, units);
+        let at = [self.column(1)[1] - 4.0, middle];
+        svg.text("figure", &Text::new(deck, at, SMALL).anchored(Anchor::End));
+        self.melt(svg, row, middle);
+        let below = top + (lines.len() as f64 * LINE + 2.0).max(ROW);
+        let Some(why) = self.why(row) else { return below };
+        let words = format!("helps nothing: {why}");
+        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) + 0.6
+    }
+
+    fn melt(&self, svg: &mut Svg, row: &Ablation, y: f64) {
+        let most = self.scene.winter.ablation.iter().map(|row| row.melt_day).fold(1e-9, f64::max);
+        let [left, right] = self.column(2);
+        let to = left + 3.0 + row.melt_day.max(0.0) / most * (right - left - 3.0 - FIGURE);
+        let corners = [[left + 3.0, y - 1.4], [to, y - 1.4], [to, y + 1.4], [left + 3.0, y + 1.4]];
+        svg.shape("melt", &Path::closed(&corners), super::WARM, &FINE);
+        let melt = number(Quantity::Water, row.melt_day, self.scene.units);
+        svg.text("figure", &Text::new(melt, [right, y], SMALL).anchored(Anchor::End));
+    }
+
+    fn alt(&self) -> String {
+        let units = self.scene.units;
+        let told = self.scene.winter.ablation.iter().map(|row| {
+            let deck = written(Quantity::Temperature, row.deck, units);
+            let melt = written(Quantity::Water, row.melt_day, units);
+            let why = self.why(row).map_or_else(String::new, |why| format!(", helps nothing: {why}"));
+            format!("{}: deck {deck}, {melt} a day{why}.", row.name)
+        });
+        format!("Fix by fix at 22 °F under a foot of snow. {}", told.collect::<Vec<_>>().join(" "))
+    }
+}
