@@ -148,7 +148,7 @@ fn pieces_that_lap_too_little_are_named() {
     let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "all" }, pieces = { length = "120 in", lap = "2 in", least = "4 in" }, held = "staples" }"#;
     let (book, detail) = written(DECK, layer, r#"guards = { deck = "all" }"#);
     let told: Vec<String> = faults_of(&detail, &book).iter().map(|fault| fault.told(Units::Us)).collect();
-    assert_eq!(told, ["pieces of sheet lap by 2\"; 4\" at least"]);
+    assert_eq!(told, ["pieces of sheet lap by 2 in; 4 in at least"]);
 }
 
 /// Roof and wall move apart; deck and fascia do not.
@@ -178,5 +178,5 @@ fn standing_water_that_nothing_holds_is_named() {
 ice = { height = "6 in", on = { wall = "6 in", deck = "4 in" } }"#;
     let (book, detail) = written(&format!("{WALL}, {DECK}"), layer, ponded);
     let told: Vec<String> = faults_of(&detail, &book).iter().map(|fault| fault.told(Units::Us)).collect();
-    assert_eq!(told, ["nothing that holds water turns up the wall; water stands 6\" high"]);
+    assert_eq!(told, ["nothing that holds water turns up the wall; water stands 6 in high"]);
 }

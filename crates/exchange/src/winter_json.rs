@@ -1,7 +1,7 @@
 //! A winter as JSON.
 
 use serde_json::{Map, Value, json};
-use study::winter::{Ablation, State, Winter};
+use study::winter::{Ablation, Damp, State, Winter};
 
 use crate::VERSION;
 use crate::number::tidy;
@@ -34,6 +34,17 @@ fn state(state: &State) -> Value {
         "vent_flow_m3_s": { "p50": tidy(state.vent_m3_s()) },
         "leak_flow_m3_s": { "p50": tidy(state.leak_m3_s()) },
         "heat_kwh": { "p50": tidy(state.heat) },
+        "attics": state.damp.iter().map(damp).collect::<Vec<_>>(),
+    })
+}
+
+fn damp(damp: &Damp) -> Value {
+    json!({
+        "attic": damp.attic,
+        "deck_moisture": tidy(damp.wood),
+        "frost_kg_m2": tidy(damp.frost),
+        "thaw_kg_m2": tidy(damp.thaw),
+        "mold_index": tidy(damp.mold),
     })
 }
 

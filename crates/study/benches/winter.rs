@@ -32,5 +32,5 @@ fn cross_gable(bencher: Bencher<'_, '_>) {
     let (job, _) = Job::read(include_str!("../../../examples/cross-gable.toml"), &book).expect("a job");
     let study = Study::of(&job, &book).expect("a study");
     let weather = weather();
-    bencher.bench_local(|| Winter::of(&study, &weather));
+    bencher.bench_local(|| Winter::of(&study, &weather, &book));
 }

@@ -8,6 +8,7 @@
 //! Air in a plane's strips is that of one attic. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
+mod damp;
 mod log;
 mod model;
 mod tell;
@@ -18,11 +19,14 @@ use ::winter::season::{Hour, Ledger, Season};
 use ::winter::sky::{Sky, black};
 use ::winter::slope::{Diffuse, Received};
 use ::winter::weather::Weather;
+use book::Book;
 use heat::moist::saturation_over_water;
 use job::Problem;
 use measure::Length;
 
 use crate::Study;
+pub use damp::Damp;
+use damp::Damping;
 pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
@@ -100,18 +104,18 @@ impl Winter {
     ///
     /// # Errors
     /// What the survey lacks to reckon with, each by its field.
-    pub fn of(study: &Study, weather: &Weather) -> Result<Self, Vec<Problem>> {
-        Ok(Self::watched(&Model::of(study)?, weather, &mut (), &mut ()))
+    pub fn of(study: &Study, weather: &Weather, book: &Book) -> Result<Self, Vec<Problem>> {
+        let (winter, _, _) = Self::watched(&Model::of(study)?, weather, book, || ())?;
+        Ok(winter)
     }
 
     /// The winter of a studied house, and what it was in every hour of it.
     ///
     /// # Errors
     /// As [`Winter::of`].
-    pub fn logged(study: &Study, weather: &Weather) -> Result<(Self, Log), Vec<Problem>> {
+    pub fn logged(study: &Study, weather: &Weather, book: &Book) -> Result<(Self, Log), Vec<Problem>> {
         let model = Model::of(study)?;
-        let (mut found, mut plan) = (Vec::<Raw>::new(), Vec::<Raw>::new());
-        let winter = Self::watched(&model, weather, &mut found, &mut plan);
+        let (winter, found, plan) = Self::watched(&model, weather, book, Vec::<Raw>::new)?;
         Ok((winter, Log::of(&model, weather, found, plan)))
     }
 
@@ -125,21 +129,38 @@ impl Winter {
         fixes.iter().filter(helps_nothing).map(|row| (row, row.why_useless(found))).collect()
     }
 
-    /// A winter whose hours, as found and as planned, are looked at.
-    fn watched<W: Watch>(model: &Model<'_>, weather: &Weather, found: &mut W, plan: &mut W) -> Self {
+    /// A winter whose hours, as found and as planned, are looked at: what looked at them comes back.
+    fn watched<W: Watch>(
+        model: &Model<'_>,
+        weather: &Weather,
+        book: &Book,
+        watch: impl Fn() -> W,
+    ) -> Result<(Self, W, W), Vec<Problem>> {
         let hours = hours(model, weather);
+        let damping = Damping::of(model, first_air(&hours), book);
+        let damping = damping.map_err(|lost| vec![Problem::not_in_books(&lost)])?;
+        let (mut in_found, mut in_plan) = ((damping.clone(), watch()), (damping, watch()));
         let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes));
         // the first is as found, the last as planned
         let [(as_found, _), .., (as_planned, _)] = &rows;
-        let (found, first) = state(model, Fixes::default(), &hours, as_found, found);
-        let (plan, second) = state(model, Fixes::ALL, &hours, as_planned, plan);
+        let (mut found, first) = state(model, Fixes::default(), &hours, as_found, &mut in_found);
+        let (mut plan, second) = state(model, Fixes::ALL, &hours, as_planned, &mut in_plan);
+        found.damp = in_found.0.told();
+        plan.damp = in_plan.0.told();
         let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
         let ablation = rows.into_iter().map(|(row, _)| row).collect();
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
-        Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure }
+        let winter =
+            Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure };
+        Ok((winter, in_found.1, in_plan.1))
     }
+}
+
+/// Air outdoors as a winter begins.
+fn first_air(hours: &[Hour]) -> f64 {
+    hours.first().map_or(COOL, |hour| hour.sky.air)
 }
 
 /// Weather on the planes of a house, from the warmest month on.
@@ -183,7 +204,7 @@ fn state<W: Watch>(
     watch: &mut W,
 ) -> (State, Ledger) {
     let house = model.house(fixes);
-    let first = hours.first().map_or(COOL, |hour| hour.sky.air);
+    let first = first_air(hours);
     let mut lived = Season::bare(&house, model.air(fixes), first);
     let mut cold = Season::bare(&house, model.air(fixes), first);
     let mut told = State::default();
@@ -191,7 +212,7 @@ fn state<W: Watch>(
         lived.step(hour);
         cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
         told.add(model, &lived, &cold, hour);
-        watch.hour(model, &lived, &cold);
+        watch.hour(model, &lived, &cold, hour);
     }
     told.end(&lived, &cold);
     told.deck_at_design = design.deck;

@@ -3,7 +3,7 @@
 //! Nothing of it is kept unless [`Winter::logged`](super::Winter::logged) asks for it: whoever runs many winters watches with `()`, which costs nothing.
 
 use ::winter::calendar::Date;
-use ::winter::season::{Airflow, Season};
+use ::winter::season::{Airflow, Hour, Season};
 use ::winter::shape::Place;
 use ::winter::weather::Weather;
 use measure::{Length, Pitch};
@@ -15,11 +15,30 @@ use super::{Ablation, cool, pond};
 /// What looks at a state in every hour.
 pub(super) trait Watch {
     /// After an hour, lived in and with rooms as cold as outdoors.
-    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>);
+    fn hour<A: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, A>,
+        hour: &Hour,
+    );
 }
 
 impl Watch for () {
-    fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>) {}
+    fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>, _: &Hour) {}
+}
+
+impl<W: Watch, V: Watch> Watch for (W, V) {
+    fn hour<A: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, A>,
+        hour: &Hour,
+    ) {
+        self.0.hour(model, lived, cold, hour);
+        self.1.hour(model, lived, cold, hour);
+    }
 }
 
 /// What is kept of an hour before the worst eave is known.
@@ -35,7 +54,7 @@ pub(super) struct Raw {
 }
 
 impl Watch for Vec<Raw> {
-    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>) {
+    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>, _: &Hour) {
         let columns = lived.columns();
         let strips = || columns.iter().zip(&lived.house().strips);
         let area: f64 = strips().map(|(_, strip)| strip.area).sum();

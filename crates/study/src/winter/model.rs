@@ -202,6 +202,28 @@ impl<'s> Model<'s> {
         self.spaces.iter().map(|room| room.attic.name.as_str())
     }
 
+    /// The ceiling under an attic.
+    pub(super) fn ceiling(&self, attic: usize) -> measure::Area {
+        self.spaces[attic].heated()
+    }
+
+    /// Class of its vapor retarder; none where there is none.
+    pub(super) fn retarder(&self, attic: usize) -> Option<u8> {
+        self.spaces[attic].attic.vapor_retarder
+    }
+
+    /// Thickness of the deck over an attic, of the first of its blocks where it was measured.
+    pub(super) fn deck_thickness(&self, attic: usize) -> Option<Length> {
+        let under = &self.spaces[attic].attic.under;
+        let blocks = self.study.job.blocks.iter().filter(|block| under.contains(&block.name));
+        blocks.filter_map(|block| block.deck.as_ref()?.thickness).next()
+    }
+
+    /// Underside of a deck over an attic, by the temperature in its middle and that of the attic, °C.
+    pub(super) fn underside(deck: f64, attic: f64) -> f64 {
+        deck + (attic - deck) * (DECK / 2.0) / (IN_ATTIC + DECK / 2.0)
+    }
+
     /// Mean temperature of the decks over attics, °C.
     pub(super) fn deck<A: Airflow>(&self, season: &Season<'_, A>) -> f64 {
         let over = self

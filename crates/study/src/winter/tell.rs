@@ -3,7 +3,7 @@
 use ::winter::season::{Airflow, Hour, Season};
 
 use super::model::Model;
-use super::{Fixes, pond};
+use super::{Damp, Fixes, pond};
 
 /// A state at 22 °F under a foot of snow, after ten days.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +47,8 @@ pub struct State {
     pub deck_at_design: f64,
     /// Attic at 22 °F, °C.
     pub attic_at_design: f64,
+    /// What the vapor of each attic did.
+    pub damp: Vec<Damp>,
     /// Heat and mass that did not close, as shares.
     pub closure: [f64; 2],
     freezing: f64,

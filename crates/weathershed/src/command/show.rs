@@ -56,7 +56,7 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
-        (Part::Winter, _) => winter_shown(&document, &study, json, weather)?,
+        (Part::Winter, _) => winter_shown(&document, &study, json, weather, books)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
@@ -69,9 +69,10 @@ fn winter_shown(
     study: &Study,
     json: bool,
     asked: Option<&Path>,
+    books: &Book,
 ) -> Result<String, Failure> {
     let year = year(document, study, asked)?;
-    let found = Winter::of(study, &year).map_err(|problems| document.failed(problems))?;
+    let found = Winter::of(study, &year, books).map_err(|problems| document.failed(problems))?;
     Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
 }
 

@@ -1,11 +1,12 @@
 //! Why ice comes back, and which fix stops it.
 
 use job::Units;
-use study::winter::{Ablation, State, Winter};
+use study::winter::{Ablation, Damp, State, Winter};
 
 use super::roof::table;
 
 const KG_PER_M_TO_LB_PER_FT: f64 = 0.671_969;
+const KG_PER_M2_TO_LB_PER_SQUARE: f64 = 20.4816;
 const KG_TO_GAL: f64 = 0.264_172;
 const KG_S_TO_CFM: f64 = 2118.88 / 1.292;
 
@@ -50,6 +51,23 @@ fn states(winter: &Winter, units: Units) -> String {
     row("air from outdoors through the attic", &|state| air(state.vent, units));
     row("air from the rooms into it", &|state| air(state.leak, units));
     row("heat into the attic, kWh", &|state| format!("{:.0}", state.heat));
+    for (i, damp) in winter.found.damp.iter().enumerate() {
+        let mut of_attic = |name: &str, of: &dyn Fn(&Damp) -> String| {
+            row(&format!("attic {}: {name}", damp.attic), &|state| of(&state.damp[i]));
+        };
+        of_attic("wettest wood of the deck, %", &|damp| format!("{:.0}", 100.0 * damp.wood));
+        of_attic(
+            if is_us { "most frost under it, lb/100 ft²" } else { "most frost under it, kg/m²" },
+            &|damp| {
+                if is_us {
+                    format!("{:.0}", damp.frost * KG_PER_M2_TO_LB_PER_SQUARE)
+                } else {
+                    format!("{:.2}", damp.frost)
+                }
+            },
+        );
+        of_attic("mold index, 0 to 6", &|damp| format!("{:.1}", damp.mold));
+    }
     all.to_string()
 }
 
