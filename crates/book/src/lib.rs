@@ -21,6 +21,7 @@
 //! # Ok::<(), book::LookupError>(())
 //! ```
 
+mod cause;
 mod clause;
 mod detail;
 mod edition;
@@ -36,6 +37,7 @@ mod table;
 pub mod thermal;
 mod wording;
 
+pub use cause::{Cause, Evidence, Shown, Sign};
 pub use clause::{
     AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, LotLine, NailCount,
     PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,

@@ -9,6 +9,7 @@ use std::ops::Range;
 
 use measure::Pitch;
 
+use crate::cause::Cause;
 use crate::detail::{CLADDING, Cladding, Detail, Material, Siding};
 use crate::edition::{Edition, Written};
 use crate::gutter::{Downspout, Gutter, RainFactor};
@@ -19,7 +20,7 @@ use crate::rule::{DefaultValue, Rule};
 use crate::table::{Placed, Row, TableFile};
 use crate::thermal::Thermal;
 
-const BUILTIN: [(&str, &str); 11] = [
+const BUILTIN: [(&str, &str); 12] = [
     ("books/editions.toml", include_str!("../../../books/editions.toml")),
     ("books/packages.toml", include_str!("../../../books/packages.toml")),
     ("books/gutters.toml", include_str!("../../../books/gutters.toml")),
@@ -30,11 +31,12 @@ const BUILTIN: [(&str, &str); 11] = [
     ("books/details/valleys.toml", include_str!("../../../books/details/valleys.toml")),
     ("books/details/chimneys.toml", include_str!("../../../books/details/chimneys.toml")),
     ("books/details/openings.toml", include_str!("../../../books/details/openings.toml")),
+    ("books/symptoms.toml", include_str!("../../../books/symptoms.toml")),
     ("books/defaults.toml", include_str!("../../../books/defaults.toml")),
 ];
 
 /// In the order in which those of one file are read.
-const TABLES: [&str; 11] = [
+const TABLES: [&str; 12] = [
     Written::TABLE,
     Package::TABLE,
     Vent::TABLE,
@@ -44,6 +46,7 @@ const TABLES: [&str; 11] = [
     Material::TABLE,
     Siding::TABLE,
     Detail::TABLE,
+    Cause::TABLE,
     Rule::TABLE,
     DefaultValue::TABLE,
 ];
@@ -63,6 +66,7 @@ pub struct Book {
     materials: BTreeMap<String, Material>,
     sidings: BTreeMap<String, Siding>,
     details: BTreeMap<String, Detail>,
+    causes: BTreeMap<String, Cause>,
     rules: BTreeMap<String, Rule>,
     defaults: BTreeMap<String, DefaultValue>,
     /// Those of the program where no overlay changes them.
@@ -170,6 +174,11 @@ impl Book {
         find(&self.rules, Rule::TABLE, id)
     }
 
+    /// Causes of what owners see, by name.
+    pub fn causes(&self) -> impl Iterator<Item = &Cause> {
+        self.causes.values()
+    }
+
     /// What stands in for the survey field of that path, if anything can.
     pub fn default(&self, path: &str) -> Option<&DefaultValue> {
         self.defaults.get(path)
@@ -191,6 +200,7 @@ impl Book {
             materials: BTreeMap::new(),
             sidings: BTreeMap::new(),
             details: BTreeMap::new(),
+            causes: BTreeMap::new(),
             rules: BTreeMap::new(),
             defaults: BTreeMap::new(),
             thermal: None,
@@ -228,6 +238,7 @@ impl Book {
                     self.report_rivals(&details, &mut file);
                     put_all(&mut self.details, details, &mut file);
                 }
+                Cause::TABLE => put_all(&mut self.causes, file.rows(table), &mut file),
                 Rule::TABLE => put_all(&mut self.rules, file.rows(table), &mut file),
                 DefaultValue::TABLE => put_all(&mut self.defaults, file.rows(table), &mut file),
                 other if Thermal::TABLES.contains(&other) => {
@@ -410,6 +421,7 @@ mod tests {
             + book.materials.len()
             + book.sidings.len()
             + book.details.len()
+            + book.causes.len()
             + book.rules.len()
             + book.defaults.len()
             + book.thermal().count();

@@ -45,6 +45,16 @@ pub enum DossierError {
         /// Number of drawings.
         drawings: usize,
     },
+    /// The owner's letter cannot be laid out.
+    #[error(
+        "{texts} texts on the winter but {drawings} pictures; give one picture for each text, in the same order"
+    )]
+    WinterPictures {
+        /// Number of texts.
+        texts: usize,
+        /// Number of drawings.
+        drawings: usize,
+    },
     /// The books lack a row.
     #[error(transparent)]
     Books(#[from] book::LookupError),

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::{Caution, Head};
+use crate::{Caution, Head, WinterPage};
 
 /// The contents of an owner's letter.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -12,6 +12,10 @@ pub struct OwnerLetter {
     pub head: Head,
     /// Where the rain goes and what stands in its way.
     pub water: WaterPage,
+    /// Why ice comes and which fix stops it; none where it was not worked out.
+    pub winter: Option<WinterPage>,
+    /// Why it was not.
+    pub no_winter: String,
     /// What to leave alone and whom to ask.
     pub cautions: Vec<Caution>,
 }

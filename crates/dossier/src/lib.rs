@@ -18,6 +18,7 @@ mod press;
 mod printable;
 mod sheet;
 mod view;
+mod winter;
 mod world;
 
 #[cfg(test)]
@@ -39,7 +40,13 @@ pub use sheet::{
     Areas, Assumption, Basis, Because, Confidence, EdgeFamily, EdgeRow, Fact, OpeningRow, PlaneRow, Prepared,
     QuantityRow, Reading, RoofSheet, Stated, VentRow, Ventilation, Verdict,
 };
-pub use view::{Illustrated, code_paper, crew_papers, owner_papers, roof_papers};
+pub use view::{
+    Illustrated, Wintered, code_paper, crew_papers, diagnosis_paper, owner_papers, roof_papers, winter_papers,
+};
+pub use winter::{
+    CauseRow, DiagnosisSheet, FixRow, PictureText, SymptomPart, WinterFigures, WinterPage, WinterSheet,
+    diagnosis_sheet, winter_sheet,
+};
 pub use world::{FONT_FAMILY, Typeset};
 
 /// Typesets the roof sheet of one house.
@@ -67,17 +74,18 @@ fn compose(sheet: &RoofSheet, figures: &Figures, job_document: &str) -> Result<C
     Ok(manuscript.compose(job_document))
 }
 
-/// Typesets the letter to the owner of one house. The picture is printed at its own size, so that its letters are as large as it says;
-/// [`Room::OWNER`] says how large it may be.
+/// Typesets the letter to the owner of one house. Its pictures are printed at their own size, so that letters are as large as they say;
+/// [`Room::OWNER`] and [`Room::WINTER`] say how large they may be. There is a picture of the winter for each text of it.
 ///
 /// # Errors
 /// As [`roof_sheet`].
 pub fn owner_letter(
     letter: &OwnerLetter,
-    picture: &Drawing,
+    water: &Drawing,
+    winter: &[Drawing],
     job_document: &str,
 ) -> Result<Typeset, DossierError> {
-    compose_letter(letter, picture, job_document)?.typeset()
+    compose_letter(letter, water, winter, job_document)?.typeset()
 }
 
 /// Where the letter's template finds its picture of the water.
@@ -85,17 +93,28 @@ const OWNER_WATER: &str = "/figure/owner-water.svg";
 
 fn compose_letter(
     letter: &OwnerLetter,
-    picture: &Drawing,
+    water: &Drawing,
+    winter: &[Drawing],
     job_document: &str,
 ) -> Result<Compositor, DossierError> {
-    picture.check("picture of the water", Room::OWNER)?;
+    water.check("picture of the water", Room::OWNER)?;
+    let texts = letter.winter.as_ref().map_or(0, |page| page.pictures.len());
+    if texts != winter.len() {
+        return Err(DossierError::WinterPictures { texts, drawings: winter.len() });
+    }
+    let path = |i: usize| format!("/figure/owner-winter-{}.svg", i + 1);
+    for (i, drawing) in winter.iter().enumerate() {
+        drawing.check(&format!("picture {} of the winter", i + 1), Room::WINTER)?;
+    }
+    let entries: Vec<_> = winter.iter().enumerate().map(|(i, drawing)| drawing.entry(&path(i))).collect();
+    let drawings = winter.iter().enumerate().map(|(i, drawing)| (path(i), drawing));
     let manuscript = Manuscript {
         template: "/owner-letter.typ",
         kind: "owner letter",
         head: &letter.head,
         body: press::body(letter)?,
-        figures: json!({ "water": picture.entry(OWNER_WATER) }),
-        drawings: vec![(OWNER_WATER.to_owned(), picture)],
+        figures: json!({ "water": water.entry(OWNER_WATER), "winter": entries }),
+        drawings: drawings.chain([(OWNER_WATER.to_owned(), water)]).collect(),
     };
     Ok(manuscript.compose(job_document))
 }

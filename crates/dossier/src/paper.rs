@@ -28,6 +28,11 @@ const PLANE_PAGE_TEXT: f64 = 86.0;
 const CREW_SECTION: f64 = 95.0;
 /// What the cautions take of the page with the plan of the details.
 const KEY_PAGE_TEXT: f64 = 128.0;
+/// What heading and reading take of a page with the winter day by day.
+const SEASON_PAGE_TEXT: f64 = 14.0;
+/// Most height of other charts of the winter, and of a picture of it in the owner's letter: two share a page with their words.
+const WINTER_CHART: f64 = 150.0;
+const WINTER_PICTURE: f64 = 78.0;
 /// What title, heading and the words under the picture take of the owner's first page.
 const OWNER_PAGE_TEXT: f64 = 84.0;
 
@@ -95,6 +100,13 @@ impl Room {
     pub const KEY: Self = Self::TEXT.less_height(KEY_PAGE_TEXT);
     /// Of the largest picture on the owner's first page.
     pub const OWNER: Self = Self::TEXT.less_height(OWNER_PAGE_TEXT);
+
+    /// Of the chart of the winter day by day.
+    pub const SEASON: Self = Self::TEXT.less_height(SEASON_PAGE_TEXT);
+    /// Of other charts of the winter.
+    pub const CHART: Self = Self { height_mm: WINTER_CHART, ..Self::TEXT };
+    /// Of a picture of the winter in the owner's letter.
+    pub const WINTER: Self = Self { height_mm: WINTER_PICTURE, ..Self::TEXT };
 
     /// Width and height, mm.
     pub const fn size_mm(self) -> (f64, f64) {

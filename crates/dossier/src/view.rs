@@ -6,6 +6,7 @@
 mod assumption;
 pub(crate) mod code;
 pub(crate) mod crew;
+pub(crate) mod diagnosis;
 mod edge;
 pub(crate) mod letter;
 mod opening;
@@ -13,6 +14,7 @@ mod plane;
 mod quantity;
 mod reading;
 mod ventilation;
+pub(crate) mod winter;
 mod words;
 
 use draw::{PlanOptions, SheetOptions, Survey, ViewOptions};
@@ -28,7 +30,9 @@ use crate::{
 };
 pub use code::code_paper;
 pub use crew::crew_papers;
+pub use diagnosis::diagnosis_paper;
 pub use letter::owner_papers;
+pub use winter::{Wintered, winter_papers};
 use words::stated;
 
 /// A paper with drawings it shows that are of use by themselves.

@@ -27,10 +27,13 @@ use crate::{DossierError, Paper, Prepared};
 /// The one family of the papers. Drawings name it as their `font-family`.
 pub const FONT_FAMILY: &str = "Source Sans 3";
 
-const TEMPLATES: [(&str, &str); 6] = [
+const TEMPLATES: [(&str, &str); 9] = [
     ("/base.typ", include_str!("../templates/base.typ")),
     ("/code-sheet.typ", include_str!("../templates/code-sheet.typ")),
     ("/crew-book.typ", include_str!("../templates/crew-book.typ")),
+    ("/diagnosis-sheet.typ", include_str!("../templates/diagnosis-sheet.typ")),
+    ("/owner-winter.typ", include_str!("../templates/owner-winter.typ")),
+    ("/winter-sheet.typ", include_str!("../templates/winter-sheet.typ")),
     ("/roof-sheet.typ", include_str!("../templates/roof-sheet.typ")),
     ("/owner-letter.typ", include_str!("../templates/owner-letter.typ")),
     ("/owner-water.typ", include_str!("../templates/owner-water.typ")),

@@ -3,13 +3,14 @@
 //! [`Study::of`] is the one entry: the job with its readings adjusted, its roof, water, details and takeoff, what was assumed and what a person
 //! should look at. `network` (the unknowns of a house) · `observe` (what was read, as equations; `height` has those of roofs, `term`
 //! differentiates them) · `solve` (least squares; `chance`) · `adjust` (which reading does not fit) · `tell` (in words).
-//! Then [`code`]: what the adopted edition asks of the house.
+//! Then [`code`]: what the adopted edition asks of the house; [`winter`]: the ice it makes; [`diagnosis`]: why it shows what its owner saw.
 //!
 //! Invariant: without spare readings the job is studied as written, to the last digit.
 
 mod adjust;
 mod chance;
 pub mod code;
+pub mod diagnosis;
 mod figure;
 pub mod heat;
 mod height;

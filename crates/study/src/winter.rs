@@ -11,6 +11,7 @@
 mod damp;
 mod log;
 mod model;
+mod parameters;
 mod tell;
 
 use ::winter::column::Column;
@@ -30,6 +31,7 @@ use damp::Damping;
 pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
+pub use parameters::parameters;
 pub use tell::{Ablation, State};
 
 /// What is done about the ice. As found nothing is.

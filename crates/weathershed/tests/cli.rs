@@ -259,6 +259,17 @@ fn plan_writes_both_papers_drawings_and_results_and_can_be_run_again() {
         "drawings/section-kick-out-3-12-lap.svg",
         "drawings/section-valley-open-6-12-and-9-12.svg",
         "detail.json",
+        "diagnosis-sheet-letter.pdf",
+        "diagnosis-sheet-a4.pdf",
+        "winter-sheet-letter.pdf",
+        "winter-sheet-a4.pdf",
+        "winter.json",
+        "drawings/winter-season.svg",
+        "drawings/winter-profile.svg",
+        "drawings/winter-fixes.svg",
+        "drawings/winter-bands.svg",
+        "drawings/owner-house.svg",
+        "drawings/owner-breath.svg",
     ] {
         assert!(target.join(name).exists(), "{name}");
     }
@@ -523,4 +534,25 @@ fn winter_without_weather_or_with_a_file_that_is_none_says_what_it_wants() {
     let (status, _, err) = run(&["winter", &lost, "--hours", &table]);
     assert!(status == 3 && err.contains("snowy-town-normals.csv"), "{err}");
     assert!(!Path::new(&table).exists());
+}
+
+/// A job without a year of weather, and one whose survey lacks what a winter needs, have every other paper and are told why they have none of the winter.
+#[test]
+fn plan_without_a_winter_says_so_and_makes_the_rest() {
+    let home = TempDir::new().unwrap();
+    fs::copy(example("snowy-town-normals.csv"), home.path().join("snowy-town-normals.csv")).unwrap();
+    let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    let lacking = text.replace("leakage = \"2900 cfm50\"\n", "");
+    let nameless: Vec<&str> = text.lines().filter(|line| !line.starts_with("winter = ")).collect();
+    for (name, text, why) in [
+        ("lacking", lacking, "the survey lacks what it needs"),
+        ("nameless", nameless.join("\n"), "the job names no year of weather"),
+    ] {
+        let job = job_in(&home, &format!("{name}.toml"), &text);
+        let target = home.path().join(name);
+        let (status, _, err) = run(&["plan", &job, "-o", target.to_str().unwrap()]);
+        assert!(status == 0 && err.contains(why), "{err}");
+        assert_eq!(err.contains("`house.leakage` is not written"), name == "lacking", "{err}");
+        assert!(target.join("diagnosis-sheet-a4.pdf").exists() && !target.join("winter.json").exists());
+    }
 }

@@ -21,7 +21,7 @@ fn study(text: &str) -> Study {
 }
 
 fn laid_out(letter: &OwnerLetter, picture: &Drawing) -> PagedDocument {
-    compose_letter(letter, picture, CROSS_GABLE).unwrap().pages().unwrap()
+    compose_letter(letter, picture, &[], CROSS_GABLE).unwrap().pages().unwrap()
 }
 
 fn texts(document: &PagedDocument) -> Vec<String> {
@@ -88,7 +88,7 @@ fn markup_in_names_is_printed_as_typed_and_the_letter_exports() {
     let pages = texts(&laid_out(&letter, &picture)).concat();
     assert_eq!(pages.matches(&squeezed(hostile)).count(), 3, "{pages}");
     let (once, again) = (0..2)
-        .map(|_| owner_letter(&letter, &picture, CROSS_GABLE).unwrap().pdf(Paper::A4).unwrap())
+        .map(|_| owner_letter(&letter, &picture, &[], CROSS_GABLE).unwrap().pdf(Paper::A4).unwrap())
         .fold((None, None), |(_, last), bytes| (last, Some(bytes)));
     assert_eq!(once, again, "the same bytes");
 }
@@ -98,7 +98,7 @@ fn picture_that_is_too_large_is_refused() {
     let study = study(CROSS_GABLE);
     let mut picture = picture(&study);
     picture.svg = picture.svg.replacen("height=\"", "height=\"9", 1);
-    let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, CROSS_GABLE);
+    let refused = owner_letter(&letter(&study, "5b3f", DAY), &picture, &[], CROSS_GABLE);
     assert!(matches!(refused, Err(DossierError::FigureTooLarge { .. })));
 }
 

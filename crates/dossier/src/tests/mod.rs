@@ -7,6 +7,7 @@ mod fixture;
 mod letter;
 mod reading;
 mod refusal;
+mod winter;
 
 use fixture::{JOB, figures};
 use typst::layout::{Frame, FrameItem};

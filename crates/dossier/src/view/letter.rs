@@ -10,6 +10,7 @@ use roof::Roof;
 use study::Study;
 use water::{Drainage, Finding, Load};
 
+use super::winter::{self, Wintered};
 use super::{drawing, head};
 use crate::{
     DossierError, Drawing, OwnerLetter, Prepared, Room, Typeset, WaterPage, WeakPlace, owner_cautions,
@@ -19,21 +20,25 @@ use crate::{
 /// Rows of places at most: the worst.
 const MOST_PLACES: usize = 5;
 
-/// Typesets the letter to the owner of a job's house.
+/// Typesets the letter to the owner of a job's house; with the winter where it was worked out.
 ///
 /// # Errors
 /// As [`crate::owner_letter`].
 pub fn owner_papers(
     study: &Study,
+    wintered: Option<&Wintered<'_>>,
     job_document: &str,
     hash: &str,
     prepared: Prepared,
 ) -> Result<Typeset, DossierError> {
-    let letter = letter(study, hash, prepared);
-    owner_letter(&letter, &picture(study), job_document)
+    let pictures = wintered.map_or_else(Vec::new, |wintered| winter::pictures(study, wintered));
+    let mut letter = letter(study, hash, prepared);
+    letter.winter = wintered.map(|wintered| winter::page(wintered, &pictures));
+    let pictures: Vec<Drawing> = pictures.into_iter().map(|(_, drawing)| drawing).collect();
+    owner_letter(&letter, &picture(study), &pictures, job_document)
 }
 
-/// Of a job's results.
+/// Of a job's results, without its winter.
 pub(crate) fn letter(study: &Study, hash: &str, prepared: Prepared) -> OwnerLetter {
     OwnerLetter {
         head: head(study, ["letter", "water"], hash, prepared),
@@ -44,9 +49,13 @@ pub(crate) fn letter(study: &Study, hash: &str, prepared: Prepared) -> OwnerLett
             changes: changes(study),
             limits: LIMITS.map(str::to_owned).into(),
         },
+        winter: None,
+        no_winter: NO_WINTER.to_owned(),
         cautions: owner_cautions(),
     }
 }
+
+const NO_WINTER: &str = "Why ice comes at your eaves, and which work would stop it, was not worked out for this letter: it needs a year of weather near your house, and     measurements of the attic.";
 
 const COUNTING: &str = "A roof keeps water off its wood by layers: if one lets go, the next catches the water. The number says how many \
     layers must fail before wood gets wet. At “nothing” the water gets there today. A bead of sealant is not counted: it ages too fast.";

@@ -3,13 +3,15 @@
 use std::path::Path;
 
 use book::Book;
-use dossier::{DossierError, Illustrated, Paper, Prepared};
+use dossier::{DossierError, Illustrated, Paper, Prepared, Wintered};
 use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene};
-use job::Basis;
+use job::{Basis, Problem, Severity};
 use serde_json::json;
 use study::Study;
+use study::winter::{Log, Winter};
 use time::OffsetDateTime;
 
+use super::weather::{self, Year};
 use super::{pretty, studied, warn};
 use crate::document::Document;
 use crate::failure::Failure;
@@ -24,10 +26,24 @@ const OWNER_MM: (f64, f64) = (180.0, 125.0);
 
 pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
+    let year = weather::named(&document, &study).map(|file| weather::read(&file)).transpose()?;
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    add_papers(&document, &study, books, &mut folder)?;
+    let logged = year.as_ref().and_then(|year| logged(&document, &study, year, out));
+    let wintered = year.as_ref().zip(logged.as_ref()).map(|(year, (winter, log))| Wintered {
+        winter,
+        log,
+        file: &year.file,
+        file_hash: &year.hash,
+    });
+    if year.is_none() {
+        out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
+    }
+    add_papers(&document, &study, wintered.as_ref(), books, &mut folder)?;
+    if let Some((winter, _)) = &logged {
+        folder.add("winter.json", pretty(&exchange::winter(winter)).as_bytes())?;
+    }
     add_details(&study, books, &mut folder)?;
     add_water(&study, &mut folder)?;
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
@@ -59,15 +75,39 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
+/// The winter of the year the job names; what the survey lacks for it is warned of, and the other papers are made all the same.
+fn logged(document: &Document, study: &Study, year: &Year, out: &Output) -> Option<(Winter, Log)> {
+    let logged = Winter::logged(study, &year.weather).map_err(|lacking| {
+        let warnings: Vec<Problem> =
+            lacking.into_iter().map(|problem| Problem { severity: Severity::Warning, ..problem }).collect();
+        out.warnings(&document.path.display().to_string(), &document.text, &warnings);
+        out.note("no winter: the survey lacks what it needs");
+    });
+    logged.ok()
+}
+
 /// The papers on both sizes of sheet, and drawings that stand on them.
-fn add_papers(document: &Document, study: &Study, books: &Book, folder: &mut Folder) -> Result<(), Failure> {
+fn add_papers(
+    document: &Document,
+    study: &Study,
+    wintered: Option<&Wintered<'_>>,
+    books: &Book,
+    folder: &mut Folder,
+) -> Result<(), Failure> {
     let (text, hash, prepared) = (&document.text, &document.hash(), today());
     let crew = || files("crew-book", &dossier::crew_papers(study, books, text, hash, prepared)?);
     let others = || {
         let roof = files("roof-sheet", &dossier::roof_papers(study, text, hash, prepared)?)?;
         let code = files("code-sheet", &dossier::code_paper(study, text, hash, prepared)?.into())?;
-        let owner = files("owner-letter", &dossier::owner_papers(study, text, hash, prepared)?.into())?;
-        Ok::<_, DossierError>([roof, code, owner].concat())
+        let owner = dossier::owner_papers(study, wintered, text, hash, prepared)?;
+        let owner = files("owner-letter", &owner.into())?;
+        let diagnosis = dossier::diagnosis_paper(study, wintered, books, text, hash, prepared)?;
+        let diagnosis = files("diagnosis-sheet", &diagnosis.into())?;
+        let winter = wintered.map(|wintered| {
+            files("winter-sheet", &dossier::winter_papers(study, wintered, text, hash, prepared)?)
+        });
+        let winter = winter.transpose()?.unwrap_or_default();
+        Ok::<_, DossierError>([roof, code, owner, diagnosis, winter].concat())
     };
     // Typesetting is most of the work, and no paper waits for another.
     let (crew, others) = std::thread::scope(|scope| {

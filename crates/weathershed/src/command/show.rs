@@ -72,7 +72,7 @@ fn winter_shown(
     books: &Book,
 ) -> Result<String, Failure> {
     let year = year(document, study, asked)?;
-    let found = Winter::of(study, &year, books).map_err(|problems| document.failed(problems))?;
+    let found = Winter::of(study, &year.weather, books).map_err(|problems| document.failed(problems))?;
     Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
 }
 

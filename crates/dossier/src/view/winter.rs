@@ -1,0 +1,258 @@
+//! From the winter of a studied house to its sheet and to the owner's pages.
+
+use draw::{ChartOptions, Figure, Quantity, WinterScene};
+use job::{Units, VentClass};
+use study::Study;
+use study::winter::{Ablation, Log, Winter, parameters};
+
+use super::quantity::because;
+use super::{drawing, fact, head};
+use crate::{
+    Caution, DossierError, Drawing, Fact, FixRow, Illustrated, PictureText, Prepared, Room, Stated,
+    WinterFigures, WinterPage, WinterSheet, winter_sheet,
+};
+
+/// A winter worked out for a house, and the weather it was worked out with.
+#[derive(Clone, Copy, Debug)]
+pub struct Wintered<'a> {
+    /// What it came to.
+    pub winter: &'a Winter,
+    /// Hour by hour.
+    pub log: &'a Log,
+    /// Name of the file of weather.
+    pub file: &'a str,
+    /// Its SHA-256.
+    pub file_hash: &'a str,
+}
+
+impl Wintered<'_> {
+    fn scene(&self, units: Units) -> WinterScene<'_> {
+        WinterScene { winter: self.winter, log: self.log, units }
+    }
+}
+
+/// Typesets the winter sheet of a job's results.
+///
+/// `job_document` is the text the results come from and `hash` its SHA-256; both stand on the paper.
+///
+/// # Errors
+/// As [`crate::winter_sheet`].
+pub fn winter_papers(
+    study: &Study,
+    wintered: &Wintered<'_>,
+    job_document: &str,
+    hash: &str,
+    prepared: Prepared,
+) -> Result<Illustrated, DossierError> {
+    let figures = figures(study, wintered);
+    let paper = winter_sheet(&sheet(study, wintered, hash, prepared), &figures, job_document)?;
+    let WinterFigures { bands, fixes, season, profile } = figures;
+    let charts = [("season", season), ("fixes", fixes), ("bands", bands)];
+    let charts = charts.into_iter().chain(profile.map(|profile| ("profile", profile)));
+    let charts = charts.map(|(name, chart)| (format!("winter-{name}"), chart.svg));
+    let pictures = pictures(study, wintered).into_iter();
+    let pictures = pictures.map(|(picture, drawing)| (format!("owner-{}", picture.name()), drawing.svg));
+    Ok(Illustrated { paper, drawings: charts.chain(pictures).collect() })
+}
+
+pub(crate) fn figures(study: &Study, wintered: &Wintered<'_>) -> WinterFigures {
+    let scene = wintered.scene(study.job.units);
+    let options = |room: Room| ChartOptions { size_mm: room.size_mm() };
+    let chart = |figure: Figure| drawing(figure, "");
+    WinterFigures {
+        bands: chart(draw::bands_chart(&scene, &draw::headline_bands(&scene), &options(Room::CHART))),
+        fixes: chart(draw::fixes_chart(&scene, &options(Room::CHART))),
+        season: chart(draw::season_chart(&scene, &options(Room::SEASON))),
+        profile: draw::slope_profile(&scene, &options(Room::CHART)).map(chart),
+    }
+}
+
+pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared: Prepared) -> WinterSheet {
+    let (winter, units) = (wintered.winter, study.job.units);
+    let useless = winter.useless().into_iter();
+    WinterSheet {
+        head: head(study, ["winter", "ice"], hash, prepared),
+        note: NOTE.to_owned(),
+        site: site(study, wintered),
+        fixes: winter.ablation.iter().map(|row| fix(row, units)).collect(),
+        useless: useless.map(|(row, why)| format!("Helps nothing: {}; {why}.", row.name)).collect(),
+        filled: winter.filled.clone(),
+        closing: closing(winter),
+        parameters: because(&parameters()),
+        cautions: cautions(study),
+    }
+}
+
+const NOTE: &str = "For the desk. One winter of one year of weather: trust the order of the states before their amounts, and expect half to twice the ice. \
+    Ice of the building is the most that stands on a foot of eave, less that of the same winter with rooms as cold as outdoors.";
+
+fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
+    let Wintered { winter, log, file, file_hash } = wintered;
+    let measured = |label: &str, text: String| fact(label, Stated::measured(text));
+    let mut facts = vec![
+        measured("weather of", winter.weather.clone()),
+        measured("file", (*file).to_owned()),
+        measured("its hash", file_hash.chars().take(12).chain(['…']).collect()),
+        measured("hours of cold months", log.weather.len().to_string()),
+    ];
+    facts.extend(study.job.site.climate_zone.as_ref().map(|zone| measured("climate zone", zone.clone())));
+    let snow: f64 = log.weather.iter().map(|hour| hour.snow).sum();
+    facts.push(measured("snow that falls, as water", draw::written(Quantity::Fall, snow, study.job.units)));
+    if let Some(slope) = &log.slope {
+        facts.push(measured("most ice stands on", format!("eave of {}", slope.plane)));
+    }
+    facts
+}
+
+fn fix(row: &Ablation, units: Units) -> FixRow {
+    let written = |quantity, value| draw::written(quantity, value, units);
+    FixRow {
+        name: row.name.clone(),
+        attic: written(Quantity::Temperature, row.attic),
+        deck: written(Quantity::Temperature, row.deck),
+        melt: written(Quantity::Water, row.melt_day),
+        vent: written(Quantity::Air, row.vent),
+        leak: written(Quantity::Air, row.leak),
+    }
+}
+
+fn closing(winter: &Winter) -> Vec<Fact> {
+    let [energy, mass] = winter.closure;
+    let tiny =
+        |label: &str, value: f64, unit: &str| fact(label, Stated::measured(format!("{value:.0e}{unit}")));
+    vec![
+        tiny("heat, of all that moved", energy, ""),
+        tiny("water, of all that fell", mass, ""),
+        tiny("a strip in a step, heat", winter.ledger.heat, " J/m²"),
+        tiny("an attic in a step", winter.ledger.attic, " W"),
+    ]
+}
+
+const CAUTIONS: [(&str, &str); 5] = [
+    (
+        "After air sealing",
+        "A tighter house can turn the draft of burning appliances round. Have a qualified person test every vented appliance for spillage and carbon monoxide \
+         before and after sealing, and before anyone sleeps there.",
+    ),
+    (
+        "Nobody on the roof",
+        "No one goes up on an icy or snowy roof, for this or any figure. Look from the ground, from windows and from the attic.",
+    ),
+    (
+        "Flues and lamps",
+        "Keep insulation and foam away from flues, chimneys and hot lamps by the distance their listing states.",
+    ),
+    (
+        "Snow load",
+        "Colder decks keep more snow. Where framing sags or is altered, ask an engineer how much it carries before snow stays longer on it.",
+    ),
+    (
+        "Who decides",
+        "This sheet screens and explains. Local code, makers' instructions and licensed practice decide what is built.",
+    ),
+];
+
+/// The standing ones, and a hold where an appliance draws its air from the rooms.
+pub(super) fn cautions(study: &Study) -> Vec<Caution> {
+    let caution = |heading: &str, text: String| Caution { heading: heading.to_owned(), text };
+    let appliances = &study.job.house.appliances;
+    let open: Vec<&str> = appliances
+        .iter()
+        .filter(|one| !matches!(one.vent.value, VentClass::Sealed))
+        .map(|one| one.kind.as_str())
+        .collect();
+    let hold = (!open.is_empty()).then(|| {
+        let text = format!(
+            "{} in this house. Combustion test before and after sealing, on paper, signed: the job is not done without it.",
+            open.join(", ")
+        );
+        caution("Hold point: takes its air from the rooms", text)
+    });
+    hold.into_iter().chain(CAUTIONS.map(|(heading, text)| caution(heading, text.to_owned()))).collect()
+}
+
+/// A picture of the winter for an owner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Picture {
+    House,
+    Melt,
+    Choices,
+    Breath,
+}
+
+impl Picture {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::House => "house",
+            Self::Melt => "melt",
+            Self::Choices => "choices",
+            Self::Breath => "breath",
+        }
+    }
+
+    fn text(self) -> PictureText {
+        let (heading, words) = match self {
+            Self::House => (
+                "Your house is a chimney with a lid",
+                "In the cold, warm room air rises. It pushes out through every hole in the ceiling (lamps, fans, wall tops, the hatch) and pulls cold air \
+                 in below. What gets into the attic warms the roof from below. Insulation filters that air; it does not stop it.",
+            ),
+            Self::Melt => (
+                "Warm boards, cold edge",
+                "Under a foot of snow on a freezing day, the boards over your attic melt snow from below. The water runs down until it meets the edge past the \
+                 wall, which is as cold as the air. There it freezes, and what comes after stands behind the ice and looks for nails.",
+            ),
+            Self::Choices => (
+                "Four ways to spend money",
+                "Each barrel is as large as today's melt; its fill is what is left of it after that work alone, and after all of it together.",
+            ),
+            Self::Breath => (
+                "In and out must match",
+                "Arrows are as wide as much air goes through your attic. With little open at the eaves, the attic takes its air out of your rooms. Opened low \
+                 and high, it takes cold air from outdoors and stays cold.",
+            ),
+        };
+        PictureText { heading: heading.to_owned(), words: words.to_owned() }
+    }
+}
+
+/// The owner's pictures that this house has.
+pub(crate) fn pictures(study: &Study, wintered: &Wintered<'_>) -> Vec<(Picture, Drawing)> {
+    let (scene, size) = (wintered.scene(study.job.units), Room::WINTER.size_mm());
+    // two attics side by side are wider than high
+    let low = (size.0, size.1 - 14.0);
+    let all = [
+        (Picture::House, draw::owner_house(&scene, size)),
+        (Picture::Melt, draw::owner_melt(&scene, size)),
+        (Picture::Choices, draw::owner_choices(&scene, size)),
+        (Picture::Breath, draw::owner_breath(&scene, low)),
+    ];
+    all.into_iter().filter_map(|(picture, figure)| Some((picture, drawing(figure?, "")))).collect()
+}
+
+/// The part of the owner's letter for some pictures.
+pub(crate) fn page(wintered: &Wintered<'_>, pictures: &[(Picture, Drawing)]) -> WinterPage {
+    let useless = wintered.winter.useless().into_iter().filter(|(row, _)| {
+        // what nobody means to do is no news to an owner
+        !wintered.winter.ablation.first().is_some_and(|found| row.is_as(found))
+    });
+    let useless =
+        useless.map(|(row, why)| format!("This alone helps nothing: {}. {}.", row.name, capital(why)));
+    let sealing = "After the holes are closed, have everything that burns fuel tested before anyone sleeps in the house: a tighter house can draw its smoke back in.";
+    let limits = LIMITS.iter().map(|words| (*words).to_owned());
+    WinterPage {
+        pictures: pictures.iter().map(|(picture, _)| picture.text()).collect(),
+        limits: useless.chain(limits).chain([sealing.to_owned()]).collect(),
+    }
+}
+
+const LIMITS: [&str; 2] = [
+    "The pictures come from the measurements of your house and one winter of weather. The ice may be half as much or twice as much; which work helps and which does not is surer than \
+     how much.",
+    "Nobody can promise that there will never be ice: sun alone makes some. What the work changes is the ice your house makes.",
+];
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

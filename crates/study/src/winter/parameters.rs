@@ -1,0 +1,58 @@
+//! What the winter takes for granted, each with where it comes from, for papers.
+
+use ::winter::dam::MOST_SHAPED;
+use ::winter::house_air::VENT_DISCHARGE;
+use book::{Because, Confidence, Source};
+
+use super::model::{BANDS, DARK, DECK, DECK_HEAT, SHELTER};
+use super::{BARE, CATCH, COOL, SNOWY};
+use crate::heat::CEILING;
+
+/// Figures that stand in no survey, and sources of the laws.
+pub fn parameters() -> Vec<Because> {
+    use Confidence::{CommonPractice, Published, PublishedFromMemory};
+    let row = |what: &str, rule: String, source: &str, confidence| Because {
+        what: what.to_owned(),
+        inputs: Vec::new(),
+        rule,
+        source: Source { text: source.to_owned(), confidence },
+    };
+    let handbook = "ASHRAE Handbook Fundamentals, chapter 26";
+    vec![
+        row(
+            "22 °F",
+            "the air outdoors at which decks and melt are compared, under a foot of snow, without sun, after ten days".into(),
+            "Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings",
+            Published,
+        ),
+        row("snow on the roof", format!("{CATCH} of what falls on open ground"), "0.6 to 0.8 by wind", CommonPractice),
+        row(
+            "deck and shingles",
+            format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W, take and send {DARK} of light and heat"),
+            handbook,
+            PublishedFromMemory,
+        ),
+        row("ceiling", format!("films and gypsum add R-{CEILING:.2} to the insulation"), handbook, PublishedFromMemory),
+        row("wind", format!("{SHELTER} of it at the weather station reaches the house"), "0.4 to 0.8 in a suburb", PublishedFromMemory),
+        row("vents", format!("let through {VENT_DISCHARGE} of what their area would"), "0.4 to 0.7", CommonPractice),
+        row("ground", format!("throws back {SNOWY} of the sun under snow, {BARE} bare"), "0.6 to 0.7, and 0.2", PublishedFromMemory),
+        row(
+            "ice",
+            format!("lies as low as its mass can, or up to {MOST_SHAPED} times as high where it piles up"),
+            "plane geometry; the factor is a rule of thumb",
+            CommonPractice,
+        ),
+        row(
+            "bands",
+            format!("{BANDS} over the attic in each plane, one past the wall; months of a mean under {COOL} °C"),
+            "a choice of this program",
+            CommonPractice,
+        ),
+        row(
+            "not reckoned",
+            "heat along the deck, water that wicks up, wind in the snow, insulation that thins out over the wall".into(),
+            "half to twice the ice must be expected; trust the order of the states before their amounts",
+            CommonPractice,
+        ),
+    ]
+}
