@@ -22,8 +22,8 @@ const TIE: f64 = 1e-9;
 pub(crate) struct Node {
     /// °C.
     pub(crate) temperature: f64,
-    /// J/(m²·K); 0 for an interface.
-    pub(crate) capacity: f64,
+    /// Heat it holds by the length of the step, W/(m²·K); 0 for an interface.
+    pub(crate) stored: f64,
     /// To the next node above, W/(m²·K); of the last to the air.
     pub(crate) upward: f64,
     /// Heat from elsewhere, W/m².
@@ -32,6 +32,13 @@ pub(crate) struct Node {
     pub(crate) most_melt: f64,
     /// Heat that freezing all its water in the step would give, W/m².
     pub(crate) most_freeze: f64,
+}
+
+impl Node {
+    /// Whether there is anything in it to melt or freeze.
+    fn changes(&self) -> bool {
+        self.most_melt > 0.0 || self.most_freeze > 0.0
+    }
 }
 
 /// Where a node is in its change of phase.
@@ -68,19 +75,19 @@ pub(crate) struct Step {
     pub(crate) yielding: f64,
 }
 
-/// One implicit step of `seconds` for nodes from below upward, between air `below` through a conductance and air `above`.
-pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) -> Step {
-    let mut phases = [Phase::Frozen; MOST];
+/// One implicit step for nodes from below upward, between air `below` through a conductance and air `above`.
+pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64) -> Step {
+    // where there is nothing to melt, nothing keeps it from being warm
+    let mut phases = [Phase::Melted; MOST];
     for (phase, node) in phases.iter_mut().zip(nodes) {
-        // where there is nothing to melt, nothing keeps it from being warm
-        *phase = if node.most_melt > 0.0 || node.most_freeze > 0.0 { Phase::Frozen } else { Phase::Melted };
+        if node.changes() {
+            *phase = Phase::Frozen;
+        }
     }
-    let mut found = solve(nodes, phases, below, above, seconds);
+    let mut found = solve(nodes, phases, below, above);
     for _ in 0..PASSES {
         let mut is_settled = true;
-        for (i, node) in
-            nodes.iter().enumerate().filter(|(_, node)| node.most_melt > 0.0 || node.most_freeze > 0.0)
-        {
+        for (i, node) in nodes.iter().enumerate().filter(|(_, node)| node.changes()) {
             let (t, melt) = (found.temperatures[i], found.melts[i]);
             let next = match phases[i] {
                 Phase::Frozen if t > TIE => Phase::Mixed,
@@ -95,65 +102,49 @@ pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) 
         if is_settled {
             break;
         }
-        found = solve(nodes, phases, below, above, seconds);
+        found = solve(nodes, phases, below, above);
     }
     found
 }
 
 /// The row with its phases given: by elimination from above downward, so that what the first node yields to the air below is known too.
-fn solve(
-    nodes: &[Node],
-    phases: [Phase; MOST],
-    (below, inward): (f64, f64),
-    above: f64,
-    seconds: f64,
-) -> Step {
+fn solve(nodes: &[Node], phases: [Phase; MOST], (below, inward): (f64, f64), above: f64) -> Step {
     let count = nodes.len();
     let mut found = Step::default();
-    // of node i, seen from below: heat that goes up into it is `slope`·(t below it − `level`)
-    let (mut slopes, mut levels) = ([0.0; MOST + 1], [0.0; MOST + 1]);
-    (slopes[count], levels[count]) = (nodes[count - 1].upward, above);
+    // of node i, seen from below: heat that goes up into it is `slope`·t below it − `flux`
+    let last = &nodes[count - 1];
+    let (mut slope, mut flux) = (last.upward, last.upward * above);
+    // of node i: t = `share`·t below it + `own`; what it would get from above at 0 °C is `flux`
+    let (mut shares, mut owns, mut fluxes) = ([0.0; MOST], [0.0; MOST], [0.0; MOST]);
     for i in (0..count).rev() {
         let node = &nodes[i];
-        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
-        let stored = node.capacity / seconds;
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
+        fluxes[i] = flux;
         let Some(melt) = phases[i].melt(node) else {
-            (slopes[i], levels[i]) = (downward, 0.0);
+            (slope, flux) = (downward, 0.0);
             continue;
         };
-        // stored·(t − t₀) + melt = downward·(t below − t) + conductance·(level − t) + source
-        let held = stored + conductance;
-        let own = stored * node.temperature + conductance * level + node.source - melt;
-        // t = (downward·t below + own)/(downward + held); heat in = downward·(t below − t)
-        (slopes[i], levels[i]) = if held > 0.0 {
-            (downward * held / (downward + held), own / held)
-        } else {
-            // nothing above takes heat: what comes in is what the phase asks, whatever lies below
-            (0.0, 0.0)
-        };
+        // stored·(t − t₀) + melt = downward·(t below − t) + flux − slope·t + source
+        let held = node.stored + slope;
+        let by = (downward + held).recip();
+        let own = node.stored * node.temperature + flux + node.source - melt;
+        (shares[i], owns[i]) = (downward * by, own * by);
+        (slope, flux) = (shares[i] * held, shares[i] * own);
     }
     let mut under = below;
     for i in 0..count {
         let node = &nodes[i];
-        let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
-        let stored = node.capacity / seconds;
-        let into = downward * under + conductance * level + node.source + stored * node.temperature;
-        let (t, melt) = match phases[i].melt(node) {
-            None => (0.0, into),
-            Some(melt) => ((into - melt) / (downward + stored + conductance), melt),
-        };
-        if i == 0 {
-            found.from_below = downward * (under - t);
-            found.yielding = slopes[0];
-        }
-        if i + 1 == count {
-            found.to_above = node.upward * (t - above);
-        }
+        let t = shares[i] * under + owns[i];
+        let melt = phases[i].melt(node).unwrap_or_else(|| {
+            let downward = if i == 0 { inward } else { nodes[i - 1].upward };
+            downward * under + fluxes[i] + node.source + node.stored * node.temperature
+        });
         (found.temperatures[i], found.melts[i]) = (t, melt);
         under = t;
     }
+    found.from_below = inward * (below - found.temperatures[0]);
+    found.yielding = slope;
+    found.to_above = last.upward * (found.temperatures[count - 1] - above);
     found
 }
 
@@ -167,9 +158,9 @@ mod tests {
     /// Deck 14 000 J/(m²·K) and 9 W/(m²·K) from 0 to −10 °C, two steps of 900 s: −5.987 °C by implicit Euler (worked by hand: 10·(1 − 1/(1 + 9·900/14000)²)).
     #[test]
     fn a_deck_cools_by_implicit_steps() {
-        let mut deck = Node { capacity: 14_000.0, upward: 9.0, ..Node::default() };
+        let mut deck = Node { stored: 14_000.0 / 900.0, upward: 9.0, ..Node::default() };
         for _ in 0..2 {
-            deck.temperature = step(&[deck], (0.0, 0.0), -10.0, 900.0).temperatures[0];
+            deck.temperature = step(&[deck], (0.0, 0.0), -10.0).temperatures[0];
         }
         assert!((deck.temperature + 5.987).abs() < 1e-3, "{}", deck.temperature);
     }
@@ -192,7 +183,12 @@ mod tests {
         for ([below, film, water], hours, wanted, phases) in cases {
             let ice = fusion * mass / hour;
             let mut nodes = [
-                Node { temperature: -5.0, capacity: 14_000.0, upward: 1.0 / half_deck, ..Node::default() },
+                Node {
+                    temperature: -5.0,
+                    stored: 14_000.0 / hour,
+                    upward: 1.0 / half_deck,
+                    ..Node::default()
+                },
                 Node {
                     upward: 1.0 / half_snow,
                     most_melt: ice,
@@ -201,7 +197,7 @@ mod tests {
                 },
                 Node {
                     temperature: -5.0,
-                    capacity: 2100.0 * mass,
+                    stored: 2100.0 * mass / hour,
                     upward: 1.0 / half_snow,
                     most_melt: ice,
                     ..Node::default()
@@ -210,7 +206,7 @@ mod tests {
             ];
             let mut sums = [0.0; 2];
             for _ in 0..hours {
-                let found = step(&nodes, (below, 1.0 / (film + half_deck)), -5.5556, hour);
+                let found = step(&nodes, (below, 1.0 / (film + half_deck)), -5.5556);
                 nodes.iter_mut().zip(found.temperatures).for_each(|(node, t)| node.temperature = t);
                 let kg = found.melts[1] * hour / fusion;
                 sums[usize::from(kg < 0.0)] += kg.abs();
@@ -232,7 +228,7 @@ mod tests {
             let nodes: Vec<Node> = (0..rng.random_range(2..MOST))
                 .map(|_| Node {
                     temperature: rng.random_range(-20.0..0.0),
-                    capacity: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..2e5) },
+                    stored: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..2e5) / 3600.0 },
                     upward: rng.random_range(0.1..20.1),
                     source: if rng.random_bool(0.5) { 0.0 } else { rng.random_range(0.0..300.0) },
                     most_melt: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..400.0) },
@@ -241,12 +237,9 @@ mod tests {
                 .collect();
             let (below, above) = (rng.random_range(-15.0..25.0), rng.random_range(-30.0..10.0));
             let inward = rng.random_range(0.0..5.0);
-            let found = step(&nodes, (below, inward), above, 3600.0);
-            let stored: f64 = nodes
-                .iter()
-                .zip(found.temperatures)
-                .map(|(n, t)| n.capacity * (t - n.temperature) / 3600.0)
-                .sum();
+            let found = step(&nodes, (below, inward), above);
+            let stored: f64 =
+                nodes.iter().zip(found.temperatures).map(|(n, t)| n.stored * (t - n.temperature)).sum();
             let melted: f64 = found.melts.iter().sum();
             let source: f64 = nodes.iter().map(|node| node.source).sum();
             let left = found.from_below + source - found.to_above - stored - melted;
@@ -262,7 +255,7 @@ mod tests {
                 }
             }
             // what is yielded to the air below is the slope of the heat from it, as long as no phase changes
-            let warmer = step(&nodes, (below + 1e-6, inward), above, 3600.0);
+            let warmer = step(&nodes, (below + 1e-6, inward), above);
             let slope = (warmer.from_below - found.from_below) / 1e-6;
             assert!((slope - found.yielding).abs() < 1e-3, "{slope} {}", found.yielding);
         }

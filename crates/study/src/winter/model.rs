@@ -1,7 +1,7 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir};
+use ::winter::house_air::{AtticAir, HouseAir, Last};
 use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
@@ -193,7 +193,7 @@ impl<'s> Model<'s> {
             pressure: self.pressure,
             exhaust: 0.0,
             shelter: SHELTER,
-            last: Vec::new(),
+            last: Last::default(),
         }
     }
 
