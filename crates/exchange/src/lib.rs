@@ -8,6 +8,7 @@
 
 mod code_json;
 mod detail_json;
+mod heat_json;
 mod number;
 mod problems;
 mod roof_json;
@@ -18,6 +19,7 @@ mod winter_json;
 
 pub use code_json::code;
 pub use detail_json::details;
+pub use heat_json::heat;
 pub use problems::problems;
 pub use roof_json::roof;
 pub use takeoff_json::takeoff;

@@ -46,8 +46,9 @@ pub struct HouseAir {
 }
 
 impl HouseAir {
-    /// The network at temperatures and a wind; the rooms are its first zone.
-    fn network(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
+    /// The network at temperatures and a wind; the rooms are its first zone, then the attics. Its openings: four of the shell, then of each attic its ceiling, its low
+    /// vents to windward and to leeward, and its high ones.
+    pub fn network(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
         let density = heat::air::density(self.pressure, outdoors);
         let push = 0.5 * density * (wind * self.shelter).powi(2);
         let [windward, leeward, high] = SHARES.map(|share| share * push);
