@@ -10,7 +10,7 @@
 
 mod damp;
 mod log;
-mod model;
+pub(crate) mod model;
 mod parameters;
 mod tell;
 
@@ -97,7 +97,9 @@ const WANES: f64 = 0.2;
 /// Months colder than this are run through, °C.
 const COOL: f64 = 10.0;
 /// The air at which vents are sized: 22 °F (Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings).
-const DESIGN: f64 = -50.0 / 9.0;
+pub(crate) const DESIGN: f64 = -50.0 / 9.0;
+/// Wind in which that is, m/s (chosen: a still winter's day).
+pub(crate) const BREEZE: f64 = 2.0;
 /// Days after which a state at that air is steady.
 const DAYS: u32 = 10;
 
@@ -224,18 +226,29 @@ fn state<W: Watch>(
 
 /// A state after ten days at 22 °F under a foot of snow without sun, under a sky as cold as the air.
 fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) {
+    let (row, ledger, _) = steady(model, name, fixes, DESIGN);
+    (row, ledger)
+}
+
+/// The same in air of another temperature, and that of each attic, °C.
+pub(crate) fn steady(
+    model: &Model<'_>,
+    name: &str,
+    fixes: Fixes,
+    outdoors: f64,
+) -> (Ablation, Ledger, Vec<f64>) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
     let house = model.house(fixes);
-    let column = Column::bare(DESIGN).under_snow(FOOT, SETTLED, DESIGN);
-    let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], DESIGN);
+    let column = Column::bare(outdoors).under_snow(FOOT, SETTLED, outdoors);
+    let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], outdoors);
     let sky = ::winter::surface::Sky {
-        air: DESIGN,
-        vapour: 0.8 * saturation_over_water(DESIGN),
+        air: outdoors,
+        vapour: 0.8 * saturation_over_water(outdoors),
         pressure: model.pressure,
-        wind: 2.0,
+        wind: BREEZE,
         sun: 0.0,
-        longwave: black(DESIGN),
+        longwave: black(outdoors),
     };
     let hour = Hour {
         sky,
@@ -260,13 +273,13 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
         fixes,
         name: name.to_owned(),
         deck: model.deck(&season),
-        attic: season.attics().first().copied().unwrap_or(DESIGN),
+        attic: season.attics().first().copied().unwrap_or(outdoors),
         melt_day: melted,
         decks: season.columns().iter().map(Column::deck).collect(),
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };
-    (row, *season.ledger())
+    (row, *season.ledger(), season.attics().to_vec())
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.

@@ -146,6 +146,8 @@ pub(crate) enum Part {
     Takeoff,
     /// What the adopted code asks, and whether what is found and planned does it
     Code,
+    /// Where heat goes through the ceilings, what each fix saves, what insulation to buy
+    Heat,
     /// Why ice comes back at the eaves, and which fix stops it; asks a year of weather
     Winter,
 }

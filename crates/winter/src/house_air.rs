@@ -123,6 +123,24 @@ impl HouseAir {
         }
     }
 
+    /// The network at temperatures and a wind; the rooms are its first zone. Its openings: four of the shell, then of each attic its ceiling, its low vents to
+    /// windward and to leeward, and its high ones.
+    pub fn network_at(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
+        let density = heat::air::density(self.pressure, outdoors);
+        let push = 0.5 * density * (wind * self.shelter).powi(2);
+        let mut network = self.network();
+        network.outdoors.temperature = outdoors;
+        let temperatures = std::iter::once(rooms).chain(attics.iter().copied());
+        network.zones.iter_mut().zip(temperatures).for_each(|(zone, at)| zone.temperature = at);
+        for ((side, vent), opening) in self.sides().zip(&mut network.openings) {
+            opening.wind = side.wind(push);
+            if let Some(area) = vent {
+                opening.leak = Leak::opening(area, VENT_DISCHARGE, density);
+            }
+        }
+        network
+    }
+
     /// The network as kept, at temperatures and a wind.
     fn set(&self, balancer: &mut Balancer, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) {
         let density = heat::air::density(self.pressure, outdoors);

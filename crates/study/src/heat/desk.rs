@@ -1,7 +1,7 @@
 //! What every finding on heat works from.
 
 use book::{Book, Edition, Kind as _, LookupError};
-use job::{Attic, Basis, Block, Job, Units};
+use job::{Attic, Basis, Block, Job, Problem, Units};
 use measure::{Length, RValue};
 use roof::Roof;
 use takeoff::Takeoff;
@@ -68,6 +68,23 @@ impl<'a> Desk<'a> {
     /// The heel of the books, where they have one.
     pub(super) fn usual_heel(&self) -> Option<Length> {
         Length::of(&self.book.default("attic.heel_height")?.value)
+    }
+
+    /// What fuel and people take that nobody wrote.
+    pub(super) fn unwritten(&self) -> Vec<Problem> {
+        let (house, site) = (&self.job.house, &self.job.site);
+        let lacks = [
+            (site.heating_degree_days_f.is_none(), "site.heating_degree_days", "what a winter takes of heat"),
+            (house.fuel.is_none(), "house.fuel", "what is burnt for it"),
+            (house.fuel_price.is_none(), "house.fuel_price", "what that costs"),
+            (house.floor_area.is_none(), "house.floor_area", "how much air people need"),
+            (site.design_temperature.is_none(), "site.design_temperature", "the coldest hour"),
+        ];
+        let told = |(_, path, what): (bool, &str, &str)| {
+            let message = format!("`{path}` is not written: without it nobody can say {what}");
+            Problem::warning("heat-needs", message, format!("write `{path}`"))
+        };
+        lacks.into_iter().filter(|(lacks, ..)| *lacks).map(told).collect()
     }
 
     /// A resistance for messages.

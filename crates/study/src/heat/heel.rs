@@ -20,15 +20,15 @@ use super::kind::Kind;
 
 /// What a heel leaves of the insulation that is wanted.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Short {
+pub struct Short {
     /// The insulation over the wall and inward.
-    pub(crate) taper: Taper,
+    pub taper: Taper,
     /// At the outside of the plate, films and ceiling with it.
-    pub(crate) edge: RValue,
+    pub edge: RValue,
     /// How far in it is whole.
-    pub(crate) reach: Length,
+    pub reach: Length,
     /// Averaged over that.
-    pub(crate) average: RValue,
+    pub average: RValue,
 }
 
 /// Of every attic that is to be insulated.
@@ -66,7 +66,7 @@ pub(super) fn measured(block: &Block) -> Option<Length> {
 }
 
 /// What a heel leaves; none where all of it fits.
-pub(crate) fn short(
+pub(super) fn short(
     height: Length,
     pitch: Pitch,
     clear: Length,

@@ -42,13 +42,13 @@ pub(super) struct Eave {
 }
 
 /// A job as the season sees it.
-pub(super) struct Model<'s> {
+pub(crate) struct Model<'s> {
     pub(super) study: &'s Study,
     pub(super) shaped: Vec<Shaped>,
     pub(super) planes: Vec<Plane>,
     pub(super) eaves: Vec<Eave>,
-    pub(super) rooms: f64,
-    pub(super) pressure: f64,
+    pub(crate) rooms: f64,
+    pub(crate) pressure: f64,
     spaces: Vec<Room<'s>>,
     leakage: Flow,
 }
@@ -69,7 +69,7 @@ struct Figures {
 }
 
 impl<'s> Model<'s> {
-    pub(super) fn of(study: &'s Study) -> Result<Self, Vec<Problem>> {
+    pub(crate) fn of(study: &'s Study) -> Result<Self, Vec<Problem>> {
         let job = &study.job;
         let mut problems = Vec::new();
         let mut needed = |path: String, what: &str| {
@@ -172,7 +172,7 @@ impl<'s> Model<'s> {
     }
 
     /// Air with the fixes done.
-    pub(super) fn air(&self, fixes: Fixes) -> HouseAir {
+    pub(crate) fn air(&self, fixes: Fixes) -> HouseAir {
         let ceilings: f64 = self.spaces.iter().map(|room| room.states[0].leakage.m3_s()).sum();
         let shell = Flow::from_m3_s((self.leakage.m3_s() - ceilings).max(0.1 * self.leakage.m3_s()));
         let attics = self.spaces.iter().map(|room| {

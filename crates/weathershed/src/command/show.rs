@@ -3,6 +3,7 @@
 mod code;
 mod detail;
 mod gutters;
+mod heat;
 mod roof;
 mod takeoff;
 mod walls;
@@ -14,6 +15,7 @@ use std::path::Path;
 use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
 use study::Study;
+use study::heat::Heat;
 use study::winter::Winter;
 
 use super::weather::year;
@@ -56,11 +58,18 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
+        (Part::Heat, _) => heat_shown(&study, json, books)?,
         (Part::Winter, _) => winter_shown(&document, &study, json, weather, books)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)
+}
+
+/// Where heat goes.
+fn heat_shown(study: &Study, json: bool, books: &Book) -> Result<String, Failure> {
+    let found = Heat::of(study, books)?;
+    Ok(if json { pretty(&exchange::heat(&found)) } else { heat::text(&found, study.job.units) })
 }
 
 /// The winter by a file of weather.

@@ -23,11 +23,18 @@ pub(super) fn text(winter: &Winter, units: Units) -> String {
     let legend = "Ice is the most that stands on a foot of eave because of the building: the same winter with rooms as cold as outdoors is taken off. Melt is snow melted from below. \
                   Expect half to twice the amounts; trust the order. After air sealing, have a qualified person test burning appliances for spillage and carbon monoxide before anyone sleeps there. \
                   Local code, makers and licensed practice decide.";
-    [heading, states(winter, units), fixes(winter, units), useless(winter), closure, legend.to_owned()]
-        .into_iter()
-        .filter(|part| !part.is_empty())
-        .collect::<Vec<_>>()
-        .join("\n\n")
+    [
+        heading,
+        states(winter, units),
+        fixes(&winter.ablation, units),
+        useless(winter),
+        closure,
+        legend.to_owned(),
+    ]
+    .into_iter()
+    .filter(|part| !part.is_empty())
+    .collect::<Vec<_>>()
+    .join("\n\n")
 }
 
 fn states(winter: &Winter, units: Units) -> String {
@@ -71,13 +78,14 @@ fn states(winter: &Winter, units: Units) -> String {
     all.to_string()
 }
 
-fn fixes(winter: &Winter, units: Units) -> String {
+/// Each fix alone and together.
+pub(super) fn fixes(rows: &[Ablation], units: Units) -> String {
     let melt = if units == Units::Us { "melt, gal/day" } else { "melt, kg/day" };
     let mut all = table(
         &["at 22 °F under a foot of snow", "attic", "deck", melt, "from outdoors", "from the rooms"],
         usize::MAX,
     );
-    for row in &winter.ablation {
+    for row in rows {
         let melt = if units == Units::Us { row.melt_day * KG_TO_GAL } else { row.melt_day };
         all.add_row([
             row.name.clone(),
@@ -97,14 +105,14 @@ fn useless(winter: &Winter) -> String {
     winter.useless().into_iter().map(told).collect::<Vec<_>>().join("\n")
 }
 
-fn temperature(celsius: f64, units: Units) -> String {
+pub(super) fn temperature(celsius: f64, units: Units) -> String {
     match units {
         Units::Us => format!("{:.1} °F", 1.8 * celsius + 32.0),
         Units::Si => format!("{celsius:.1} °C"),
     }
 }
 
-fn air(kg_s: f64, units: Units) -> String {
+pub(super) fn air(kg_s: f64, units: Units) -> String {
     match units {
         Units::Us => format!("{:.0} cfm", kg_s * KG_S_TO_CFM),
         Units::Si => format!("{:.0} L/s", kg_s / 1.292 * 1000.0),
