@@ -30,7 +30,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    let logged = year.as_ref().and_then(|year| logged(&document, &study, year, out));
+    let logged = year.as_ref().and_then(|year| logged(&document, &study, year, books, out));
     let wintered = year.as_ref().zip(logged.as_ref()).map(|(year, (winter, log))| Wintered {
         winter,
         log,
@@ -76,8 +76,14 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
 }
 
 /// The winter of the year the job names; what the survey lacks for it is warned of, and the other papers are made all the same.
-fn logged(document: &Document, study: &Study, year: &Year, out: &Output) -> Option<(Winter, Log)> {
-    let logged = Winter::logged(study, &year.weather).map_err(|lacking| {
+fn logged(
+    document: &Document,
+    study: &Study,
+    year: &Year,
+    books: &Book,
+    out: &Output,
+) -> Option<(Winter, Log)> {
+    let logged = Winter::logged(study, &year.weather, books).map_err(|lacking| {
         let warnings: Vec<Problem> =
             lacking.into_iter().map(|problem| Problem { severity: Severity::Warning, ..problem }).collect();
         out.warnings(&document.path.display().to_string(), &document.text, &warnings);
