@@ -1,6 +1,8 @@
 //! Writes a week of each season of two measured attics as plots, to be looked at: outdoors, attic as measured, attic as reckoned.
 //! `WEATHERSHED_DATA=DATA cargo run -p draw --example attic_weeks -- FOLDER`; the data are not part of the project.
 
+#![allow(clippy::print_stdout, reason = "how measured attics were met is to be read")]
+
 #[path = "../../winter/tests/attics/mod.rs"]
 mod attics;
 
@@ -86,7 +88,7 @@ fn plot(svg: &mut String, title: &str, top: f64, rows: &[Row], found: &[[f64; 2]
         "<text x=\"{SIDE}\" y=\"{}\">{title}; outdoors dotted, attic measured whole, reckoned broken</text>",
         top - 1.5
     );
-    let mut tick = (low / 5.0).ceil() * 5.0;
+    let mut tick = (low / 5.0).ceil() * 5.0 + 0.0;
     while tick <= high {
         let _ = writeln!(
             svg,

@@ -47,11 +47,11 @@ pub struct Diagnosis {
     pub causes: Vec<Ranked>,
 }
 
-/// How likely a share makes a cause, in words.
+/// How likely a share makes a cause, in words; limits lie between fives of a hundred, to which shares are told.
 pub const fn likelihood(share: f64) -> &'static str {
-    if share >= 0.6 {
+    if share >= 0.575 {
         "likely"
-    } else if share >= 0.25 {
+    } else if share >= 0.225 {
         "may be"
     } else if share >= 0.075 {
         "less likely"

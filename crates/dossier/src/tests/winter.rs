@@ -148,7 +148,7 @@ fn diagnosis_tells_every_symptom_its_likeliest_cause_and_how_the_fix_is_proved()
 
 #[test]
 fn diagnosis_without_a_winter_names_the_field_and_prints_markup_as_typed() {
-    let hostile = r##"#panic("x") *bold* $x$ <label> @ref [a]"##;
+    let hostile = r#"#panic("x") *bold* $x$ <label> @ref [a]"#;
     let text = CROSS_GABLE.replace("place = \"hall light\"", &format!("place = '{hostile}'"));
     let book = Book::builtin();
     let (job, _) = Job::read(&text, &book).unwrap();

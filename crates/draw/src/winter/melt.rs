@@ -28,7 +28,10 @@ pub fn owner_melt(scene: &WinterScene<'_>, size_mm: (f64, f64)) -> Option<Figure
     let size = picture_size(size_mm);
     let room = [[22.0, 15.0], [size[0] - WORDS - 3.0, size[1]]];
     let ice = scene.log.found.iter().map(|hour| hour.ice).fold(0.0, f64::max);
-    let picture = Picture { cut: Cut::of(slope, room, BELOW, true), slope, decks: slope.decks(found), ice };
+    // the eave hangs below the top of the wall, and icicles below the eave
+    let hangs = slope.cold.m() / slope.pitch.slope_factor() * slope.pitch.slope();
+    let cut = Cut::of(slope, room, BELOW + hangs, true);
+    let picture = Picture { cut, slope, decks: slope.decks(found), ice };
     let mut svg = Svg::default();
     picture.draw(&mut svg);
     let unit = if scene.units == Units::Us { "gallons" } else { "liters" };
@@ -107,10 +110,16 @@ impl Picture<'_> {
         }
     }
 
+    /// Whether ice is thick enough to be seen.
+    fn is_icy(&self) -> bool {
+        let [_, (thick, _)] = dams(self.slope, self.ice);
+        thick.m() * self.cut.scale() > 1.0
+    }
+
     /// Ice as high as it may stand, and the water behind it; whether there is any.
     fn dam(&self, svg: &mut Svg) -> bool {
         let [_, (thick, reach)] = dams(self.slope, self.ice);
-        if self.ice <= 0.0 {
+        if !self.is_icy() {
             return false;
         }
         let most = 1.6 * FOOT;
@@ -147,7 +156,7 @@ impl Picture<'_> {
         svg.text("words", &tilted("snow", self.at(top * 0.75, snow + TEXT * 0.8)));
         svg.text("words", &tilted("warm boards", self.at(top * 0.62, -BOARDS - TEXT)));
         let [_, (_, reach)] = dams(self.slope, self.ice);
-        if self.ice > 0.0 {
+        if self.is_icy() {
             let at = self.at(self.slope.cold.m() * 0.35, snow + 2.0 * TEXT);
             pointed(svg, "ice", at, self.at(self.slope.cold.m() * 0.35, snow * 0.45));
         }

@@ -21,7 +21,7 @@ pub fn parameters() -> Vec<Because> {
     vec![
         row(
             "22 °F",
-            "the air outdoors at which decks and melt are compared, under a foot of snow, without sun, after ten days".into(),
+            "the air outdoors (-5.6 °C) at which decks and melt are compared, under a foot of snow, without sun, after ten days".into(),
             "Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings",
             Published,
         ),

@@ -30,20 +30,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    let logged = year.as_ref().and_then(|year| logged(&document, &study, year, books, out));
-    let wintered = year.as_ref().zip(logged.as_ref()).map(|(year, (winter, log))| Wintered {
-        winter,
-        log,
-        file: &year.file,
-        file_hash: &year.hash,
-    });
-    if year.is_none() {
-        out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
-    }
-    add_papers(&document, &study, wintered.as_ref(), books, &mut folder)?;
-    if let Some((winter, _)) = &logged {
-        folder.add("winter.json", pretty(&exchange::winter(winter)).as_bytes())?;
-    }
+    add_papers(&document, &study, year.as_ref(), books, &mut folder, out)?;
     add_details(&study, books, &mut folder)?;
     add_water(&study, &mut folder)?;
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
@@ -75,55 +62,73 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
-/// The winter of the year the job names; what the survey lacks for it is warned of, and the other papers are made all the same.
-fn logged(
-    document: &Document,
-    study: &Study,
-    year: &Year,
-    books: &Book,
-    out: &Output,
-) -> Option<(Winter, Log)> {
-    let logged = Winter::logged(study, &year.weather, books).map_err(|lacking| {
-        let warnings: Vec<Problem> =
-            lacking.into_iter().map(|problem| Problem { severity: Severity::Warning, ..problem }).collect();
-        out.warnings(&document.path.display().to_string(), &document.text, &warnings);
-        out.note("no winter: the survey lacks what it needs");
-    });
-    logged.ok()
-}
-
-/// The papers on both sizes of sheet, and drawings that stand on them.
+/// The papers on both sizes of sheet, drawings that stand on them, and the winter they tell of.
 fn add_papers(
     document: &Document,
     study: &Study,
-    wintered: Option<&Wintered<'_>>,
+    year: Option<&Year>,
     books: &Book,
     folder: &mut Folder,
+    out: &Output,
 ) -> Result<(), Failure> {
     let (text, hash, prepared) = (&document.text, &document.hash(), today());
-    let crew = || files("crew-book", &dossier::crew_papers(study, books, text, hash, prepared)?);
-    let others = || {
+    let roofers = || {
+        let crew = files("crew-book", &dossier::crew_papers(study, books, text, hash, prepared)?)?;
         let roof = files("roof-sheet", &dossier::roof_papers(study, text, hash, prepared)?)?;
         let code = files("code-sheet", &dossier::code_paper(study, text, hash, prepared)?.into())?;
+        Ok::<_, DossierError>([crew, roof, code].concat())
+    };
+    let owners = |wintered: Option<&Wintered<'_>>| {
         let owner = dossier::owner_papers(study, wintered, text, hash, prepared)?;
         let owner = files("owner-letter", &owner.into())?;
         let diagnosis = dossier::diagnosis_paper(study, wintered, books, text, hash, prepared)?;
         let diagnosis = files("diagnosis-sheet", &diagnosis.into())?;
-        let winter = wintered.map(|wintered| {
-            files("winter-sheet", &dossier::winter_papers(study, wintered, text, hash, prepared)?)
-        });
-        let winter = winter.transpose()?.unwrap_or_default();
-        Ok::<_, DossierError>([roof, code, owner, diagnosis, winter].concat())
+        let winter = wintered
+            .map(|of| files("winter-sheet", &dossier::winter_papers(study, of, text, hash, prepared)?))
+            .transpose()?;
+        Ok::<_, DossierError>([owner, diagnosis, winter.unwrap_or_default()].concat())
     };
-    // Typesetting is most of the work, and no paper waits for another.
-    let (crew, others) = std::thread::scope(|scope| {
-        let crew = scope.spawn(crew);
-        (others(), crew.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    // Typesetting and the winter are most of the work, and papers without a winter wait for none.
+    let (roofers, (winter, owners)) = std::thread::scope(|scope| {
+        let roofers = scope.spawn(roofers);
+        let logged = logged(document, study, year, books, out);
+        let wintered = logged.as_ref().map(|(year, winter, log)| Wintered {
+            winter,
+            log,
+            file: &year.file,
+            file_hash: &year.hash,
+        });
+        let owners = owners(wintered.as_ref());
+        let roofers = roofers.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        (roofers, (logged.map(|(_, winter, _)| winter), owners))
     });
-    for (name, bytes) in others?.into_iter().chain(crew?) {
+    for (name, bytes) in roofers?.into_iter().chain(owners?) {
         folder.add(&name, &bytes)?;
     }
-    Ok(())
+    winter.map_or(Ok(()), |winter| folder.add("winter.json", pretty(&exchange::winter(&winter)).as_bytes()))
+}
+
+/// The winter of the year the job names. Where it names none, or the survey lacks what a winter needs, that is told, and the other papers are made all the same.
+fn logged<'y>(
+    document: &Document,
+    study: &Study,
+    year: Option<&'y Year>,
+    books: &Book,
+    out: &Output,
+) -> Option<(&'y Year, Winter, Log)> {
+    let Some(year) = year else {
+        out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
+        return None;
+    };
+    let lacking = match Winter::logged(study, &year.weather, books) {
+        Ok((winter, log)) => return Some((year, winter, log)),
+        Err(lacking) => lacking,
+    };
+    let warning = |problem: Problem| Problem { severity: Severity::Warning, ..problem };
+    let warnings: Vec<Problem> = lacking.into_iter().map(warning).collect();
+    out.warnings(&document.path.display().to_string(), &document.text, &warnings);
+    out.note("no winter: the survey lacks what it needs");
+    None
 }
 
 /// Names and bytes of a paper on sheets of both sizes, and of its drawings.
