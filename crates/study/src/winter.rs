@@ -9,12 +9,17 @@
 //! ice, and trust the order of the states before their amounts.
 
 mod model;
+mod sample;
+mod sensitivity;
+mod spread;
+mod surface;
 mod tell;
+mod unknown;
 
 use ::winter::column::Column;
 use ::winter::dam::Dam;
 use ::winter::season::{Hour, Ledger, Season};
-use ::winter::sky::{Sky, black};
+use ::winter::sky::{CLOUD, Clouds, Sky, black};
 use ::winter::slope::{Diffuse, Received};
 use ::winter::weather::Weather;
 use heat::moist::saturation_over_water;
@@ -23,7 +28,10 @@ use measure::Length;
 
 use crate::Study;
 use model::Model;
+pub use sensitivity::{Index, indices};
+pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};
 pub use tell::{Ablation, State};
+use unknown::Draw;
 
 /// What is done about the ice. As found nothing is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -77,8 +85,6 @@ pub struct Winter {
     pub closure: [f64; 2],
 }
 
-/// Snow that falls on a roof, as a share of what falls on open ground (0.6 to 0.8 by wind; common practice).
-const CATCH: f64 = 0.8;
 /// Ground under snow throws back so much of the sun, and bare so much (0.6 to 0.7 and 0.2; from memory).
 const SNOWY: f64 = 0.65;
 const BARE: f64 = 0.2;
@@ -99,23 +105,116 @@ impl Winter {
     /// What the survey lacks to reckon with, each by its field.
     pub fn of(study: &Study, weather: &Weather) -> Result<Self, Vec<Problem>> {
         let model = Model::of(study)?;
-        let hours = hours(&model, weather);
-        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(&model, name, fixes));
-        // the first is as found, the last as planned
-        let [(as_found, _), .., (as_planned, _)] = &rows;
-        let (found, first) = state(&model, Fixes::default(), &hours, as_found);
-        let (plan, second) = state(&model, Fixes::ALL, &hours, as_planned);
-        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
-        let ablation = rows.into_iter().map(|(row, _)| row).collect();
+        let draw = Draw::as_written(model.attics().count());
+        let Run { found, plan, ablation, ledger } = Run::of(&model, &Spell::of(&model, weather), &draw);
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
         Ok(Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure })
     }
+
+    /// One state through the winter, with some fixes done, in steps of so many to the hour and so many bands over the attics in a plane: how fine is fine enough.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub fn state(
+        study: &Study,
+        weather: &Weather,
+        fixes: Fixes,
+        fineness: Fine,
+    ) -> Result<State, Vec<Problem>> {
+        let model = Model::with(study, fineness.bands)?;
+        let draw = Draw::as_written(model.attics().count());
+        let spell = Spell::of(&model, weather).finer(fineness.steps);
+        Ok(state(&model, fixes, &spell, &draw, fineness.is_heated).0)
+    }
 }
 
-/// Weather on the planes of a house, from the warmest month on.
-fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
+/// How finely a state is reckoned, and whether anybody heats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fine {
+    /// Bands over the attic in a plane.
+    pub bands: usize,
+    /// Steps in an hour.
+    pub steps: u32,
+    /// Whether rooms are warm; else they are as cold as the air outdoors.
+    pub is_heated: bool,
+}
+
+impl Default for Fine {
+    fn default() -> Self {
+        Self { bands: model::BANDS, steps: 1, is_heated: true }
+    }
+}
+
+/// A house with its unknowns as drawn, through the winter and at 22 °F.
+#[derive(Clone, Debug)]
+struct Run {
+    found: State,
+    plan: State,
+    ablation: Vec<Ablation>,
+    ledger: Ledger,
+}
+
+impl Run {
+    fn of(model: &Model<'_>, spell: &Spell, draw: &Draw) -> Self {
+        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes, draw));
+        // the first is as found, the last as planned
+        let [(as_found, _), .., (as_planned, _)] = &rows;
+        let through = |fixes: Fixes, design: &Ablation| {
+            let (mut told, ledger) = state(model, fixes, spell, draw, true);
+            (told.deck_at_design, told.attic_at_design) = (design.deck, design.attic);
+            (told, ledger)
+        };
+        let (found, first) = through(Fixes::default(), as_found);
+        let (plan, second) = through(Fixes::ALL, as_planned);
+        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
+        Self { found, plan, ablation: rows.into_iter().map(|(row, _)| row).collect(), ledger }
+    }
+}
+
+/// The winter over the planes of a house.
+#[derive(Clone, Debug)]
+struct Spell {
+    hours: Vec<Hour>,
+    /// By hour, W/m² more from the sky for what clouds make up of what a clear one lacks.
+    by_clouds: Vec<f64>,
+}
+
+impl Spell {
+    fn of(model: &Model<'_>, weather: &Weather) -> Self {
+        // what is warm before and after the winter makes no ice
+        let means = weather.by_month(|hour| hour.temperature);
+        let is_cool = |hour: &&::winter::weather::Hour| means[usize::from(hour.date.month()) - 1] < COOL;
+        let down = |hour: &::winter::weather::Hour, share: f64| {
+            hour.sky_down(&Sky { clouds: Clouds::Share(share), ..Sky::default() })
+        };
+        let cool = || weather.through_winter().filter(is_cool);
+        let by_clouds = cool().map(|hour| down(hour, 1.0) - down(hour, 0.0)).collect();
+        Self { hours: hours(model, weather, cool()), by_clouds }
+    }
+
+    /// The same in shorter steps.
+    fn finer(self, steps: u32) -> Self {
+        let parts = f64::from(steps.max(1));
+        let part = |hour: Hour| {
+            let (seconds, snow, rain) = (hour.seconds / parts, hour.snow / parts, hour.rain / parts);
+            std::iter::repeat_n(Hour { seconds, snow, rain, ..hour }, steps.max(1) as usize)
+        };
+        let again = |by: f64| std::iter::repeat_n(by, steps.max(1) as usize);
+        Self {
+            hours: self.hours.into_iter().flat_map(part).collect(),
+            by_clouds: self.by_clouds.into_iter().flat_map(again).collect(),
+        }
+    }
+}
+
+/// Weather of some hours on the planes of a house.
+fn hours<'w>(
+    model: &Model<'_>,
+    weather: &Weather,
+    cool: impl Iterator<Item = &'w ::winter::weather::Hour>,
+) -> Vec<Hour> {
     let mut ground = 0.0_f64;
     let of = |hour: &::winter::weather::Hour| {
         ground = (ground + hour.snow - WANES * hour.temperature.max(0.0)).max(0.0);
@@ -137,36 +236,34 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
             seconds: 3600.0,
         }
     };
-    // what is warm before and after the winter makes no ice
-    let means = weather.by_month(|hour| hour.temperature);
-    let is_cool = |hour: &&::winter::weather::Hour| means[usize::from(hour.date.month()) - 1] < COOL;
-    weather.through_winter().filter(is_cool).map(of).collect()
+    cool.map(of).collect()
 }
 
 /// A state through the winter, less the ice of cold rooms.
-fn state(model: &Model<'_>, fixes: Fixes, hours: &[Hour], design: &Ablation) -> (State, Ledger) {
-    let house = model.house(fixes);
-    let mut lived = Season::bare(&house, model.air(fixes), hours[0].sky.air);
-    let mut cold = Season::bare(&house, model.air(fixes), hours[0].sky.air);
+fn state(model: &Model<'_>, fixes: Fixes, spell: &Spell, draw: &Draw, is_heated: bool) -> (State, Ledger) {
+    let house = model.house(fixes, draw);
+    let first = spell.hours.first().map_or(0.0, |hour| hour.sky.air);
+    let mut lived = Season::bare(&house, model.air(fixes, draw), first);
+    let mut cold = Season::bare(&house, model.air(fixes, draw), first);
     let mut told = State::default();
-    for hour in hours {
-        lived.step(hour);
-        cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
-        told.add(model, &lived, &cold, hour);
+    for (hour, by_clouds) in spell.hours.iter().zip(&spell.by_clouds) {
+        let longwave = hour.sky.longwave + (draw.clouds - CLOUD) * by_clouds;
+        let rooms = if is_heated { hour.rooms + draw.rooms } else { hour.sky.air };
+        lived.step_in(hour, rooms, longwave);
+        cold.step_in(hour, hour.sky.air, longwave);
+        told.add(model, &lived, &cold, hour, rooms);
     }
     told.end(&lived, &cold);
-    told.deck_at_design = design.deck;
-    told.attic_at_design = design.attic;
     (told, lived.ledger().worst(*cold.ledger()))
 }
 
 /// A state after ten days at 22 °F under a foot of snow without sun, under a sky as cold as the air.
-fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) {
+fn at_design(model: &Model<'_>, name: &str, fixes: Fixes, draw: &Draw) -> (Ablation, Ledger) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
-    let house = model.house(fixes);
+    let house = model.house(fixes, draw);
     let column = Column::bare(DESIGN).under_snow(FOOT, SETTLED, DESIGN);
-    let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], DESIGN);
+    let mut season = Season::from(&house, model.air(fixes, draw), vec![column; house.strips.len()], DESIGN);
     let sky = ::winter::surface::Sky {
         air: DESIGN,
         vapour: 0.8 * saturation_over_water(DESIGN),
@@ -177,7 +274,7 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
     };
     let hour = Hour {
         sky,
-        rooms: model.rooms,
+        rooms: model.rooms + draw.rooms,
         sun: vec![0.0; model.planes.len()],
         snow: 0.0,
         rain: 0.0,

@@ -14,7 +14,7 @@ use std::path::Path;
 use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
 use study::Study;
-use study::winter::Winter;
+use study::winter::{Sampling, Spread, Winter};
 
 use super::{pretty, studied, warn};
 use crate::args::Part;
@@ -27,6 +27,7 @@ pub(crate) struct Asked<'a> {
     pub(crate) json: bool,
     pub(crate) blocked: &'a [String],
     pub(crate) weather: Option<&'a Path>,
+    pub(crate) sampling: Sampling,
 }
 
 pub(crate) fn run(
@@ -36,7 +37,7 @@ pub(crate) fn run(
     books: &Book,
     out: &Output,
 ) -> Result<(), Failure> {
-    let Asked { json, blocked, weather } = *asked;
+    let Asked { json, blocked, weather, .. } = *asked;
     if part != Part::Water && !blocked.is_empty() {
         return Err(Failure::NothingToBlock);
     }
@@ -55,26 +56,32 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
-        (Part::Winter, _) => winter_shown(&document, &study, json, weather)?,
+        (Part::Winter, _) => winter_shown(&document, &study, asked, books)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)
 }
 
-/// The winter by a file of weather.
+/// The winter by a file of weather, with ranges where runs are asked.
 fn winter_shown(
     document: &Document,
     study: &Study,
-    json: bool,
-    weather: Option<&Path>,
+    asked: &Asked<'_>,
+    books: &Book,
 ) -> Result<String, Failure> {
-    let path = weather.ok_or(Failure::Weather { is_asked: true })?;
+    let path = asked.weather.ok_or(Failure::Weather { is_asked: true })?;
     let bytes = std::fs::read(path).map_err(Failure::file("cannot read", path))?;
     let year = exchange::weather::year(&bytes, SEED)
         .map_err(|fault| Failure::NoYear { path: path.to_path_buf(), fault: fault.to_string() })?;
     let found = Winter::of(study, &year).map_err(|problems| document.failed(problems))?;
-    Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
+    let spread = (asked.sampling.runs > 0).then(|| Spread::of(study, &year, books, asked.sampling));
+    let spread = spread.transpose().map_err(|problems| document.failed(problems))?;
+    Ok(if asked.json {
+        pretty(&exchange::winter(&found, spread.as_ref()))
+    } else {
+        winter::text(&found, spread.as_ref(), study.job.units)
+    })
 }
 
 /// Of the year that is made from normals: any will do, one is taken so that the same house has the same winter.
