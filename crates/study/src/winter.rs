@@ -12,12 +12,17 @@ mod damp;
 mod log;
 pub(crate) mod model;
 mod parameters;
+mod sample;
+mod sensitivity;
+mod spread;
+mod surface;
 mod tell;
+mod unknown;
 
 use ::winter::column::Column;
 use ::winter::dam::Dam;
 use ::winter::season::{Hour, Ledger, Season};
-use ::winter::sky::{Sky, black};
+use ::winter::sky::{CLOUD, Clouds, Sky, black};
 use ::winter::slope::{Diffuse, Received};
 use ::winter::weather::Weather;
 use book::Book;
@@ -28,11 +33,14 @@ use measure::Length;
 use crate::Study;
 pub use damp::Damp;
 use damp::Damping;
-pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
+pub use log::{Log, Outdoors, Slope, SlopeBand, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
 pub use parameters::parameters;
+pub use sensitivity::{Index, indices};
+pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};
 pub use tell::{Ablation, State};
+use unknown::Draw;
 
 /// What is done about the ice. As found nothing is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -86,8 +94,6 @@ pub struct Winter {
     pub closure: [f64; 2],
 }
 
-/// Snow that falls on a roof, as a share of what falls on open ground (0.6 to 0.8 by wind; common practice).
-const CATCH: f64 = 0.8;
 /// Ground under snow throws back so much of the sun, and bare so much (0.6 to 0.7 and 0.2; from memory).
 const SNOWY: f64 = 0.65;
 const BARE: f64 = 0.2;
@@ -140,19 +146,15 @@ impl Winter {
         book: &Book,
         watch: impl Fn() -> W,
     ) -> Result<(Self, W, W), Vec<Problem>> {
-        let hours = hours(model, weather);
-        let damping = Damping::of(model, first_air(&hours), book);
+        let spell = Spell::of(model, weather);
+        let damping = Damping::of(model, spell.first_air(), book);
         let damping = damping.map_err(|lost| vec![Problem::not_in_books(&lost)])?;
         let (mut in_found, mut in_plan) = ((damping.clone(), watch()), (damping, watch()));
-        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes));
-        // the first is as found, the last as planned
-        let [(as_found, _), .., (as_planned, _)] = &rows;
-        let (mut found, first) = state(model, Fixes::default(), &hours, as_found, &mut in_found);
-        let (mut plan, second) = state(model, Fixes::ALL, &hours, as_planned, &mut in_plan);
+        let draw = model.as_written();
+        let Run { mut found, mut plan, ablation, ledger } =
+            Run::watched(model, &spell, &draw, &mut in_found, &mut in_plan);
         found.damp = in_found.0.told();
         plan.damp = in_plan.0.told();
-        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
-        let ablation = rows.into_iter().map(|(row, _)| row).collect();
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
@@ -160,11 +162,113 @@ impl Winter {
             Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure };
         Ok((winter, in_found.1, in_plan.1))
     }
+
+    /// One state through the winter, with some fixes done, in steps of so many to the hour and so many bands over the attics in a plane: how fine is fine enough.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub fn state(
+        study: &Study,
+        weather: &Weather,
+        fixes: Fixes,
+        fineness: Fine,
+    ) -> Result<State, Vec<Problem>> {
+        let model = Model::with(study, fineness.bands)?;
+        let draw = model.as_written();
+        let spell = Spell::of(&model, weather).finer(fineness.steps);
+        Ok(state(&model, fixes, &spell, &draw, fineness.is_heated, &mut ()).0)
+    }
 }
 
-/// Air outdoors as a winter begins.
-fn first_air(hours: &[Hour]) -> f64 {
-    hours.first().map_or(COOL, |hour| hour.sky.air)
+/// How finely a state is reckoned, and whether anybody heats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fine {
+    /// Bands over the attic in a plane.
+    pub bands: usize,
+    /// Steps in an hour.
+    pub steps: u32,
+    /// Whether rooms are warm; else they are as cold as the air outdoors.
+    pub is_heated: bool,
+}
+
+impl Default for Fine {
+    fn default() -> Self {
+        Self { bands: model::BANDS, steps: 1, is_heated: true }
+    }
+}
+
+/// A house with its unknowns as drawn, through the winter and at 22 °F.
+#[derive(Clone, Debug)]
+struct Run {
+    found: State,
+    plan: State,
+    ablation: Vec<Ablation>,
+    ledger: Ledger,
+}
+
+impl Run {
+    fn of(model: &Model<'_>, spell: &Spell, draw: &Draw) -> Self {
+        Self::watched(model, spell, draw, &mut (), &mut ())
+    }
+
+    /// Whose hours, as found and as planned, are looked at.
+    fn watched<W: Watch>(
+        model: &Model<'_>,
+        spell: &Spell,
+        draw: &Draw,
+        in_found: &mut W,
+        in_plan: &mut W,
+    ) -> Self {
+        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes, draw));
+        // the first is as found, the last as planned
+        let [(as_found, _), .., (as_planned, _)] = &rows;
+        let through = |fixes: Fixes, design: &Ablation, watch: &mut W| {
+            let (mut told, ledger) = state(model, fixes, spell, draw, true, watch);
+            (told.deck_at_design, told.attic_at_design) = (design.deck, design.attic);
+            (told, ledger)
+        };
+        let (found, first) = through(Fixes::default(), as_found, in_found);
+        let (plan, second) = through(Fixes::ALL, as_planned, in_plan);
+        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
+        Self { found, plan, ablation: rows.into_iter().map(|(row, _)| row).collect(), ledger }
+    }
+}
+
+/// The winter over the planes of a house.
+#[derive(Clone, Debug)]
+struct Spell {
+    hours: Vec<Hour>,
+    /// By hour, W/m² more from the sky for what clouds make up of what a clear one lacks.
+    by_clouds: Vec<f64>,
+}
+
+impl Spell {
+    fn of(model: &Model<'_>, weather: &Weather) -> Self {
+        let down = |hour: &::winter::weather::Hour, share: f64| {
+            hour.sky_down(&Sky { clouds: Clouds::Share(share), ..Sky::default() })
+        };
+        let by_clouds = cool(weather).map(|hour| down(hour, 1.0) - down(hour, 0.0)).collect();
+        Self { hours: hours(model, weather), by_clouds }
+    }
+
+    /// Air outdoors as it begins.
+    fn first_air(&self) -> f64 {
+        self.hours.first().map_or(COOL, |hour| hour.sky.air)
+    }
+
+    /// The same in shorter steps.
+    fn finer(self, steps: u32) -> Self {
+        let parts = f64::from(steps.max(1));
+        let part = |hour: Hour| {
+            let (seconds, snow, rain) = (hour.seconds / parts, hour.snow / parts, hour.rain / parts);
+            std::iter::repeat_n(Hour { seconds, snow, rain, ..hour }, steps.max(1) as usize)
+        };
+        let again = |by: f64| std::iter::repeat_n(by, steps.max(1) as usize);
+        Self {
+            hours: self.hours.into_iter().flat_map(part).collect(),
+            by_clouds: self.by_clouds.into_iter().flat_map(again).collect(),
+        }
+    }
 }
 
 /// Weather on the planes of a house, from the warmest month on.
@@ -203,45 +307,56 @@ fn cool(weather: &Weather) -> impl Iterator<Item = &::winter::weather::Hour> {
 fn state<W: Watch>(
     model: &Model<'_>,
     fixes: Fixes,
-    hours: &[Hour],
-    design: &Ablation,
+    spell: &Spell,
+    draw: &Draw,
+    is_heated: bool,
     watch: &mut W,
 ) -> (State, Ledger) {
-    let house = model.house(fixes);
-    let first = first_air(hours);
-    let mut lived = Season::bare(&house, model.air(fixes), first);
-    let mut cold = Season::bare(&house, model.air(fixes), first);
+    let house = model.house(fixes, draw);
+    let first = spell.first_air();
+    let mut lived = Season::bare(&house, model.air(fixes, draw), first);
+    let mut cold = Season::bare(&house, model.air(fixes, draw), first);
     let mut told = State::default();
-    for hour in hours {
-        lived.step(hour);
-        cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
-        told.add(model, &lived, &cold, hour);
+    for (hour, by_clouds) in spell.hours.iter().zip(&spell.by_clouds) {
+        let longwave = hour.sky.longwave + (draw.clouds - CLOUD) * by_clouds;
+        let rooms = if is_heated { hour.rooms + draw.rooms } else { hour.sky.air };
+        lived.step_in(hour, rooms, longwave);
+        cold.step_in(hour, hour.sky.air, longwave);
+        told.add(model, &lived, &cold, hour, rooms);
         watch.hour(model, &lived, &cold, hour);
     }
     told.end(&lived, &cold);
-    told.deck_at_design = design.deck;
-    told.attic_at_design = design.attic;
     (told, lived.ledger().worst(*cold.ledger()))
 }
 
 /// A state after ten days at 22 °F under a foot of snow without sun, under a sky as cold as the air.
-fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) {
-    let (row, ledger, _) = steady(model, name, fixes, DESIGN);
+fn at_design(model: &Model<'_>, name: &str, fixes: Fixes, draw: &Draw) -> (Ablation, Ledger) {
+    let (row, ledger, _) = held(model, name, fixes, DESIGN, draw);
     (row, ledger)
 }
 
-/// The same in air of another temperature, and that of each attic, °C.
+/// The same of the job as written, in air of another temperature, and that of each attic, °C.
 pub(crate) fn steady(
     model: &Model<'_>,
     name: &str,
     fixes: Fixes,
     outdoors: f64,
 ) -> (Ablation, Ledger, Vec<f64>) {
+    held(model, name, fixes, outdoors, &model.as_written())
+}
+
+fn held(
+    model: &Model<'_>,
+    name: &str,
+    fixes: Fixes,
+    outdoors: f64,
+    draw: &Draw,
+) -> (Ablation, Ledger, Vec<f64>) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
-    let house = model.house(fixes);
+    let house = model.house(fixes, draw);
     let column = Column::bare(outdoors).under_snow(FOOT, SETTLED, outdoors);
-    let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], outdoors);
+    let mut season = Season::from(&house, model.air(fixes, draw), vec![column; house.strips.len()], outdoors);
     let sky = ::winter::surface::Sky {
         air: outdoors,
         vapour: 0.8 * saturation_over_water(outdoors),
@@ -252,7 +367,7 @@ pub(crate) fn steady(
     };
     let hour = Hour {
         sky,
-        rooms: model.rooms,
+        rooms: model.rooms + draw.rooms,
         sun: vec![0.0; model.planes.len()],
         snow: 0.0,
         rain: 0.0,

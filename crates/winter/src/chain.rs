@@ -220,6 +220,59 @@ mod tests {
         }
     }
 
+    /// Resistances in series, m²·K/W, under air at 21.1 °C and over air at some: the interface while nothing melts, °C, heat that melts once ice lies there, W/m²,
+    /// and melt in a day, kg/m² (closed form; to 0.1 %).
+    #[test]
+    fn an_interface_melts_where_series_says_it_would_be_warm() {
+        let cases: [([f64; 3], [f64; 3]); 3] = [
+            ([2.0, 1.0, -5.5556], [3.3296, 4.9944, 1.2937]),
+            ([4.0, 2.0, -15.0], [-2.9667, 0.0, 0.0]),
+            ([1.0, 1.0, 0.5], [10.8, 21.6, 5.5951]),
+        ];
+        for ([below, above, outdoors], [dry, melt, day]) in cases {
+            let node = |most_melt: f64| Node { upward: 1.0 / above, most_melt, ..Node::default() };
+            let of = |most_melt| step(&[node(most_melt)], (21.1, 1.0 / below), outdoors);
+            assert!((of(0.0).temperatures[0] - dry).abs() <= 1e-3 * f64::abs(dry));
+            let found = of(1e4).melts[0];
+            assert!((found - melt).abs() <= 1e-3 * melt + 1e-9, "{found} for {melt}");
+            assert!((found * 86_400.0 / 333_550.0 - day).abs() <= 1e-3 * day + 1e-9);
+        }
+    }
+
+    /// Snow that just brings an interface to 32 °F, by R below and °F outdoors, rooms at 70 °F: R·(32 − t)/(70 − 32) (series, closed form; to 0.01 %).
+    #[test]
+    fn snow_that_brings_an_interface_to_freezing() {
+        for (below, outdoors, snow) in [
+            (11.0, 22.0, 2.8947),
+            (19.0, 22.0, 5.0),
+            (30.0, 22.0, 7.8947),
+            (38.0, 22.0, 10.0),
+            (49.0, 22.0, 12.895),
+            (60.0, 22.0, 15.789),
+            (30.0, 10.0, 17.368),
+            (30.0, 0.0, 25.263),
+        ] {
+            let celsius = |f: f64| (f - 32.0) / 1.8;
+            let at = |snow: f64| {
+                let node = Node { upward: 1.0 / snow, ..Node::default() };
+                step(&[node], (celsius(70.0), 1.0 / below), celsius(outdoors)).temperatures[0]
+            };
+            assert!(
+                at(snow * (1.0 - 1e-4)) < 0.0 && at(snow * (1.0 + 1e-4)) > 0.0,
+                "R-{below}, {outdoors} °F"
+            );
+        }
+    }
+
+    /// Water on an overhang between 2.0 m²·K/W of snow and 0.494 of deck and film, −5.5556 °C on both sides: 14.024 W/m², 3.6326 kg/m² a day (closed form; 0.1 %).
+    #[test]
+    fn water_on_an_overhang_freezes_to_both_sides() {
+        let node = Node { upward: 1.0 / 2.0, most_freeze: 1e4, ..Node::default() };
+        let found = -step(&[node], (-5.5556, 1.0 / 0.494), -5.5556).melts[0];
+        assert!((found / 14.024 - 1.0).abs() < 1e-3, "{found}");
+        assert!((found * 86_400.0 / 333_550.0 / 3.6326 - 1.0).abs() < 1e-3);
+    }
+
     /// Heat in and out, stored and melted balance, whatever the phases come to.
     #[test]
     fn heat_balances_in_every_row() {

@@ -10,19 +10,16 @@
 //! conservation: mass and heat close in every step (limits in the tests) · outside: measured snow of an alpine winter (`tests/col_de_porte.rs`)
 
 mod pack;
+mod ready;
 
 pub use self::pack::Layer;
 use self::pack::{End, Pack};
-use crate::chain::{MOST, Node, Step, step};
+use self::ready::Solved;
+pub(crate) use self::ready::{Fall, Ready, Trial};
+use crate::chain::{MOST, Node};
 use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_density};
 use crate::surface::{Sky, Surface, Turbulence};
 
-/// Passes of Newton's method over the surface.
-const PASSES: usize = 8;
-/// Change of the surface that ends them, K: where the line takes in all that bends, Newton's method squares what it misses by, and what it misses by after
-/// such a step is less than 1e-4 K; where it does not, that is asked for.
-const STILL: f64 = 0.02;
-const STILL_IN_LAYER: f64 = 1e-4;
 /// Snow this deep hides what lies under it from the sun's light (common practice), m.
 const HIDES: f64 = 0.05;
 /// Sun in snow dims by this for each metre (range 10 to 50 1/m; from memory).
@@ -68,17 +65,6 @@ impl Weather {
     const fn fall(&self) -> Fall {
         Fall { snow: self.snow, rain: self.rain, seconds: self.seconds }
     }
-}
-
-/// What falls in a step.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Fall {
-    /// Snow, kg/m².
-    pub(crate) snow: f64,
-    /// Rain, kg/m².
-    pub(crate) rain: f64,
-    /// Length of the step, s.
-    pub(crate) seconds: f64,
 }
 
 /// What a step gave.
@@ -206,7 +192,7 @@ impl Column {
     /// Lets snow and rain fall, and draws up what no heat from below and no water from up the slope changes.
     pub(crate) fn make_ready(&mut self, base: &Base, sky: &Sky, fall: Fall, ready: &mut Ready) {
         (ready.heat, ready.mass) = (self.heat(base), self.mass());
-        ready.brought = self.fall(sky.air, fall);
+        ready.brought = self.fall(base.snow.denser, sky.air, fall);
         let of_snow = if self.snow.is_none() { fall.rain } else { self.snow.percolated(base.snow.held) };
         ready.water = self.foot + of_snow;
         (ready.surface, ready.sun_below) = self.over(base, sky, fall);
@@ -218,9 +204,16 @@ impl Column {
     pub(crate) fn tried(&mut self, ready: &mut Ready, base: &Base, below: f64, inflow: f64) -> Trial {
         let water = inflow + ready.water;
         let solved = ready.solved(base, below, water);
-        let mut outcome = self.changed(&solved, ready, water);
-        self.foot = outcome.runoff.min(base.snow.wicks * self.snow.ice());
-        outcome.runoff -= self.foot;
+        let mut outcome = Outcome::default();
+        if self.snow.is_none() && self.ice <= 0.0 && water <= 0.0 {
+            // bare and dry, nothing melts, freezes or runs
+            [self.deck, self.surface] = [0, 1].map(|i| solved.found.temperatures[i]);
+            (self.kept, self.foot) = (0.0, 0.0);
+        } else {
+            outcome = self.changed(&solved, ready, water);
+            self.foot = outcome.runoff.min(base.snow.wicks * self.snow.ice());
+            outcome.runoff -= self.foot;
+        }
         outcome.from_below = solved.found.from_below * ready.fall.seconds;
         outcome.yielding = solved.found.yielding * ready.fall.seconds;
         Trial { outcome, below, inflow, to_above: solved.found.to_above, vapour: solved.vapour }
@@ -251,12 +244,12 @@ impl Column {
     }
 
     /// Snow and rain fall; heat that the snow brings, J/m².
-    fn fall(&mut self, air: f64, fall: Fall) -> f64 {
+    fn fall(&mut self, denser: f64, air: f64, fall: Fall) -> f64 {
         let mut brought = 0.0;
         if fall.snow > 0.0 {
             let air = air.min(0.0);
             let before = self.snow.heat();
-            self.snow.fall(fall.snow, fresh_density(air), air);
+            self.snow.fall(fall.snow, denser * fresh_density(air), air);
             brought = self.snow.heat() - before;
         }
         self.snow.rain(fall.rain);
@@ -267,7 +260,8 @@ impl Column {
     fn over(&self, base: &Base, sky: &Sky, fall: Fall) -> (Surface, f64) {
         let depth = self.snow.depth();
         let covered = (depth / HIDES).min(1.0);
-        let taken = covered * (1.0 - self.albedo.share()) + (1.0 - covered) * base.absorbed;
+        let dark = 1.0 - self.albedo.share() - base.snow.brighter;
+        let taken = covered * dark + (1.0 - covered) * base.absorbed;
         let through = if self.snow.is_none() || sky.sun <= 0.0 { 0.0 } else { (-DIMMING * depth).exp() };
         let is_icy = !self.snow.is_none() || self.ice > 0.0;
         let surface = Surface {
@@ -379,81 +373,6 @@ impl Column {
         // heat of vapour that found no ice
         self.kept += (vapour - gone) * SUBLIMATION;
         gone
-    }
-}
-
-/// A step drawn up, as far as it does not hang on heat from below and water from up the slope.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Ready {
-    /// Held before the step, J/m² and kg/m².
-    heat: f64,
-    mass: f64,
-    /// Heat that snow brought, J/m².
-    brought: f64,
-    /// Water over the deck, kg/m².
-    water: f64,
-    surface: Surface,
-    /// Sun through the snow onto the deck, W/m².
-    sun_below: f64,
-    nodes: [Node; MOST],
-    /// Nodes there are.
-    count: usize,
-    /// Surface from which the search begins: the one found last, °C.
-    at: f64,
-    fall: Fall,
-}
-
-impl Ready {
-    /// Temperatures at the end of the step, the surface by Newton's method.
-    fn solved(&mut self, base: &Base, below: f64, water: f64) -> Solved {
-        let Self { surface, nodes, count, at, fall, .. } = self;
-        let below = (below, base.inward.recip());
-        let still = match surface.turbulence {
-            Turbulence::Film { .. } => STILL,
-            Turbulence::Layer { .. } => STILL_IN_LAYER,
-        };
-        nodes[1].most_freeze = FUSION / fall.seconds * water;
-        let mut pass = 0;
-        loop {
-            let line = surface.line(*at);
-            nodes[*count - 1].upward = line.conductance;
-            let found = step(&nodes[..*count], below, line.level);
-            let next = found.temperatures[*count - 1];
-            let is_still = (next - *at).abs() < still;
-            *at = next;
-            pass += 1;
-            if is_still || pass == PASSES {
-                return Solved { found, vapour: line.vapour(next) };
-            }
-        }
-    }
-}
-
-/// What a step was solved to.
-#[derive(Clone, Copy, Debug)]
-struct Solved {
-    found: Step,
-    /// Vapour that leaves, kg/(m²·s).
-    vapour: f64,
-}
-
-/// What a step tried gave, its ledger not closed.
-#[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct Trial {
-    pub(crate) outcome: Outcome,
-    /// What it was tried with.
-    below: f64,
-    inflow: f64,
-    /// Heat to what is over the surface, W/m².
-    to_above: f64,
-    /// Vapour that leaves, kg/(m²·s).
-    vapour: f64,
-}
-
-impl Trial {
-    /// Whether it was tried with just that.
-    pub(crate) fn is_of(&self, below: f64, inflow: f64) -> bool {
-        self.below.to_bits() == below.to_bits() && self.inflow.to_bits() == inflow.to_bits()
     }
 }
 

@@ -9,8 +9,11 @@
 //! # Ledger
 //! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
 
+mod search;
+
 use heat::air::SPECIFIC_HEAT;
 
+use self::search::Search;
 use crate::column::{Base, Column, Fall, Outcome, Ready, Trial};
 use crate::sky::on_cosine;
 use crate::surface::Sky;
@@ -186,6 +189,9 @@ pub struct Season<'h, A> {
 /// What a step works with: kept from one to the next for its memory alone.
 #[derive(Clone, Debug, Default)]
 struct Work {
+    /// Air of the rooms, °C, and what the sky sends, W/m².
+    rooms: f64,
+    longwave: f64,
     /// Attics before the step.
     before: Vec<f64>,
     /// By plane.
@@ -203,43 +209,6 @@ struct Work {
     /// By attic, over the passes, and between two.
     searches: Vec<Search>,
     inner: Vec<Search>,
-}
-
-/// The search for a temperature at which an attic is left with no heat.
-#[derive(Clone, Copy, Debug)]
-struct Search {
-    /// Temperatures between which it lies.
-    bounds: [f64; 2],
-    /// The last one tried, and what was left there.
-    last: Option<[f64; 2]>,
-}
-
-impl Default for Search {
-    fn default() -> Self {
-        Self { bounds: [f64::NEG_INFINITY, f64::INFINITY], last: None }
-    }
-}
-
-impl Search {
-    /// Where to look next: by the line through the last two, which has in it how air quickens, or by the slope that is known; halfway between the bounds
-    /// where that leads out of them, or has led on long enough.
-    fn next(&mut self, at: f64, left: f64, slope: f64, may_lead: bool) -> f64 {
-        let secant = self.last.map(|[other, over]| (over - left) / (at - other));
-        let slope = secant.filter(|secant| *secant > 0.2 * slope && *secant < 20.0 * slope).unwrap_or(slope);
-        self.last = Some([at, left]);
-        self.led(at, left, at + left / slope, may_lead)
-    }
-
-    /// The place it is led to, where that lies within the bounds.
-    fn led(&mut self, at: f64, left: f64, next: f64, may_lead: bool) -> f64 {
-        self.bounds[usize::from(left <= 0.0)] = at;
-        let is_in = may_lead && next > self.bounds[0] && next < self.bounds[1];
-        if is_in || self.bounds.iter().any(|end| end.is_infinite()) {
-            next
-        } else {
-            f64::midpoint(self.bounds[0], self.bounds[1])
-        }
-    }
 }
 
 impl<'h, A: Airflow> Season<'h, A> {
@@ -320,6 +289,12 @@ impl<'h, A: Airflow> Season<'h, A> {
 
     /// One step.
     pub fn step(&mut self, hour: &Hour) {
+        self.step_in(hour, hour.rooms, hour.sky.longwave);
+    }
+
+    /// One step with other rooms, °C, under a sky that sends otherwise, W/m².
+    pub fn step_in(&mut self, hour: &Hour, rooms: f64, longwave: f64) {
+        (self.work.rooms, self.work.longwave) = (rooms, longwave);
         self.make_ready(hour);
         self.move_air(hour);
         for pass in 0..PASSES {
@@ -343,14 +318,14 @@ impl<'h, A: Airflow> Season<'h, A> {
 
     /// Lets snow and rain fall on all strips, and draws up what no attic changes.
     fn make_ready(&mut self, hour: &Hour) {
-        let Work { before, skies, ready, searches, .. } = &mut self.work;
+        let Work { before, skies, ready, searches, longwave, .. } = &mut self.work;
         before.clone_from(&self.attics);
         searches.clear();
         searches.resize(self.attics.len(), Search::default());
         skies.clear();
         skies.extend(self.house.planes.iter().zip(&hour.sun).map(|(plane, sun)| Sky {
             sun: *sun,
-            longwave: on_cosine(plane.cosine, hour.sky.longwave, hour.sky.air),
+            longwave: on_cosine(plane.cosine, *longwave, hour.sky.air),
             ..hour.sky
         }));
         for ((strip, column), ready) in self.house.strips.iter().zip(&mut self.columns).zip(ready) {
@@ -361,7 +336,7 @@ impl<'h, A: Airflow> Season<'h, A> {
     }
 
     fn move_air(&mut self, hour: &Hour) {
-        self.air.through(hour.sky.air, hour.rooms, hour.sky.wind, &self.attics, &mut self.flows);
+        self.air.through(hour.sky.air, self.work.rooms, hour.sky.wind, &self.attics, &mut self.flows);
     }
 
     /// Heat and water down all strips, into the tried columns.
@@ -397,8 +372,10 @@ impl<'h, A: Airflow> Season<'h, A> {
         let mut from = std::mem::take(&mut self.work.from);
         from.clear();
         from.extend((0..count).map(|i| [self.attics[i], self.left_over(i, self.attics[i], hour).0]));
-        self.work.inner.clear();
         self.work.inner.resize(count, Search::default());
+        for search in &mut self.work.inner {
+            *search = search.anew();
+        }
         for turn in 0..PASSES {
             let mut is_still = true;
             for (i, [at_pass, _]) in from.iter().enumerate() {
@@ -433,7 +410,7 @@ impl<'h, A: Airflow> Season<'h, A> {
         let at = self.attics[attic];
         let stored = capacity / hour.seconds;
         let [taken, slope] = self.work.taken[attic];
-        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (hour.rooms - at);
+        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.work.rooms - at);
         let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
         let kept = stored * (at - self.work.before[attic]);
         let left = from_rooms + from_outdoors - taken - slope * (at - from) - kept;
@@ -463,7 +440,7 @@ impl<'h, A: Airflow> Season<'h, A> {
             debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");
         }
         for (i, attic) in self.house.attics.iter().enumerate() {
-            let warmer = hour.rooms - self.attics[i];
+            let warmer = self.work.rooms - self.attics[i];
             self.sums.through_ceiling += attic.to_rooms * warmer * hour.seconds;
             self.sums.with_leaks += self.flows[i].leak * SPECIFIC_HEAT * warmer * hour.seconds;
             let (left, _) = self.left_over(i, self.attics[i], hour);

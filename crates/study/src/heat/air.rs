@@ -89,7 +89,7 @@ impl Air {
         let share = |id: &str| book.rule(id)?.get::<Share>().map(Share::of_one);
         let between =
             [share("leak.ceiling-share.least")?, share("leak.ceiling-share.most")?].map(|of| found * of);
-        let air = [Fixes::default(), Fixes::ALL].map(|fixes| model.air(fixes));
+        let air = [Fixes::default(), Fixes::ALL].map(|fixes| model.air_as_written(fixes));
         let at_50 = |leak: &Leak| Flow::from_m3_s(leak.flow(MEASURED_AT));
         let mut ceilings = Vec::new();
         for (i, attic) in job.attics.iter().enumerate() {
@@ -151,7 +151,7 @@ fn days(job: &Job, model: &Model<'_>, ceilings: &[CeilingLeak]) -> Vec<Day> {
 
 fn day(model: &Model<'_>, ceilings: &[CeilingLeak], (state, fixes): (&'static str, Fixes), at: f64) -> Day {
     let (_, _, attics) = steady(model, state, fixes, at);
-    let air: HouseAir = model.air(fixes);
+    let air: HouseAir = model.air_as_written(fixes);
     let network = air.network_at(at, model.rooms, BREEZE, &attics);
     let solved = network.solved().ok();
     let flow = |i: usize| solved.as_ref().map_or(0.0, |solved| solved.openings[i]);

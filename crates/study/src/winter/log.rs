@@ -147,12 +147,12 @@ pub struct Slope {
     /// Along the slope from the eave's edge over which ice barrier is laid by plan.
     pub membrane: Length,
     /// Strips from the eave upward.
-    pub bands: Vec<Band>,
+    pub bands: Vec<SlopeBand>,
 }
 
 /// A strip of a slope.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Band {
+pub struct SlopeBand {
     /// Along the slope from the eave's edge.
     pub from: Length,
     /// To.
@@ -202,14 +202,15 @@ fn plate(model: &Model<'_>, plane: PlaneId) -> Length {
 }
 
 /// Overhang and bands over the attic of a plane, each over the attic that has most of it.
-fn bands(model: &Model<'_>, plane: PlaneId, eave: &super::model::Eave, top: Length) -> Vec<Band> {
-    let mut bands = vec![Band { from: Length::ZERO, to: eave.cold, is_over_attic: false, strip: eave.strip }];
+fn bands(model: &Model<'_>, plane: PlaneId, eave: &super::model::Eave, top: Length) -> Vec<SlopeBand> {
+    let mut bands =
+        vec![SlopeBand { from: Length::ZERO, to: eave.cold, is_over_attic: false, strip: eave.strip }];
     let height = (top - eave.cold) * (super::model::BANDS as f64).recip();
     for number in 0..super::model::BANDS {
         let is_it = |place: Place| matches!(place, Place::Over { plane: of, band, .. } if of == plane.0 && band == number);
         let strips = model.shaped.iter().enumerate().filter(|(_, shaped)| is_it(shaped.place));
         let largest = strips.max_by(|a, b| a.1.area.m2().total_cmp(&b.1.area.m2()));
-        bands.extend(largest.map(|(strip, _)| Band {
+        bands.extend(largest.map(|(strip, _)| SlopeBand {
             from: eave.cold + height * number as f64,
             to: eave.cold + height * (number + 1) as f64,
             is_over_attic: true,

@@ -94,6 +94,7 @@ impl State {
         lived: &Season<'_, A>,
         cold: &Season<'_, B>,
         hour: &Hour,
+        rooms: f64,
     ) {
         let standing = |season: &[::winter::column::Column]| -> f64 {
             let ice: f64 = model
@@ -118,14 +119,15 @@ impl State {
             let house = lived.house();
             let from_rooms =
                 house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
-                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (hour.rooms - at)
+                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (rooms - at)
                 });
             self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
         }
         if hour.sky.air < 0.0 {
-            self.vent += lived.flows().iter().map(|flow| flow.vent).sum::<f64>();
-            self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>();
-            self.freezing += 1.0;
+            let hours = hour.seconds / 3600.0;
+            self.vent += lived.flows().iter().map(|flow| flow.vent).sum::<f64>() * hours;
+            self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>() * hours;
+            self.freezing += hours;
         }
     }
 

@@ -105,7 +105,9 @@ fn add_papers(
     for (name, bytes) in roofers?.into_iter().chain(owners?) {
         folder.add(&name, &bytes)?;
     }
-    winter.map_or(Ok(()), |winter| folder.add("winter.json", pretty(&exchange::winter(&winter)).as_bytes()))
+    winter.map_or(Ok(()), |winter| {
+        folder.add("winter.json", pretty(&exchange::winter(&winter, None)).as_bytes())
+    })
 }
 
 /// The winter of the year the job names. Where it names none, or the survey lacks what a winter needs, that is told, and the other papers are made all the same.

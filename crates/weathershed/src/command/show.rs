@@ -16,7 +16,7 @@ use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
 use study::Study;
 use study::heat::Heat;
-use study::winter::Winter;
+use study::winter::{Sampling, Spread, Winter};
 
 use super::weather::year;
 use super::{pretty, studied, warn};
@@ -30,6 +30,7 @@ pub(crate) struct Asked<'a> {
     pub(crate) json: bool,
     pub(crate) blocked: &'a [String],
     pub(crate) weather: Option<&'a Path>,
+    pub(crate) sampling: Sampling,
 }
 
 pub(crate) fn run(
@@ -39,7 +40,7 @@ pub(crate) fn run(
     books: &Book,
     out: &Output,
 ) -> Result<(), Failure> {
-    let Asked { json, blocked, weather } = *asked;
+    let Asked { json, blocked, weather, .. } = *asked;
     if part != Part::Water && !blocked.is_empty() {
         return Err(Failure::NothingToBlock);
     }
@@ -59,7 +60,7 @@ pub(crate) fn run(
         }
         (Part::Detail, false) => detail::text(&study, books),
         (Part::Heat, _) => heat_shown(&study, json, books)?,
-        (Part::Winter, _) => winter_shown(&document, &study, json, weather, books)?,
+        (Part::Winter, _) => winter_shown(&document, &study, asked, books)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
@@ -72,17 +73,22 @@ fn heat_shown(study: &Study, json: bool, books: &Book) -> Result<String, Failure
     Ok(if json { pretty(&exchange::heat(&found)) } else { heat::text(&found, study.job.units) })
 }
 
-/// The winter by a file of weather.
+/// The winter by a file of weather, with ranges where runs are asked.
 fn winter_shown(
     document: &Document,
     study: &Study,
-    json: bool,
-    asked: Option<&Path>,
+    asked: &Asked<'_>,
     books: &Book,
 ) -> Result<String, Failure> {
-    let year = year(document, study, asked)?;
-    let found = Winter::of(study, &year.weather, books).map_err(|problems| document.failed(problems))?;
-    Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
+    let year = year(document, study, asked.weather)?.weather;
+    let found = Winter::of(study, &year, books).map_err(|problems| document.failed(problems))?;
+    let spread = (asked.sampling.runs > 0).then(|| Spread::of(study, &year, books, asked.sampling));
+    let spread = spread.transpose().map_err(|problems| document.failed(problems))?;
+    Ok(if asked.json {
+        pretty(&exchange::winter(&found, spread.as_ref()))
+    } else {
+        winter::text(&found, spread.as_ref(), study.job.units)
+    })
 }
 
 /// Water without gutters, and with them, some perhaps blocked.

@@ -14,7 +14,7 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     parts.extend(heat.air.as_ref().map(|air| leaks(air, units)));
     parts.extend(heat.air.as_ref().map(|air| days(air, units).to_string()));
     if !heat.cold.is_empty() {
-        parts.push(fixes(&heat.cold, units));
+        parts.push(fixes(&heat.cold, None, units));
     }
     parts.push(breathing(&heat.breathing, units));
     parts.extend(heat.year.as_ref().map(year));
