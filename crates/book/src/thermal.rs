@@ -22,6 +22,7 @@ mod leak;
 mod material;
 mod moisture;
 mod range;
+mod unknown;
 
 pub use build::{AirLayer, CeilingLimit, CompressedBatt, Framing, Insulation, Supply, SurfaceFilm};
 pub use code::{AirtightInsulation, EnergyCode, WallInsulation};
@@ -30,6 +31,7 @@ pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
 pub use material::{Resists, ThermalMaterial, Vapor, perms};
 pub use moisture::{IndoorVapor, MoldClass, VaporRetarder};
 pub use range::Range;
+pub use unknown::{Measured, Unknown};
 
 /// The file the program carries. It is long and few commands ask it: it is read when it is first asked.
 pub(crate) const BUILTIN: (&str, &str) = ("books/thermal.toml", include_str!("../../../books/thermal.toml"));
@@ -117,6 +119,7 @@ tables! {
     molds: MoldClass, mold, molds, "class of mold growth";
     airtights: AirtightInsulation, airtight, airtights, "least airtight insulation";
     energy_codes: EnergyCode, energy_code, energy_codes, "row of the energy code";
+    unknowns: Unknown, unknown, unknowns, "unknown of a winter";
 }
 
 impl Thermal {

@@ -3,10 +3,9 @@
 //! A detail says which layers each of its layers hands water to, and by how much it must lap over them. Besides, wherever a layer ends in the
 //! direction of the fall, what runs off it must land on another layer: never on wood. What water gets behind is found apart, from where layers lie.
 
-use std::fmt;
-
 use book::{Coming, Reach, Stands};
-use measure::{Fraction, Length};
+use job::Units;
+use measure::Length;
 
 use crate::attack::Attack;
 use crate::behind::{self, End};
@@ -67,27 +66,28 @@ pub enum Fault {
     },
 }
 
-impl fmt::Display for Fault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let inches = |metres: f64| Length::from_m(metres).trade(Fraction::Eighth).to_string();
+impl Fault {
+    /// In words, laps as they are marked on the piece.
+    pub fn told(&self, units: Units) -> String {
+        let lap = |metres: f64| units.lap(Length::from_m(metres));
         match self {
-            Self::Reverse { upper, lower } => write!(f, "reverse lap: {upper} empties behind {lower}"),
-            Self::Hidden { layer, behind } => write!(f, "reverse order: {layer} lies hidden behind {behind}"),
-            Self::Bare { layer } => write!(f, "{layer} empties onto wood"),
-            Self::Short { upper, lower, lap, least } if upper == lower => {
-                write!(f, "pieces of {upper} lap by {}; {} at least", inches(*lap), inches(*least))
+            Self::Reverse { upper, lower } => format!("reverse lap: {upper} empties behind {lower}"),
+            Self::Hidden { layer, behind } => format!("reverse order: {layer} lies hidden behind {behind}"),
+            Self::Bare { layer } => format!("{layer} empties onto wood"),
+            Self::Short { upper, lower, lap: found, least } if upper == lower => {
+                format!("pieces of {upper} lap by {}; {} at least", lap(*found), lap(*least))
             }
-            Self::Short { upper, lower, lap, least } => {
-                write!(f, "{upper} laps over {lower} by {}; {} at least", inches(*lap), inches(*least))
+            Self::Short { upper, lower, lap: found, least } => {
+                format!("{upper} laps over {lower} by {}; {} at least", lap(*found), lap(*least))
             }
             Self::TurnUp { layer: None, water, .. } => {
-                write!(f, "nothing that holds water turns up the wall; water stands {} high", inches(*water))
+                format!("nothing that holds water turns up the wall; water stands {} high", lap(*water))
             }
             Self::TurnUp { layer: Some(layer), reach, water } => {
-                write!(f, "{layer} turns up {}; water stands {} high", inches(*reach), inches(*water))
+                format!("{layer} turns up {}; water stands {} high", lap(*reach), lap(*water))
             }
-            Self::Fastener { layer } => write!(f, "fasteners of {layer} stand where none may"),
-            Self::BothBodies { layer } => write!(f, "{layer} is fastened to two bodies that move apart"),
+            Self::Fastener { layer } => format!("fasteners of {layer} stand where none may"),
+            Self::BothBodies { layer } => format!("{layer} is fastened to two bodies that move apart"),
         }
     }
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use book::{Book, Detail};
 use detail::{Attack, Failure, Fault, Section, Stand, faults};
+use job::Units;
 use measure::Pitch;
 
 /// A detail laid over the shipped ones.
@@ -146,8 +147,8 @@ fn felt_that_does_not_lap_over_steps_left_in_place_is_a_reverse_lap_as_found() {
 fn pieces_that_lap_too_little_are_named() {
     let layer = r#"{ id = "sheet", material = "underlayment", covers = { deck = "all" }, pieces = { length = "120 in", lap = "2 in", least = "4 in" }, held = "staples" }"#;
     let (book, detail) = written(DECK, layer, r#"guards = { deck = "all" }"#);
-    let told: Vec<String> = faults_of(&detail, &book).iter().map(Fault::to_string).collect();
-    assert_eq!(told, ["pieces of sheet lap by 2\"; 4\" at least"]);
+    let told: Vec<String> = faults_of(&detail, &book).iter().map(|fault| fault.told(Units::Us)).collect();
+    assert_eq!(told, ["pieces of sheet lap by 2 in; 4 in at least"]);
 }
 
 /// Roof and wall move apart; deck and fascia do not.
@@ -176,6 +177,6 @@ fn standing_water_that_nothing_holds_is_named() {
     let ponded = r#"guards = { wall = "4 in" }
 ice = { height = "6 in", on = { wall = "6 in", deck = "4 in" } }"#;
     let (book, detail) = written(&format!("{WALL}, {DECK}"), layer, ponded);
-    let told: Vec<String> = faults_of(&detail, &book).iter().map(Fault::to_string).collect();
-    assert_eq!(told, ["nothing that holds water turns up the wall; water stands 6\" high"]);
+    let told: Vec<String> = faults_of(&detail, &book).iter().map(|fault| fault.told(Units::Us)).collect();
+    assert_eq!(told, ["nothing that holds water turns up the wall; water stands 6 in high"]);
 }

@@ -31,13 +31,13 @@ fn main() -> std::io::Result<()> {
 }
 
 fn weeks(built: &Built, rows: &[Row]) -> String {
-    let (changes, _) = fitted(built, rows);
+    let changes = fitted(built, rows);
     let found = attic(built, rows, changes);
     for (season, months) in
         [("winter", [12, 1, 2]), ("spring", [3, 4, 5]), ("summer", [6, 7, 8]), ("autumn", [9, 10, 11])]
     {
         let of = |is_day: Option<bool>| {
-            missed(rows, &found, |row| {
+            missed(rows, &found, 0, |row| {
                 let is_light = row.hour.sun.iter().sum::<f64>() > 50.0;
                 row.year >= 2011 && months.contains(&row.month) && is_day.is_none_or(|day| day == is_light)
             })
@@ -66,14 +66,17 @@ fn weeks(built: &Built, rows: &[Row]) -> String {
 }
 
 /// A week: outdoors dotted, measured whole, reckoned broken.
-fn plot(svg: &mut String, title: &str, top: f64, rows: &[Row], found: &[f64]) {
+fn plot(svg: &mut String, title: &str, top: f64, rows: &[Row], found: &[[f64; 2]]) {
     let lines: [(&str, Vec<Option<f64>>); 3] = [
         (
             "stroke-width=\"0.25\" stroke-dasharray=\"0.4 0.8\"",
             rows.iter().map(|row| Some(row.hour.sky.air)).collect(),
         ),
-        ("stroke-width=\"0.5\"", rows.iter().map(|row| row.measured).collect()),
-        ("stroke-width=\"0.5\" stroke-dasharray=\"1.6 0.9\"", found.iter().copied().map(Some).collect()),
+        ("stroke-width=\"0.5\"", rows.iter().map(|row| row.measured.map(|both| both[0])).collect()),
+        (
+            "stroke-width=\"0.5\" stroke-dasharray=\"1.6 0.9\"",
+            found.iter().map(|both| Some(both[0])).collect(),
+        ),
     ];
     let all = || lines.iter().flat_map(|(_, line)| line.iter().flatten().copied());
     let (low, high) =

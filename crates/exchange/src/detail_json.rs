@@ -1,7 +1,7 @@
 //! What stands between water and wood, as JSON.
 
 use book::{Because, Book, Choice, Facts};
-use detail::{At, Details, Fault, Fit, Place, Stood};
+use detail::{At, Details, Fit, Place, Stood};
 use job::Units;
 use measure::Pitch;
 use serde::Serialize;
@@ -107,9 +107,9 @@ fn place<'a>(place: &'a Place, dimensions: &'a [Dimension], units: Units) -> Pla
         is_there: place.is_there,
         will_be: place.will_be,
         dimensions: dimensions.iter().map(|size| dimension(size, units)).collect(),
-        found: place.found.as_ref().map(fit),
+        found: place.found.as_ref().map(|one| fit(one, units)),
         chosen: place.chosen().map(|fit| fit.detail.as_str()),
-        planned: place.planned.iter().map(fit).collect(),
+        planned: place.planned.iter().map(|one| fit(one, units)).collect(),
     }
 }
 
@@ -125,14 +125,14 @@ fn dimension(dimension: &Dimension, units: Units) -> DimensionOut<'_> {
     }
 }
 
-fn fit(fit: &Fit) -> FitOut<'_> {
+fn fit(fit: &Fit, units: Units) -> FitOut<'_> {
     FitOut {
         detail: &fit.detail,
         choice: fit.choice,
         assumed: fit.is_assumed,
         with: fit.with.iter().map(|one| one.detail.as_str()).collect(),
         stands: fit.stands.iter().map(stood).collect(),
-        faults: fit.all().flat_map(|one| &one.faults).map(Fault::to_string).collect(),
+        faults: fit.all().flat_map(|one| &one.faults).map(|fault| fault.told(units)).collect(),
     }
 }
 

@@ -8,6 +8,7 @@
 
 mod code_json;
 mod detail_json;
+mod heat_json;
 mod hours;
 mod number;
 mod problems;
@@ -19,6 +20,7 @@ mod winter_json;
 
 pub use code_json::code;
 pub use detail_json::details;
+pub use heat_json::heat;
 pub use hours::hours;
 pub use problems::problems;
 pub use roof_json::roof;

@@ -3,6 +3,7 @@
 mod hung;
 mod walls;
 
+use job::Units;
 use measure::{Area, Length, RainRate};
 use roof::{EdgeId, PlaneId, Roof};
 use serde::Serialize;
@@ -157,8 +158,9 @@ pub fn water(
     changes: &[Change],
     roof: &Roof,
     rain: RainRate,
+    units: Units,
 ) -> Value {
-    let out = Writer { roof, rain, hung: &drainage.gutters };
+    let out = Writer { roof, rain, units, hung: &drainage.gutters };
     crate::number::value(&Document {
         version: VERSION,
         rain_m_s: rain.m_s(),
@@ -250,6 +252,7 @@ fn downspout(hung: &[HungGutter], id: DownspoutId) -> &str {
 struct Writer<'a> {
     roof: &'a Roof,
     rain: RainRate,
+    units: Units,
     hung: &'a [HungGutter],
 }
 
@@ -330,7 +333,7 @@ impl<'a> Writer<'a> {
     fn finding(&self, finding: &Finding) -> FindingOut {
         FindingOut {
             kind: finding.key(),
-            message: finding.told(self.roof, self.hung),
+            message: finding.told(self.roof, self.hung, self.units),
             catchment_m2: tidy(finding.amount().m2()),
             flow_m3_s: self.flow(finding.amount()),
         }

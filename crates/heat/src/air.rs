@@ -12,9 +12,11 @@
 //! outside: a two-zone network solved with a general-purpose library (`tests/air.rs`) · conservation: air into each zone is air out of it · closed
 //! form: the neutral level of two openings
 
+mod balance;
 mod leak;
 mod network;
 
+pub use balance::Balancer;
 pub use leak::{Leak, LeakError, series};
 pub use network::{AirError, Fan, Flows, Network, Opening, Outdoors, Zone};
 

@@ -9,6 +9,7 @@
 
 mod air;
 mod attic;
+mod damp;
 mod foam;
 mod mold;
 mod wall;
@@ -18,6 +19,7 @@ mod year;
 pub(crate) use air::between;
 pub use air::{MoistAir, iso_dew_point, iso_saturation, saturation, saturation_over_water};
 pub use attic::{Attic, Deck, exchange};
+pub use damp::{Moved, Store, Wet, dampen};
 pub use foam::AirtightPart;
 pub use mold::{Mold, critical_humidity};
 pub use wall::{Condensing, Month, Sheet, Wall, WallError, least_surface, surface_factor};

@@ -6,9 +6,9 @@ use std::sync::LazyLock;
 
 use book::Book;
 use heat::moist::{
-    AirtightPart, Attic, Deck, Held, MoistAir, Mold, Month, Sheet, Wall, WallError, WoodState, Year,
-    critical_humidity, exchange, humidity_over, indoor_pressure, iso_saturation, least_surface, saturation,
-    saturation_over_water, surface_factor, wood_moisture, wood_state,
+    AirtightPart, Attic, Deck, Held, MoistAir, Mold, Month, Moved, Sheet, Store, Wall, WallError, Wet,
+    WoodState, Year, critical_humidity, dampen, exchange, humidity_over, indoor_pressure, iso_saturation,
+    least_surface, saturation, saturation_over_water, surface_factor, wood_moisture, wood_state,
 };
 use measure::RValue;
 use proptest::prelude::*;
@@ -236,6 +236,16 @@ fn frost_under_a_deck() {
         close(found, ratio, 2e-3);
         close(fluxes[0] * 111.8, frost, 2e-3);
         close(deck[0].held * 111.8, a_day, 2e-3);
+        let moved = Moved {
+            air: [leak, vent],
+            ratio: [house.ratio, outdoors.ratio],
+            ceiling: 0.0,
+            pressure: SEA_LEVEL,
+        };
+        let mut wet = [Wet::default()];
+        let found = dampen(&moved, &[Store::bare(111.8, exchange(3.0))], &[-8.0], &mut wet, 86_400.0);
+        close(found, ratio, 2e-3);
+        close(wet[0].skin * 111.8, a_day, 2e-3);
     }
 }
 

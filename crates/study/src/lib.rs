@@ -12,6 +12,7 @@ mod chance;
 pub mod code;
 pub mod diagnosis;
 mod figure;
+pub mod heat;
 mod height;
 mod network;
 mod normal;
@@ -20,6 +21,7 @@ mod solve;
 mod tell;
 mod term;
 mod value;
+mod wary;
 pub mod winter;
 
 use book::{Book, LookupError};
@@ -89,7 +91,11 @@ impl Study {
         let dimensions =
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
-        warnings.extend(roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).cloned());
+        let of_heat = heat::warnings((&job, book), &roof, &takeoff).map_err(lost)?;
+        warnings.extend(
+            roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
+        );
+        warnings.extend(wary::metal_sheds(&job, &roof, &water));
         let assumptions = job.assumptions.clone();
         Ok(Self {
             job,

@@ -8,27 +8,39 @@
 //! Air in a plane's strips is that of one attic. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
+mod damp;
 mod log;
-mod model;
+pub(crate) mod model;
 mod parameters;
+mod sample;
+mod sensitivity;
+mod spread;
+mod surface;
 mod tell;
+mod unknown;
 
 use ::winter::column::Column;
 use ::winter::dam::Dam;
 use ::winter::season::{Hour, Ledger, Season};
-use ::winter::sky::{Sky, black};
+use ::winter::sky::{CLOUD, Clouds, Sky, black};
 use ::winter::slope::{Diffuse, Received};
 use ::winter::weather::Weather;
+use book::Book;
 use heat::moist::saturation_over_water;
 use job::Problem;
 use measure::Length;
 
 use crate::Study;
-pub use log::{Band, Log, Outdoors, Slope, State as LoggedState};
+pub use damp::Damp;
+use damp::Damping;
+pub use log::{Log, Outdoors, Slope, SlopeBand, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
 pub use parameters::parameters;
+pub use sensitivity::{Index, indices};
+pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};
 pub use tell::{Ablation, State};
+use unknown::Draw;
 
 /// What is done about the ice. As found nothing is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -82,8 +94,6 @@ pub struct Winter {
     pub closure: [f64; 2],
 }
 
-/// Snow that falls on a roof, as a share of what falls on open ground (0.6 to 0.8 by wind; common practice).
-const CATCH: f64 = 0.8;
 /// Ground under snow throws back so much of the sun, and bare so much (0.6 to 0.7 and 0.2; from memory).
 const SNOWY: f64 = 0.65;
 const BARE: f64 = 0.2;
@@ -93,7 +103,9 @@ const WANES: f64 = 0.2;
 /// Months colder than this are run through, °C.
 const COOL: f64 = 10.0;
 /// The air at which vents are sized: 22 °F (Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings).
-const DESIGN: f64 = -50.0 / 9.0;
+pub(crate) const DESIGN: f64 = -50.0 / 9.0;
+/// Wind in which that is, m/s (chosen: a still winter's day).
+pub(crate) const BREEZE: f64 = 2.0;
 /// Days after which a state at that air is steady.
 const DAYS: u32 = 10;
 
@@ -102,18 +114,18 @@ impl Winter {
     ///
     /// # Errors
     /// What the survey lacks to reckon with, each by its field.
-    pub fn of(study: &Study, weather: &Weather) -> Result<Self, Vec<Problem>> {
-        Ok(Self::watched(&Model::of(study)?, weather, &mut (), &mut ()))
+    pub fn of(study: &Study, weather: &Weather, book: &Book) -> Result<Self, Vec<Problem>> {
+        let (winter, _, _) = Self::watched(&Model::of(study)?, weather, book, || ())?;
+        Ok(winter)
     }
 
     /// The winter of a studied house, and what it was in every hour of it.
     ///
     /// # Errors
     /// As [`Winter::of`].
-    pub fn logged(study: &Study, weather: &Weather) -> Result<(Self, Log), Vec<Problem>> {
+    pub fn logged(study: &Study, weather: &Weather, book: &Book) -> Result<(Self, Log), Vec<Problem>> {
         let model = Model::of(study)?;
-        let (mut found, mut plan) = (Vec::<Raw>::new(), Vec::<Raw>::new());
-        let winter = Self::watched(&model, weather, &mut found, &mut plan);
+        let (winter, found, plan) = Self::watched(&model, weather, book, Vec::<Raw>::new)?;
         Ok((winter, Log::of(&model, weather, found, plan)))
     }
 
@@ -127,20 +139,135 @@ impl Winter {
         fixes.iter().filter(helps_nothing).map(|row| (row, row.why_useless(found))).collect()
     }
 
-    /// A winter whose hours, as found and as planned, are looked at.
-    fn watched<W: Watch>(model: &Model<'_>, weather: &Weather, found: &mut W, plan: &mut W) -> Self {
-        let hours = hours(model, weather);
-        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes));
-        // the first is as found, the last as planned
-        let [(as_found, _), .., (as_planned, _)] = &rows;
-        let (found, first) = state(model, Fixes::default(), &hours, as_found, found);
-        let (plan, second) = state(model, Fixes::ALL, &hours, as_planned, plan);
-        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
-        let ablation = rows.into_iter().map(|(row, _)| row).collect();
+    /// A winter whose hours, as found and as planned, are looked at: what looked at them comes back.
+    fn watched<W: Watch>(
+        model: &Model<'_>,
+        weather: &Weather,
+        book: &Book,
+        watch: impl Fn() -> W,
+    ) -> Result<(Self, W, W), Vec<Problem>> {
+        let spell = Spell::of(model, weather);
+        let damping = Damping::of(model, spell.first_air(), book);
+        let damping = damping.map_err(|lost| vec![Problem::not_in_books(&lost)])?;
+        let (mut in_found, mut in_plan) = ((damping.clone(), watch()), (damping, watch()));
+        let draw = model.as_written();
+        let Run { mut found, mut plan, ablation, ledger } =
+            Run::watched(model, &spell, &draw, &mut in_found, &mut in_plan);
+        found.damp = in_found.0.told();
+        plan.damp = in_plan.0.told();
         let closure = [0, 1].map(|i| f64::max(found.closure[i], plan.closure[i]));
         let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let filled = told.collect();
-        Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure }
+        let winter =
+            Self { weather: weather.site.name.clone(), filled, found, plan, ablation, ledger, closure };
+        Ok((winter, in_found.1, in_plan.1))
+    }
+
+    /// One state through the winter, with some fixes done, in steps of so many to the hour and so many bands over the attics in a plane: how fine is fine enough.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub fn state(
+        study: &Study,
+        weather: &Weather,
+        fixes: Fixes,
+        fineness: Fine,
+    ) -> Result<State, Vec<Problem>> {
+        let model = Model::with(study, fineness.bands)?;
+        let draw = model.as_written();
+        let spell = Spell::of(&model, weather).finer(fineness.steps);
+        Ok(state(&model, fixes, &spell, &draw, fineness.is_heated, &mut ()).0)
+    }
+}
+
+/// How finely a state is reckoned, and whether anybody heats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fine {
+    /// Bands over the attic in a plane.
+    pub bands: usize,
+    /// Steps in an hour.
+    pub steps: u32,
+    /// Whether rooms are warm; else they are as cold as the air outdoors.
+    pub is_heated: bool,
+}
+
+impl Default for Fine {
+    fn default() -> Self {
+        Self { bands: model::BANDS, steps: 1, is_heated: true }
+    }
+}
+
+/// A house with its unknowns as drawn, through the winter and at 22 °F.
+#[derive(Clone, Debug)]
+struct Run {
+    found: State,
+    plan: State,
+    ablation: Vec<Ablation>,
+    ledger: Ledger,
+}
+
+impl Run {
+    fn of(model: &Model<'_>, spell: &Spell, draw: &Draw) -> Self {
+        Self::watched(model, spell, draw, &mut (), &mut ())
+    }
+
+    /// Whose hours, as found and as planned, are looked at.
+    fn watched<W: Watch>(
+        model: &Model<'_>,
+        spell: &Spell,
+        draw: &Draw,
+        in_found: &mut W,
+        in_plan: &mut W,
+    ) -> Self {
+        let rows = Fixes::ABLATION.map(|(name, fixes)| at_design(model, name, fixes, draw));
+        // the first is as found, the last as planned
+        let [(as_found, _), .., (as_planned, _)] = &rows;
+        let through = |fixes: Fixes, design: &Ablation, watch: &mut W| {
+            let (mut told, ledger) = state(model, fixes, spell, draw, true, watch);
+            (told.deck_at_design, told.attic_at_design) = (design.deck, design.attic);
+            (told, ledger)
+        };
+        let (found, first) = through(Fixes::default(), as_found, in_found);
+        let (plan, second) = through(Fixes::ALL, as_planned, in_plan);
+        let ledger = rows.iter().fold(first.worst(second), |worst, (_, own)| worst.worst(*own));
+        Self { found, plan, ablation: rows.into_iter().map(|(row, _)| row).collect(), ledger }
+    }
+}
+
+/// The winter over the planes of a house.
+#[derive(Clone, Debug)]
+struct Spell {
+    hours: Vec<Hour>,
+    /// By hour, W/m² more from the sky for what clouds make up of what a clear one lacks.
+    by_clouds: Vec<f64>,
+}
+
+impl Spell {
+    fn of(model: &Model<'_>, weather: &Weather) -> Self {
+        let down = |hour: &::winter::weather::Hour, share: f64| {
+            hour.sky_down(&Sky { clouds: Clouds::Share(share), ..Sky::default() })
+        };
+        let by_clouds = cool(weather).map(|hour| down(hour, 1.0) - down(hour, 0.0)).collect();
+        Self { hours: hours(model, weather), by_clouds }
+    }
+
+    /// Air outdoors as it begins.
+    fn first_air(&self) -> f64 {
+        self.hours.first().map_or(COOL, |hour| hour.sky.air)
+    }
+
+    /// The same in shorter steps.
+    fn finer(self, steps: u32) -> Self {
+        let parts = f64::from(steps.max(1));
+        let part = |hour: Hour| {
+            let (seconds, snow, rain) = (hour.seconds / parts, hour.snow / parts, hour.rain / parts);
+            std::iter::repeat_n(Hour { seconds, snow, rain, ..hour }, steps.max(1) as usize)
+        };
+        let again = |by: f64| std::iter::repeat_n(by, steps.max(1) as usize);
+        Self {
+            hours: self.hours.into_iter().flat_map(part).collect(),
+            by_clouds: self.by_clouds.into_iter().flat_map(again).collect(),
+        }
     }
 }
 
@@ -180,45 +307,67 @@ fn cool(weather: &Weather) -> impl Iterator<Item = &::winter::weather::Hour> {
 fn state<W: Watch>(
     model: &Model<'_>,
     fixes: Fixes,
-    hours: &[Hour],
-    design: &Ablation,
+    spell: &Spell,
+    draw: &Draw,
+    is_heated: bool,
     watch: &mut W,
 ) -> (State, Ledger) {
-    let house = model.house(fixes);
-    let first = hours.first().map_or(COOL, |hour| hour.sky.air);
-    let mut lived = Season::bare(&house, model.air(fixes), first);
-    let mut cold = Season::bare(&house, model.air(fixes), first);
+    let house = model.house(fixes, draw);
+    let first = spell.first_air();
+    let mut lived = Season::bare(&house, model.air(fixes, draw), first);
+    let mut cold = Season::bare(&house, model.air(fixes, draw), first);
     let mut told = State::default();
-    for hour in hours {
-        lived.step(hour);
-        cold.step(&Hour { rooms: hour.sky.air, ..hour.clone() });
-        told.add(model, &lived, &cold, hour);
-        watch.hour(model, &lived, &cold);
+    for (hour, by_clouds) in spell.hours.iter().zip(&spell.by_clouds) {
+        let longwave = hour.sky.longwave + (draw.clouds - CLOUD) * by_clouds;
+        let rooms = if is_heated { hour.rooms + draw.rooms } else { hour.sky.air };
+        lived.step_in(hour, rooms, longwave);
+        cold.step_in(hour, hour.sky.air, longwave);
+        told.add(model, &lived, &cold, hour, rooms);
+        watch.hour(model, &lived, &cold, hour);
     }
     told.end(&lived, &cold);
-    told.deck_at_design = design.deck;
-    told.attic_at_design = design.attic;
     (told, lived.ledger().worst(*cold.ledger()))
 }
 
 /// A state after ten days at 22 °F under a foot of snow without sun, under a sky as cold as the air.
-fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) {
+fn at_design(model: &Model<'_>, name: &str, fixes: Fixes, draw: &Draw) -> (Ablation, Ledger) {
+    let (row, ledger, _) = held(model, name, fixes, DESIGN, draw);
+    (row, ledger)
+}
+
+/// The same of the job as written, in air of another temperature, and that of each attic, °C.
+pub(crate) fn steady(
+    model: &Model<'_>,
+    name: &str,
+    fixes: Fixes,
+    outdoors: f64,
+) -> (Ablation, Ledger, Vec<f64>) {
+    held(model, name, fixes, outdoors, &model.as_written())
+}
+
+fn held(
+    model: &Model<'_>,
+    name: &str,
+    fixes: Fixes,
+    outdoors: f64,
+    draw: &Draw,
+) -> (Ablation, Ledger, Vec<f64>) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
-    let house = model.house(fixes);
-    let column = Column::bare(DESIGN).under_snow(FOOT, SETTLED, DESIGN);
-    let mut season = Season::from(&house, model.air(fixes), vec![column; house.strips.len()], DESIGN);
+    let house = model.house(fixes, draw);
+    let column = Column::bare(outdoors).under_snow(FOOT, SETTLED, outdoors);
+    let mut season = Season::from(&house, model.air(fixes, draw), vec![column; house.strips.len()], outdoors);
     let sky = ::winter::surface::Sky {
-        air: DESIGN,
-        vapour: 0.8 * saturation_over_water(DESIGN),
+        air: outdoors,
+        vapour: 0.8 * saturation_over_water(outdoors),
         pressure: model.pressure,
-        wind: 2.0,
+        wind: BREEZE,
         sun: 0.0,
-        longwave: black(DESIGN),
+        longwave: black(outdoors),
     };
     let hour = Hour {
         sky,
-        rooms: model.rooms,
+        rooms: model.rooms + draw.rooms,
         sun: vec![0.0; model.planes.len()],
         snow: 0.0,
         rain: 0.0,
@@ -239,13 +388,13 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
         fixes,
         name: name.to_owned(),
         deck: model.deck(&season),
-        attic: season.attics().first().copied().unwrap_or(DESIGN),
+        attic: season.attics().first().copied().unwrap_or(outdoors),
         melt_day: melted,
         decks: season.columns().iter().map(Column::deck).collect(),
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };
-    (row, *season.ledger())
+    (row, *season.ledger(), season.attics().to_vec())
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.

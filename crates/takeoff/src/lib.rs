@@ -44,7 +44,7 @@ pub use crate::dimension::{Dimension, Size, dimensions, drawn_short};
 pub use crate::ice::{Band, EaveStrip, IceBarrier, Part, Reach, Spared, Why};
 pub use crate::line::{Amount, Item, Line, Quantity};
 pub use crate::underlayment::Underlay;
-pub use crate::vents::{Applies, Condition, Place, VentCheck, VentPart, Vented, Verdict};
+pub use crate::vents::{Applies, Condition, Place, Region, VentCheck, VentPart, Vented, Verdict};
 pub use crate::words::state_word;
 
 /// What a roof takes.

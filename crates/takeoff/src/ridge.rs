@@ -16,6 +16,7 @@ use roof::{ALONG_FALL, Edge, EdgeId, EdgeKind, NodeId, PlacedOpening};
 use crate::case::{Case, Ruled};
 use crate::line::input;
 use crate::plan::ends;
+use crate::vents::{Region, trimmed};
 
 /// A ridge over an attic.
 pub(crate) struct VentRidge {
@@ -35,7 +36,7 @@ pub(crate) struct VentRidges {
 }
 
 impl VentRidges {
-    pub(crate) fn over(case: &Case<'_>, blocks: &[String]) -> Result<Self, LookupError> {
+    pub(crate) fn over(case: &Case<'_>, blocks: &[String], region: &Region) -> Result<Self, LookupError> {
         let least: Ruled<Pitch> = case.rule("ridge-vent.least-pitch")?;
         let stops = Stops::of(case)?;
         let (mut ridges, mut too_flat) = (Vec::new(), Vec::new());
@@ -50,7 +51,7 @@ impl VentRidges {
                 Some(pitch) => {
                     too_flat.push(input(id.to_string(), format!("{pitch}: too flat for a ridge vent")));
                 }
-                None => ridges.push(slot(case, &stops, id, edge)),
+                None => ridges.extend(slot(case, &stops, id, (edge, region))),
             }
         }
         Ok(Self { ridges, too_flat })
@@ -112,26 +113,35 @@ fn run_on(case: &Case<'_>, a: EdgeId, b: EdgeId) -> bool {
     cross.abs() <= ALONG_FALL * dot(u, u).sqrt() * dot(v, v).sqrt()
 }
 
-fn slot(case: &Case<'_>, stops: &Stops, id: EdgeId, edge: &Edge) -> VentRidge {
+/// The slot over a space; none of a ridge that lies over others only.
+fn slot(case: &Case<'_>, stops: &Stops, id: EdgeId, (edge, region): (&Edge, &Region)) -> Option<VentRidge> {
     let [from, to] = [edge.from, edge.to].map(|end| stops.at(case, id, end));
-    let chimneys: Length = chimneys_on(case, id).map(|along| along + stops.chimney * 2.0).sum();
-    let slot = (edge.length - from - to - chimneys).max(Length::ZERO);
+    let chimneys = chimneys_on(case, id).filter(|(_, middle)| region.holds(*middle));
+    let chimneys: Length = chimneys.map(|(along, _)| along + stops.chimney * 2.0).sum();
+    let between = (edge.length - from - to).max(Length::ZERO);
+    let [a, b] = ends(case.roof, id);
+    let [a, b] = trimmed(a, b, [from, to].map(|stop| stop / edge.length));
+    let over = region.share(a, b);
+    let slot = (between * over - chimneys).max(Length::ZERO);
     let run = |length| case.words.run(length);
+    let of_space =
+        if over < 1.0 { format!(", {} of it over this space", run(between * over)) } else { String::new() };
     let at_chimneys =
         if chimneys > Length::ZERO { format!(", less {} at chimneys", run(chimneys)) } else { String::new() };
     let value = format!(
-        "{} less {} and {} at its ends{at_chimneys} = {}",
+        "{} less {} and {} at its ends{of_space}{at_chimneys} = {}",
         run(edge.length),
         run(from),
         run(to),
         run(slot)
     );
     let [a, b] = case.roof.ends(id);
-    VentRidge { edge: id, slot, height: Length::from_m(a[2].max(b[2])), input: input(id.to_string(), value) }
+    let height = Length::from_m(a[2].max(b[2]));
+    (over > 0.0).then(|| VentRidge { edge: id, slot, height, input: input(id.to_string(), value) })
 }
 
-/// Extent along a ridge of each chimney that stands across it.
-fn chimneys_on<'a>(case: &'a Case<'_>, ridge: EdgeId) -> impl Iterator<Item = Length> + 'a {
+/// Extent along a ridge of each chimney that stands across it, and its middle.
+fn chimneys_on<'a>(case: &'a Case<'_>, ridge: EdgeId) -> impl Iterator<Item = (Length, P2)> + 'a {
     let stands_across = move |placed: &PlacedOpening| {
         placed.distances.iter().any(|near| near.edge == ridge && near.slope_from_rim <= Length::ZERO)
     };
@@ -144,6 +154,6 @@ fn chimneys_on<'a>(case: &'a Case<'_>, ridge: EdgeId) -> impl Iterator<Item = Le
         let places = placed.rim.map(|corner| along(flat(corner)));
         let most = places.into_iter().fold(f64::NEG_INFINITY, f64::max);
         let least = places.into_iter().fold(f64::INFINITY, f64::min);
-        Length::from_m(most - least)
+        (Length::from_m(most - least), flat(placed.at))
     })
 }

@@ -20,17 +20,19 @@ use roof::EdgeId;
 
 use crate::case::Case;
 use crate::line::{because, computed, input};
-use crate::plan::area as area_of;
 use crate::words::percent;
 
 mod apart;
 mod clause;
 pub(crate) mod order;
 mod parts;
+mod region;
 pub(crate) mod wary;
 
 use clause::{Needed, Provided, conditions, conditions_because, is_excepted, verdict};
 use parts::{assumed_areas, parts, ridge_parts, roof_vents, soffits, vent_area};
+pub use region::Region;
+pub(crate) use region::trimmed;
 
 /// Ventilation of one attic.
 #[derive(Clone, Debug, PartialEq)]
@@ -184,7 +186,7 @@ impl VentCheck {
         because.push(state_because(case, "vents as planned", &plan));
         because.push(conditions_because(case, &plan));
         let gain = gain(case, attic)?;
-        let soffits = soffits(case, &attic.under);
+        let soffits = soffits(case, attic);
         Ok(Self { attic: attic.name.clone(), space, soffits, required, reduced, found, plan, gain, because })
     }
 }
@@ -196,22 +198,20 @@ fn space(case: &Case<'_>, attic: &Attic) -> (Area, Because) {
         return (ceiling, because("vented space", inputs, "ceiling area as the job states it", computed()));
     }
     let blocks = case.job.blocks.iter().filter(|block| attic.under.contains(&block.name));
+    let region = Region::of(case.job, attic);
     let footprint = |contours: &[Vec<[f64; 2]>]| {
-        let areas: Vec<Area> = contours.iter().map(|contour| area_of(contour)).collect();
+        let areas: Vec<Area> = contours.iter().map(|contour| region.area(contour)).collect();
         areas.first().copied().unwrap_or(Area::ZERO) - areas.iter().skip(1).sum()
     };
     let sizes: Vec<_> = blocks.map(|block| (&block.name, footprint(&block.contours))).collect();
     let inputs: Vec<_> = sizes.iter().map(|(name, area)| input(*name, case.words.area(*area))).collect();
     let space = sizes.iter().map(|(_, area)| *area).sum();
-    (
-        space,
-        because(
-            "vented space",
-            inputs,
-            "wall-line footprints of the blocks it lies under, added up",
-            computed(),
-        ),
-    )
+    let rule = if region == Region::default() {
+        "wall-line footprints of the blocks it lies under, added up"
+    } else {
+        "wall-line footprints of the blocks it lies under, each as far as it lies under this space, added up"
+    };
+    (space, because("vented space", inputs, rule, computed()))
 }
 
 impl Vented {

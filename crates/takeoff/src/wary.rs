@@ -15,7 +15,8 @@ use crate::vents::wary as vents;
 
 /// Warnings of a takeoff, in the order of the work.
 pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>, LookupError> {
-    let mut all = old_roof(case)?;
+    let mut all: Vec<Problem> = small(case)?.into_iter().collect();
+    all.extend(old_roof(case)?);
     all.extend(decks(case)?);
     all.extend(slides(case));
     all.extend(deep_eaves(case, ice)?);
@@ -28,6 +29,19 @@ pub(crate) fn warnings(case: &Case<'_>, ice: &IceBarrier) -> Result<Vec<Problem>
 
 fn rule<T: Kind>(case: &Case<'_>, id: &str) -> Result<T, LookupError> {
     Ok(case.rule(id)?.value)
+}
+
+/// A roof too small to be reckoned by its area.
+fn small(case: &Case<'_>) -> Result<Option<Problem>, LookupError> {
+    let least: f64 = rule(case, "repair.small")?;
+    let squares = case.roof.slope_area().squares();
+    Ok((squares < least).then(|| {
+        let message = format!(
+            "all of this roof is {squares:.2} squares, less than {least}: coming, setting up and least orders make its cost, not its area"
+        );
+        let mend = "reckon the hours of a whole visit and a minimum charge, never so much a square; order by the whole package";
+        Problem::warning("small-repair", message, mend)
+    }))
 }
 
 fn old_roof(case: &Case<'_>) -> Result<Vec<Problem>, LookupError> {

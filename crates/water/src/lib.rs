@@ -3,7 +3,7 @@
 //! Water runs straight down the fall of a plane until a border stops it. What the border does is its kind's
 //! [`family`](roof::Family): pitch breaks pass it on, eaves let it go onto whatever roof lies below, valleys and walls gather it and carry
 //! it to their lower end, where it goes on as one stream. Behind an opening it parts and runs round both sides. [`Water::of`]
-//! sends all of the rain down at once, cut into strips within which every drop takes the same way (`route`), and keeps what comes to each
+//! sends all of the rain down at once, cut into strips within which every drop takes the same way (`run`; `route` knows where the water of an edge goes), and keeps what comes to each
 //! edge ([`EdgeFlow`]), to each opening and to where it leaves ([`Outlet`]). [`Water::trace`] follows a single drop, [`Water::trace_with`] through
 //! the gutters of the job.
 //!
@@ -52,6 +52,7 @@ mod outfall;
 mod packet;
 mod rim;
 mod route;
+mod run;
 mod spot;
 mod tell;
 mod trace;

@@ -1,6 +1,7 @@
 //! Findings in words.
 
-use measure::{Fraction, Length};
+use job::Units;
+use measure::Length;
 use roof::{EdgeId, EdgeKind, NodeId, Roof};
 
 use crate::finding::{Finding, Splash};
@@ -34,7 +35,7 @@ impl Finding {
     }
 
     /// What is there, without its amount; edges by their numbers on papers, gutters by their names.
-    pub fn told(&self, roof: &Roof, gutters: &[HungGutter]) -> String {
+    pub fn told(&self, roof: &Roof, gutters: &[HungGutter], units: Units) -> String {
         let edge = |id: EdgeId| named(roof, id);
         let plane = |id: roof::PlaneId| &roof.plane(id).name;
         match *self {
@@ -70,7 +71,7 @@ impl Finding {
                 "{} shoots into the corner of {}: {}",
                 valleys(roof, at),
                 gutter(gutters, id),
-                splash(asks)
+                splash(asks, units)
             ),
             Self::EndAtWall(id, _) => format!("{} ends at a wall: stop it short", gutter(gutters, id)),
             Self::GutterOverloaded(id, _) => format!("{} is too small for what comes", gutter(gutters, id)),
@@ -79,7 +80,7 @@ impl Finding {
             }
             Self::NoDownspout(id, _) => format!("{} has no downspout and runs over", gutter(gutters, id)),
             Self::RunTooLong { downspout: id, serves, one_way, .. } => {
-                format!("{} {}", downspout(gutters, id), run(serves, one_way))
+                format!("{} {}", downspout(gutters, id), run(serves, one_way, units))
             }
             Self::FallOutOfRange { gutter: id, is_steep, .. } => {
                 format!("{} falls too {}", gutter(gutters, id), if is_steep { "steeply" } else { "little" })
@@ -120,21 +121,20 @@ fn valleys(roof: &Roof, node: NodeId) -> String {
 }
 
 /// What an inside corner takes.
-fn splash(asks: Splash) -> String {
-    let written = |length: Length| length.trade(Fraction::Eighth);
+fn splash(asks: Splash, units: Units) -> String {
     let mut parts = vec!["it takes a splash guard".to_owned()];
-    parts.extend(asks.wider.map(|width| format!("a gutter {} wide", written(width))));
-    parts.extend(asks.outlet_within.map(|reach| format!("an outlet within {}", written(reach))));
+    parts.extend(asks.wider.map(|width| format!("a gutter {} wide", units.lap(width))));
+    parts.extend(asks.outlet_within.map(|reach| format!("an outlet within {}", units.length(reach))));
     parts.extend(asks.split.then(|| "part of the flow led elsewhere".to_owned()));
     parts.join(", ")
 }
 
 /// What is too long about the run to an outlet.
-fn run(serves: Option<Length>, one_way: Option<Length>) -> String {
-    let written = |length: Length| length.trade(Fraction::Eighth);
-    let all = serves.map(|most| format!("serves more than {} of gutter", written(most)));
-    let side = one_way
-        .map(|most| format!("takes more than {} of it from one side: let it fall both ways", written(most)));
+fn run(serves: Option<Length>, one_way: Option<Length>, units: Units) -> String {
+    let all = serves.map(|most| format!("serves more than {} of gutter", units.length(most)));
+    let side = one_way.map(|most| {
+        format!("takes more than {} of it from one side: let it fall both ways", units.length(most))
+    });
     all.into_iter().chain(side).collect::<Vec<_>>().join(" and ")
 }
 

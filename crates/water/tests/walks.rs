@@ -84,7 +84,7 @@ fn a_finding_says_what_drips_where() {
     let findings = Water::of(&roof).findings(&roof);
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };
     assert_eq!(finding.key(), "drips_on_walk");
-    assert!(finding.told(&roof, &[]).contains("drips on `steps`"));
+    assert!(finding.told(&roof, &[], job::Units::Us).contains("drips on `steps`"));
     let spot = finding.spot(&roof, &[]).map(|v| v / 0.3048);
     assert!((spot[0] - 12.5).abs() < 1e-6 && spot[1].abs() < 1e-6, "{spot:?}");
 }

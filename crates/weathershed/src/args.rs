@@ -88,6 +88,13 @@ pub(crate) enum Command {
         /// With `winter`: a year of weather, as an EPW or TMY3 file or as monthly climate normals; else the one the job names
         #[arg(long, value_name = "FILE")]
         weather: Option<PathBuf>,
+        /// With `winter`: houses that are run through it, each with what nobody knows sharply drawn anew, for ranges (48 take some ten seconds); 0 for single
+        /// figures; what the ice hangs on asks some hundred
+        #[arg(long, value_name = "N", default_value_t = 48, value_parser = clap::value_parser!(u32).range(0..=100_000))]
+        runs: u32,
+        /// With `winter`: which houses are drawn; the same seed draws the same
+        #[arg(long, value_name = "S", default_value_t = 1)]
+        seed: u64,
     },
     /// Follow one drop of rain from where it falls on the roof, through the gutters of the job, to where it leaves
     Trace {
@@ -146,6 +153,8 @@ pub(crate) enum Part {
     Takeoff,
     /// What the adopted code asks, and whether what is found and planned does it
     Code,
+    /// Where heat goes through the ceilings, what each fix saves, what insulation to buy
+    Heat,
     /// Why ice comes back at the eaves, and which fix stops it; asks a year of weather
     Winter,
 }

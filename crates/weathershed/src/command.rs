@@ -14,6 +14,7 @@ use std::path::{Path, PathBuf};
 use book::Book;
 use clap::CommandFactory;
 use study::Study;
+use study::winter::Sampling;
 
 use crate::args::{Cli, Command};
 use crate::document::Document;
@@ -29,8 +30,9 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::Check { job, json } => check::run(job, *json, &books()?, out),
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
         Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
-        Command::Show { part, job, json, blocked, weather } => {
-            let asked = show::Asked { json: *json, blocked, weather: weather.as_deref() };
+        Command::Show { part, job, json, blocked, weather, runs, seed } => {
+            let sampling = Sampling { runs: *runs as usize, seed: *seed };
+            let asked = show::Asked { json: *json, blocked, weather: weather.as_deref(), sampling };
             show::run(*part, job, &asked, &books()?, out)
         }
         Command::Trace { job, x, y, json, no_gutters, blocked } => {

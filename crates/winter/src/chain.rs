@@ -22,8 +22,8 @@ const TIE: f64 = 1e-9;
 pub(crate) struct Node {
     /// °C.
     pub(crate) temperature: f64,
-    /// J/(m²·K); 0 for an interface.
-    pub(crate) capacity: f64,
+    /// Heat it holds by the length of the step, W/(m²·K); 0 for an interface.
+    pub(crate) stored: f64,
     /// To the next node above, W/(m²·K); of the last to the air.
     pub(crate) upward: f64,
     /// Heat from elsewhere, W/m².
@@ -32,6 +32,13 @@ pub(crate) struct Node {
     pub(crate) most_melt: f64,
     /// Heat that freezing all its water in the step would give, W/m².
     pub(crate) most_freeze: f64,
+}
+
+impl Node {
+    /// Whether there is anything in it to melt or freeze.
+    fn changes(&self) -> bool {
+        self.most_melt > 0.0 || self.most_freeze > 0.0
+    }
 }
 
 /// Where a node is in its change of phase.
@@ -68,19 +75,19 @@ pub(crate) struct Step {
     pub(crate) yielding: f64,
 }
 
-/// One implicit step of `seconds` for nodes from below upward, between air `below` through a conductance and air `above`.
-pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) -> Step {
-    let mut phases = [Phase::Frozen; MOST];
+/// One implicit step for nodes from below upward, between air `below` through a conductance and air `above`.
+pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64) -> Step {
+    // where there is nothing to melt, nothing keeps it from being warm
+    let mut phases = [Phase::Melted; MOST];
     for (phase, node) in phases.iter_mut().zip(nodes) {
-        // where there is nothing to melt, nothing keeps it from being warm
-        *phase = if node.most_melt > 0.0 || node.most_freeze > 0.0 { Phase::Frozen } else { Phase::Melted };
+        if node.changes() {
+            *phase = Phase::Frozen;
+        }
     }
-    let mut found = solve(nodes, phases, below, above, seconds);
+    let mut found = solve(nodes, phases, below, above);
     for _ in 0..PASSES {
         let mut is_settled = true;
-        for (i, node) in
-            nodes.iter().enumerate().filter(|(_, node)| node.most_melt > 0.0 || node.most_freeze > 0.0)
-        {
+        for (i, node) in nodes.iter().enumerate().filter(|(_, node)| node.changes()) {
             let (t, melt) = (found.temperatures[i], found.melts[i]);
             let next = match phases[i] {
                 Phase::Frozen if t > TIE => Phase::Mixed,
@@ -95,65 +102,49 @@ pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64, seconds: f64) 
         if is_settled {
             break;
         }
-        found = solve(nodes, phases, below, above, seconds);
+        found = solve(nodes, phases, below, above);
     }
     found
 }
 
 /// The row with its phases given: by elimination from above downward, so that what the first node yields to the air below is known too.
-fn solve(
-    nodes: &[Node],
-    phases: [Phase; MOST],
-    (below, inward): (f64, f64),
-    above: f64,
-    seconds: f64,
-) -> Step {
+fn solve(nodes: &[Node], phases: [Phase; MOST], (below, inward): (f64, f64), above: f64) -> Step {
     let count = nodes.len();
     let mut found = Step::default();
-    // of node i, seen from below: heat that goes up into it is `slope`·(t below it − `level`)
-    let (mut slopes, mut levels) = ([0.0; MOST + 1], [0.0; MOST + 1]);
-    (slopes[count], levels[count]) = (nodes[count - 1].upward, above);
+    // of node i, seen from below: heat that goes up into it is `slope`·t below it − `flux`
+    let last = &nodes[count - 1];
+    let (mut slope, mut flux) = (last.upward, last.upward * above);
+    // of node i: t = `share`·t below it + `own`; what it would get from above at 0 °C is `flux`
+    let (mut shares, mut owns, mut fluxes) = ([0.0; MOST], [0.0; MOST], [0.0; MOST]);
     for i in (0..count).rev() {
         let node = &nodes[i];
-        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
-        let stored = node.capacity / seconds;
         let downward = if i == 0 { inward } else { nodes[i - 1].upward };
+        fluxes[i] = flux;
         let Some(melt) = phases[i].melt(node) else {
-            (slopes[i], levels[i]) = (downward, 0.0);
+            (slope, flux) = (downward, 0.0);
             continue;
         };
-        // stored·(t − t₀) + melt = downward·(t below − t) + conductance·(level − t) + source
-        let held = stored + conductance;
-        let own = stored * node.temperature + conductance * level + node.source - melt;
-        // t = (downward·t below + own)/(downward + held); heat in = downward·(t below − t)
-        (slopes[i], levels[i]) = if held > 0.0 {
-            (downward * held / (downward + held), own / held)
-        } else {
-            // nothing above takes heat: what comes in is what the phase asks, whatever lies below
-            (0.0, 0.0)
-        };
+        // stored·(t − t₀) + melt = downward·(t below − t) + flux − slope·t + source
+        let held = node.stored + slope;
+        let by = (downward + held).recip();
+        let own = node.stored * node.temperature + flux + node.source - melt;
+        (shares[i], owns[i]) = (downward * by, own * by);
+        (slope, flux) = (shares[i] * held, shares[i] * own);
     }
     let mut under = below;
     for i in 0..count {
         let node = &nodes[i];
-        let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        let (conductance, level) = (slopes[i + 1], levels[i + 1]);
-        let stored = node.capacity / seconds;
-        let into = downward * under + conductance * level + node.source + stored * node.temperature;
-        let (t, melt) = match phases[i].melt(node) {
-            None => (0.0, into),
-            Some(melt) => ((into - melt) / (downward + stored + conductance), melt),
-        };
-        if i == 0 {
-            found.from_below = downward * (under - t);
-            found.yielding = slopes[0];
-        }
-        if i + 1 == count {
-            found.to_above = node.upward * (t - above);
-        }
+        let t = shares[i] * under + owns[i];
+        let melt = phases[i].melt(node).unwrap_or_else(|| {
+            let downward = if i == 0 { inward } else { nodes[i - 1].upward };
+            downward * under + fluxes[i] + node.source + node.stored * node.temperature
+        });
         (found.temperatures[i], found.melts[i]) = (t, melt);
         under = t;
     }
+    found.from_below = inward * (below - found.temperatures[0]);
+    found.yielding = slope;
+    found.to_above = last.upward * (found.temperatures[count - 1] - above);
     found
 }
 
@@ -167,9 +158,9 @@ mod tests {
     /// Deck 14 000 J/(m²·K) and 9 W/(m²·K) from 0 to −10 °C, two steps of 900 s: −5.987 °C by implicit Euler (worked by hand: 10·(1 − 1/(1 + 9·900/14000)²)).
     #[test]
     fn a_deck_cools_by_implicit_steps() {
-        let mut deck = Node { capacity: 14_000.0, upward: 9.0, ..Node::default() };
+        let mut deck = Node { stored: 14_000.0 / 900.0, upward: 9.0, ..Node::default() };
         for _ in 0..2 {
-            deck.temperature = step(&[deck], (0.0, 0.0), -10.0, 900.0).temperatures[0];
+            deck.temperature = step(&[deck], (0.0, 0.0), -10.0).temperatures[0];
         }
         assert!((deck.temperature + 5.987).abs() < 1e-3, "{}", deck.temperature);
     }
@@ -192,7 +183,12 @@ mod tests {
         for ([below, film, water], hours, wanted, phases) in cases {
             let ice = fusion * mass / hour;
             let mut nodes = [
-                Node { temperature: -5.0, capacity: 14_000.0, upward: 1.0 / half_deck, ..Node::default() },
+                Node {
+                    temperature: -5.0,
+                    stored: 14_000.0 / hour,
+                    upward: 1.0 / half_deck,
+                    ..Node::default()
+                },
                 Node {
                     upward: 1.0 / half_snow,
                     most_melt: ice,
@@ -201,7 +197,7 @@ mod tests {
                 },
                 Node {
                     temperature: -5.0,
-                    capacity: 2100.0 * mass,
+                    stored: 2100.0 * mass / hour,
                     upward: 1.0 / half_snow,
                     most_melt: ice,
                     ..Node::default()
@@ -210,7 +206,7 @@ mod tests {
             ];
             let mut sums = [0.0; 2];
             for _ in 0..hours {
-                let found = step(&nodes, (below, 1.0 / (film + half_deck)), -5.5556, hour);
+                let found = step(&nodes, (below, 1.0 / (film + half_deck)), -5.5556);
                 nodes.iter_mut().zip(found.temperatures).for_each(|(node, t)| node.temperature = t);
                 let kg = found.melts[1] * hour / fusion;
                 sums[usize::from(kg < 0.0)] += kg.abs();
@@ -224,6 +220,59 @@ mod tests {
         }
     }
 
+    /// Resistances in series, m²·K/W, under air at 21.1 °C and over air at some: the interface while nothing melts, °C, heat that melts once ice lies there, W/m²,
+    /// and melt in a day, kg/m² (closed form; to 0.1 %).
+    #[test]
+    fn an_interface_melts_where_series_says_it_would_be_warm() {
+        let cases: [([f64; 3], [f64; 3]); 3] = [
+            ([2.0, 1.0, -5.5556], [3.3296, 4.9944, 1.2937]),
+            ([4.0, 2.0, -15.0], [-2.9667, 0.0, 0.0]),
+            ([1.0, 1.0, 0.5], [10.8, 21.6, 5.5951]),
+        ];
+        for ([below, above, outdoors], [dry, melt, day]) in cases {
+            let node = |most_melt: f64| Node { upward: 1.0 / above, most_melt, ..Node::default() };
+            let of = |most_melt| step(&[node(most_melt)], (21.1, 1.0 / below), outdoors);
+            assert!((of(0.0).temperatures[0] - dry).abs() <= 1e-3 * f64::abs(dry));
+            let found = of(1e4).melts[0];
+            assert!((found - melt).abs() <= 1e-3 * melt + 1e-9, "{found} for {melt}");
+            assert!((found * 86_400.0 / 333_550.0 - day).abs() <= 1e-3 * day + 1e-9);
+        }
+    }
+
+    /// Snow that just brings an interface to 32 °F, by R below and °F outdoors, rooms at 70 °F: R·(32 − t)/(70 − 32) (series, closed form; to 0.01 %).
+    #[test]
+    fn snow_that_brings_an_interface_to_freezing() {
+        for (below, outdoors, snow) in [
+            (11.0, 22.0, 2.8947),
+            (19.0, 22.0, 5.0),
+            (30.0, 22.0, 7.8947),
+            (38.0, 22.0, 10.0),
+            (49.0, 22.0, 12.895),
+            (60.0, 22.0, 15.789),
+            (30.0, 10.0, 17.368),
+            (30.0, 0.0, 25.263),
+        ] {
+            let celsius = |f: f64| (f - 32.0) / 1.8;
+            let at = |snow: f64| {
+                let node = Node { upward: 1.0 / snow, ..Node::default() };
+                step(&[node], (celsius(70.0), 1.0 / below), celsius(outdoors)).temperatures[0]
+            };
+            assert!(
+                at(snow * (1.0 - 1e-4)) < 0.0 && at(snow * (1.0 + 1e-4)) > 0.0,
+                "R-{below}, {outdoors} °F"
+            );
+        }
+    }
+
+    /// Water on an overhang between 2.0 m²·K/W of snow and 0.494 of deck and film, −5.5556 °C on both sides: 14.024 W/m², 3.6326 kg/m² a day (closed form; 0.1 %).
+    #[test]
+    fn water_on_an_overhang_freezes_to_both_sides() {
+        let node = Node { upward: 1.0 / 2.0, most_freeze: 1e4, ..Node::default() };
+        let found = -step(&[node], (-5.5556, 1.0 / 0.494), -5.5556).melts[0];
+        assert!((found / 14.024 - 1.0).abs() < 1e-3, "{found}");
+        assert!((found * 86_400.0 / 333_550.0 / 3.6326 - 1.0).abs() < 1e-3);
+    }
+
     /// Heat in and out, stored and melted balance, whatever the phases come to.
     #[test]
     fn heat_balances_in_every_row() {
@@ -232,7 +281,7 @@ mod tests {
             let nodes: Vec<Node> = (0..rng.random_range(2..MOST))
                 .map(|_| Node {
                     temperature: rng.random_range(-20.0..0.0),
-                    capacity: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..2e5) },
+                    stored: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..2e5) / 3600.0 },
                     upward: rng.random_range(0.1..20.1),
                     source: if rng.random_bool(0.5) { 0.0 } else { rng.random_range(0.0..300.0) },
                     most_melt: if rng.random_bool(0.3) { 0.0 } else { rng.random_range(0.0..400.0) },
@@ -241,12 +290,9 @@ mod tests {
                 .collect();
             let (below, above) = (rng.random_range(-15.0..25.0), rng.random_range(-30.0..10.0));
             let inward = rng.random_range(0.0..5.0);
-            let found = step(&nodes, (below, inward), above, 3600.0);
-            let stored: f64 = nodes
-                .iter()
-                .zip(found.temperatures)
-                .map(|(n, t)| n.capacity * (t - n.temperature) / 3600.0)
-                .sum();
+            let found = step(&nodes, (below, inward), above);
+            let stored: f64 =
+                nodes.iter().zip(found.temperatures).map(|(n, t)| n.stored * (t - n.temperature)).sum();
             let melted: f64 = found.melts.iter().sum();
             let source: f64 = nodes.iter().map(|node| node.source).sum();
             let left = found.from_below + source - found.to_above - stored - melted;
@@ -262,7 +308,7 @@ mod tests {
                 }
             }
             // what is yielded to the air below is the slope of the heat from it, as long as no phase changes
-            let warmer = step(&nodes, (below + 1e-6, inward), above, 3600.0);
+            let warmer = step(&nodes, (below + 1e-6, inward), above);
             let slope = (warmer.from_below - found.from_below) / 1e-6;
             assert!((slope - found.yielding).abs() < 1e-3, "{slope} {}", found.yielding);
         }

@@ -10,17 +10,16 @@
 //! conservation: mass and heat close in every step (limits in the tests) · outside: measured snow of an alpine winter (`tests/col_de_porte.rs`)
 
 mod pack;
+mod ready;
 
 pub use self::pack::Layer;
 use self::pack::{End, Pack};
-use crate::chain::{MOST, Node, Step, step};
+use self::ready::Solved;
+pub(crate) use self::ready::{Fall, Ready, Trial};
+use crate::chain::{MOST, Node};
 use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_density};
-use crate::surface::{Line, Sky, Surface, Turbulence};
+use crate::surface::{Sky, Surface, Turbulence};
 
-/// Passes of Newton's method over the surface.
-const PASSES: usize = 8;
-/// Change of the surface that ends them, K.
-const STILL: f64 = 1e-4;
 /// Snow this deep hides what lies under it from the sun's light (common practice), m.
 const HIDES: f64 = 0.05;
 /// Sun in snow dims by this for each metre (range 10 to 50 1/m; from memory).
@@ -62,6 +61,12 @@ pub struct Weather {
     pub seconds: f64,
 }
 
+impl Weather {
+    const fn fall(&self) -> Fall {
+        Fall { snow: self.snow, rain: self.rain, seconds: self.seconds }
+    }
+}
+
 /// What a step gave.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Outcome {
@@ -86,7 +91,7 @@ pub struct Outcome {
 }
 
 /// The state of a column.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Column {
     /// Middle of the deck, °C.
     deck: f64,
@@ -175,110 +180,110 @@ impl Column {
 
     /// One step.
     pub fn step(&mut self, base: &Base, weather: &Weather) -> Outcome {
-        let (heat, mass) = (self.heat(base), self.mass());
-        let fallen = self.fall(weather);
-        let water = weather.inflow
-            + self.foot
-            + if self.snow.is_none() { weather.rain } else { self.snow.percolated(base.snow.held) };
-        let solved = self.solved(base, weather, water);
-        let mut outcome = self.changed(&solved, weather.seconds, water);
-        self.foot = outcome.runoff.min(base.snow.wicks * self.snow.ice());
-        outcome.runoff -= self.foot;
+        let mut ready = Ready::default();
+        self.make_ready(base, &weather.sky, weather.fall(), &mut ready);
+        let mut after = *self;
+        let trial = after.tried(&mut ready, base, weather.below, weather.inflow);
+        let outcome = after.finished(&ready, base, trial);
+        *self = after;
+        outcome
+    }
+
+    /// Lets snow and rain fall, and draws up what no heat from below and no water from up the slope changes.
+    pub(crate) fn make_ready(&mut self, base: &Base, sky: &Sky, fall: Fall, ready: &mut Ready) {
+        (ready.heat, ready.mass) = (self.heat(base), self.mass());
+        ready.brought = self.fall(base.snow.denser, sky.air, fall);
+        let of_snow = if self.snow.is_none() { fall.rain } else { self.snow.percolated(base.snow.held) };
+        ready.water = self.foot + of_snow;
+        (ready.surface, ready.sun_below) = self.over(base, sky, fall);
+        ready.count = self.nodes(base, fall.seconds, ready.sun_below, &mut ready.nodes);
+        (ready.at, ready.fall) = (self.surface, fall);
+    }
+
+    /// Makes a column that is ready what heat from below and water from up the slope make of it; not yet settled.
+    pub(crate) fn tried(&mut self, ready: &mut Ready, base: &Base, below: f64, inflow: f64) -> Trial {
+        let water = inflow + ready.water;
+        let solved = ready.solved(base, below, water);
+        let mut outcome = Outcome::default();
+        if self.snow.is_none() && self.ice <= 0.0 && water <= 0.0 {
+            // bare and dry, nothing melts, freezes or runs
+            [self.deck, self.surface] = [0, 1].map(|i| solved.found.temperatures[i]);
+            (self.kept, self.foot) = (0.0, 0.0);
+        } else {
+            outcome = self.changed(&solved, ready, water);
+            self.foot = outcome.runoff.min(base.snow.wicks * self.snow.ice());
+            outcome.runoff -= self.foot;
+        }
+        outcome.from_below = solved.found.from_below * ready.fall.seconds;
+        outcome.yielding = solved.found.yielding * ready.fall.seconds;
+        Trial { outcome, below, inflow, to_above: solved.found.to_above, vapour: solved.vapour }
+    }
+
+    /// Settles what was tried, and closes its ledger.
+    pub(crate) fn finished(&mut self, ready: &Ready, base: &Base, trial: Trial) -> Outcome {
+        let Fall { snow, rain, seconds } = ready.fall;
+        let Trial { mut outcome, inflow, to_above, vapour, .. } = trial;
         if base.snow.settles {
-            self.snow.settled(weather.seconds);
+            self.snow.settled(seconds);
         }
         self.snow.layered(base.snow.layers);
         self.albedo = if self.snow.is_none() {
             Albedo::fresh()
         } else {
-            self.albedo.aged(weather.seconds, weather.snow / weather.seconds, self.surface > -1e-6)
+            self.albedo.aged(seconds, snow / seconds, self.surface > -1e-6)
         };
-        let Solved { found, sun_below, .. } = &solved;
-        outcome.from_below = found.from_below * weather.seconds;
-        outcome.yielding = found.yielding * weather.seconds;
-        let carried = FUSION * (weather.rain + weather.inflow - outcome.runoff);
+        let carried = FUSION * (rain + inflow - outcome.runoff);
         // heat of vapour for which there was no ice has not gone
-        let stayed = SUBLIMATION * (solved.line.vapour(self.surface) * weather.seconds - outcome.sublimation);
-        let into =
-            (found.from_below - found.to_above + sun_below) * weather.seconds + fallen + carried + stayed;
-        outcome.heat_error = self.heat(base) - heat - into;
-        let came = weather.snow + weather.rain + weather.inflow;
-        outcome.mass_error = self.mass() - mass - came + outcome.runoff + outcome.sublimation;
+        let stayed = SUBLIMATION * (vapour * seconds - outcome.sublimation);
+        let through = (ready.sun_below - to_above) * seconds + outcome.from_below;
+        let into = through + ready.brought + carried + stayed;
+        outcome.heat_error = self.heat(base) - ready.heat - into;
+        let came = snow + rain + inflow;
+        outcome.mass_error = self.mass() - ready.mass - came + outcome.runoff + outcome.sublimation;
         outcome
     }
 
     /// Snow and rain fall; heat that the snow brings, J/m².
-    fn fall(&mut self, weather: &Weather) -> f64 {
-        let air = weather.sky.air.min(0.0);
-        let before = self.snow.heat();
-        self.snow.fall(weather.snow, fresh_density(air), air);
-        let brought = self.snow.heat() - before;
-        self.snow.rain(weather.rain);
+    fn fall(&mut self, denser: f64, air: f64, fall: Fall) -> f64 {
+        let mut brought = 0.0;
+        if fall.snow > 0.0 {
+            let air = air.min(0.0);
+            let before = self.snow.heat();
+            self.snow.fall(fall.snow, denser * fresh_density(air), air);
+            brought = self.snow.heat() - before;
+        }
+        self.snow.rain(fall.rain);
         brought
     }
 
     /// What is over the surface, and how much of the sun goes through the snow to the deck, W/m².
-    fn over(&self, base: &Base, weather: &Weather) -> (Surface, f64) {
+    fn over(&self, base: &Base, sky: &Sky, fall: Fall) -> (Surface, f64) {
         let depth = self.snow.depth();
         let covered = (depth / HIDES).min(1.0);
-        let taken = covered * (1.0 - self.albedo.share()) + (1.0 - covered) * base.absorbed;
-        let through = if self.snow.is_none() { 0.0 } else { (-DIMMING * depth).exp() };
+        let dark = 1.0 - self.albedo.share() - base.snow.brighter;
+        let taken = covered * dark + (1.0 - covered) * base.absorbed;
+        let through = if self.snow.is_none() || sky.sun <= 0.0 { 0.0 } else { (-DIMMING * depth).exp() };
         let is_icy = !self.snow.is_none() || self.ice > 0.0;
         let surface = Surface {
-            sky: weather.sky,
+            sky: *sky,
             turbulence: base.turbulence,
             emissivity: if is_icy { base.snow.emissivity } else { base.emissivity },
             absorbed: taken * (1.0 - through),
             is_icy: is_icy && base.snow.evaporates,
             // rain on a bare deck runs off as warm as it came
-            source: if is_icy {
-                WATER_HEAT * weather.rain * weather.sky.air.max(0.0) / weather.seconds
-            } else {
-                0.0
-            },
+            source: if is_icy { WATER_HEAT * fall.rain * sky.air.max(0.0) / fall.seconds } else { 0.0 },
         };
-        (surface, taken * through * weather.sky.sun)
+        (surface, taken * through * sky.sun)
     }
 
-    /// Temperatures at the end of the step, the surface by Newton's method.
-    fn solved(&self, base: &Base, weather: &Weather, water: f64) -> Solved {
-        let (surface, sun_below) = self.over(base, weather);
-        let mut nodes = [Node::default(); MOST];
-        let count = self.nodes(base, weather.seconds, water, sun_below, &mut nodes);
-        let below = (weather.below, base.inward.recip());
-        let mut at = self.surface;
-        let mut solved = Solved { found: Step::default(), line: surface.line(at), sun_below, count };
-        for pass in 0..PASSES {
-            if pass > 0 {
-                solved.line = surface.line(at);
-            }
-            nodes[count - 1].upward = solved.line.conductance;
-            solved.found = step(&nodes[..count], below, solved.line.level, weather.seconds);
-            let next = solved.found.temperatures[count - 1];
-            let is_still = (next - at).abs() < STILL;
-            at = next;
-            if is_still {
-                break;
-            }
-        }
-        solved
-    }
-
-    /// Deck, interface, layers and surface as nodes; how many.
-    fn nodes(
-        &self,
-        base: &Base,
-        seconds: f64,
-        water: f64,
-        sun_below: f64,
-        nodes: &mut [Node; MOST],
-    ) -> usize {
+    /// Deck, interface, layers and surface as nodes, without what water at the interface may freeze; how many.
+    fn nodes(&self, base: &Base, seconds: f64, sun_below: f64, nodes: &mut [Node; MOST]) -> usize {
         let by_heat = FUSION / seconds;
         let layers = self.snow.layers();
         let half = |layer: &Layer| layer.depth / base.snow.conductivity.at(layer.density()) / 2.0;
         nodes[0] = Node {
             temperature: self.deck,
-            capacity: base.capacity,
+            stored: base.capacity / seconds,
             upward: base.outward.recip(),
             ..Node::default()
         };
@@ -286,7 +291,6 @@ impl Column {
             upward: layers.first().map_or(0.0, |first| half(first).recip()),
             source: sun_below + self.kept / seconds,
             most_melt: by_heat * (self.ice + self.snow.ice()),
-            most_freeze: by_heat * water,
             ..Node::default()
         };
         if layers.is_empty() {
@@ -296,7 +300,7 @@ impl Column {
             let next = layers.get(i + 1).map_or(0.0, half);
             nodes[2 + i] = Node {
                 temperature: layer.temperature,
-                capacity: ICE_HEAT * layer.ice,
+                stored: ICE_HEAT * layer.ice / seconds,
                 upward: (half(layer) + next).recip(),
                 source: 0.0,
                 most_melt: by_heat * layer.ice,
@@ -308,8 +312,9 @@ impl Column {
     }
 
     /// Ice and water as the heat of the step leaves them.
-    fn changed(&mut self, solved: &Solved, seconds: f64, water: f64) -> Outcome {
-        let Solved { found, line, count, .. } = solved;
+    fn changed(&mut self, solved: &Solved, ready: &Ready, water: f64) -> Outcome {
+        let Solved { found, vapour } = solved;
+        let (count, seconds) = (ready.count, ready.fall.seconds);
         let kg = |node: usize| found.melts[node] * seconds / FUSION;
         let mut outcome = Outcome::default();
         self.deck = found.temperatures[0];
@@ -330,7 +335,7 @@ impl Column {
             layer.temperature = if is_left { held / (ICE_HEAT * layer.ice) } else { 0.0 };
             self.kept += if is_left { 0.0 } else { held };
         }
-        if *count > 2 {
+        if count > 2 {
             let melt = self.snow.take(End::Sky, kg(count - 1));
             self.snow.rain(melt);
             outcome.melt += melt;
@@ -342,7 +347,7 @@ impl Column {
         outcome.base_melt = of_ice + self.snow.take(End::Deck, base.max(0.0) - of_ice);
         self.ice += outcome.base_freeze - of_ice;
         self.kept += (base + outcome.base_freeze - outcome.base_melt) * FUSION;
-        outcome.sublimation = self.sublimed(line.vapour(self.surface) * seconds);
+        outcome.sublimation = self.sublimed(vapour * seconds);
         let (freed, heat) = self.snow.cleared();
         self.kept += heat;
         outcome.runoff = water - outcome.base_freeze + outcome.base_melt + freed;
@@ -369,17 +374,6 @@ impl Column {
         self.kept += (vapour - gone) * SUBLIMATION;
         gone
     }
-}
-
-/// What a step was solved to.
-#[derive(Clone, Copy, Debug)]
-struct Solved {
-    found: Step,
-    line: Line,
-    /// Sun through the snow onto the deck, W/m².
-    sun_below: f64,
-    /// Nodes there were.
-    count: usize,
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! Air that stack, wind and fans move through a house and its attics.
 
-use heat::air::{Leak, Network, Opening, Outdoors, Zone};
+use heat::air::{Balancer, Leak, Network, Opening, Outdoors, Zone};
 use measure::{Area, Length};
 
 use crate::season::{Airflow, Through};
@@ -41,88 +41,139 @@ pub struct HouseAir {
     pub exhaust: f64,
     /// Share of the wind at the weather station that reaches the house (0.4 to 0.8 in a suburb; from memory).
     pub shelter: f64,
-    /// Pressures found last, from which the next are sought; none at first.
-    pub last: Vec<f64>,
+    /// What was found last, from which the next is sought.
+    pub last: Last,
+}
+
+/// The air found last; none at first.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Last(Option<Balancer>);
+
+/// Openings of the shell: a quarter of its leaks each, low and high, to windward and to leeward.
+const SHELL: [(f64, Side); 4] =
+    [(0.1, Side::Windward), (0.1, Side::Leeward), (0.8, Side::Windward), (0.8, Side::Leeward)];
+/// Openings of an attic: its ceiling, low vents to windward and to leeward, high vents.
+const OF_ATTIC: usize = 4;
+
+/// Where wind meets an opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    Windward,
+    Leeward,
+    High,
+    Within,
+}
+
+impl Side {
+    /// Pressure of a wind on it, for what the wind's own is.
+    const fn wind(self, push: f64) -> f64 {
+        match self {
+            Self::Windward => SHARES[0] * push,
+            Self::Leeward => SHARES[1] * push,
+            Self::High => SHARES[2] * push,
+            Self::Within => 0.0,
+        }
+    }
 }
 
 impl HouseAir {
-    /// The network at temperatures and a wind; the rooms are its first zone.
-    fn network(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
-        let density = heat::air::density(self.pressure, outdoors);
-        let push = 0.5 * density * (wind * self.shelter).powi(2);
-        let [windward, leeward, high] = SHARES.map(|share| share * push);
-        let mut zones = vec![Zone { name: String::new(), temperature: rooms }];
-        // a quarter of its leaks each: low and high, to windward and to leeward
-        let shell = |share: f64, height: f64, wind: f64| Opening {
-            from: None,
-            to: Some(0),
-            height: self.height.m() * height,
-            leak: self.shell.times(share),
-            wind,
+    /// Side of each opening, and the area of those that are vents, in the order of the network.
+    fn sides(&self) -> impl Iterator<Item = (Side, Option<Area>)> {
+        let of_attic = |attic: &AtticAir| {
+            [
+                (Side::Within, None),
+                (Side::Windward, Some(attic.low * 0.5)),
+                (Side::Leeward, Some(attic.low * 0.5)),
+                (Side::High, Some(attic.high)),
+            ]
         };
-        let mut openings = vec![
-            shell(0.25, 0.1, windward),
-            shell(0.25, 0.1, leeward),
-            shell(0.25, 0.8, windward),
-            shell(0.25, 0.8, leeward),
-        ];
-        for (i, (attic, temperature)) in self.attics.iter().zip(attics).enumerate() {
-            zones.push(Zone { name: String::new(), temperature: *temperature });
-            let zone = Some(i + 1);
-            let vent = |area: Area, height: Length, wind: f64| Opening {
-                from: None,
-                to: zone,
-                height: height.m(),
-                leak: Leak::opening(area, VENT_DISCHARGE, density),
-                wind,
+        SHELL.into_iter().map(|(_, side)| (side, None)).chain(self.attics.iter().flat_map(of_attic))
+    }
+
+    /// The network in still air, all at 0 °C; the rooms are its first zone.
+    fn network(&self) -> Network {
+        let zone = || Zone { name: String::new(), temperature: 0.0 };
+        let opening = |from: Option<usize>, to: usize, height: f64, leak: Leak| Opening {
+            from,
+            to: Some(to),
+            height,
+            leak,
+            wind: 0.0,
+        };
+        let shell =
+            |(share, _): (f64, Side)| opening(None, 0, self.height.m() * share, self.shell.times(0.25));
+        let mut openings: Vec<Opening> = SHELL.into_iter().map(shell).collect();
+        for (attic, zone) in self.attics.iter().zip(1..) {
+            let vent = |area: Area, height: Length| {
+                opening(None, zone, height.m(), Leak::opening(area, VENT_DISCHARGE, 1.0))
             };
             openings.extend([
-                Opening {
-                    from: Some(0),
-                    to: zone,
-                    height: attic.ceiling_at.m(),
-                    leak: attic.ceiling,
-                    wind: 0.0,
-                },
-                vent(attic.low * 0.5, attic.heights[0], windward),
-                vent(attic.low * 0.5, attic.heights[0], leeward),
-                vent(attic.high, attic.heights[1], high),
+                opening(Some(0), zone, attic.ceiling_at.m(), attic.ceiling),
+                vent(attic.low * 0.5, attic.heights[0]),
+                vent(attic.low * 0.5, attic.heights[0]),
+                vent(attic.high, attic.heights[1]),
             ]);
         }
-        let fans = if self.exhaust > 0.0 {
-            vec![heat::air::Fan { from: Some(0), to: None, flow: self.exhaust }]
-        } else {
-            Vec::new()
-        };
+        let fan = heat::air::Fan { from: Some(0), to: None, flow: self.exhaust };
         Network {
-            outdoors: Outdoors { temperature: outdoors, pressure: self.pressure },
-            zones,
+            outdoors: Outdoors { temperature: 0.0, pressure: self.pressure },
+            zones: (0..=self.attics.len()).map(|_| zone()).collect(),
             openings,
-            fans,
+            fans: if self.exhaust > 0.0 { vec![fan] } else { Vec::new() },
+        }
+    }
+
+    /// The network at temperatures and a wind; the rooms are its first zone. Its openings: four of the shell, then of each attic its ceiling, its low vents to
+    /// windward and to leeward, and its high ones.
+    pub fn network_at(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
+        let density = heat::air::density(self.pressure, outdoors);
+        let push = 0.5 * density * (wind * self.shelter).powi(2);
+        let mut network = self.network();
+        network.outdoors.temperature = outdoors;
+        let temperatures = std::iter::once(rooms).chain(attics.iter().copied());
+        network.zones.iter_mut().zip(temperatures).for_each(|(zone, at)| zone.temperature = at);
+        for ((side, vent), opening) in self.sides().zip(&mut network.openings) {
+            opening.wind = side.wind(push);
+            if let Some(area) = vent {
+                opening.leak = Leak::opening(area, VENT_DISCHARGE, density);
+            }
+        }
+        network
+    }
+
+    /// The network as kept, at temperatures and a wind.
+    fn set(&self, balancer: &mut Balancer, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) {
+        let density = heat::air::density(self.pressure, outdoors);
+        let push = 0.5 * density * (wind * self.shelter).powi(2);
+        balancer.set_temperatures(outdoors, std::iter::once(rooms).chain(attics.iter().copied()));
+        for ((side, vent), (wind, coefficient)) in self.sides().zip(balancer.openings_mut()) {
+            *wind = side.wind(push);
+            if let Some(area) = vent {
+                *coefficient = Leak::opening(area, VENT_DISCHARGE, density).coefficient;
+            }
         }
     }
 }
 
 impl Airflow for HouseAir {
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]) {
-        let network = self.network(outdoors, rooms, wind, attics);
+        let kept = self.last.0.take().or_else(|| Balancer::of(self.network()).ok());
         // a shell and vents of some size always balance; an attic that is shut has no air through it
-        let Ok(solved) = network.solved_from(&self.last).or_else(|_| network.solved()) else {
+        let Some(mut balancer) = kept else {
             flows.fill(Through::default());
             return;
         };
-        self.last.clone_from(&solved.pressures);
-        for (i, flow) in flows.iter_mut().enumerate() {
-            let own = network
-                .openings
-                .iter()
-                .zip(&solved.openings)
-                .filter(|(opening, _)| opening.to == Some(i + 1));
-            let into = |from: Option<usize>| -> f64 {
-                own.clone().filter(|(opening, _)| opening.from == from).map(|(_, flow)| flow.max(0.0)).sum()
-            };
-            *flow = Through { leak: into(Some(0)), vent: into(None) };
+        self.set(&mut balancer, outdoors, rooms, wind, attics);
+        if balancer.balance().or_else(|_| balancer.balance()).is_ok() {
+            let all = &balancer.flows()[SHELL.len()..];
+            for (flow, own) in flows.iter_mut().zip(all.chunks_exact(OF_ATTIC)) {
+                let vent = own[1..].iter().map(|flow| flow.max(0.0)).sum();
+                *flow = Through { leak: own[0].max(0.0), vent };
+            }
+        } else {
+            flows.fill(Through::default());
         }
+        self.last.0 = Some(balancer);
     }
 }
 
@@ -146,7 +197,7 @@ mod tests {
             pressure: 101_325.0,
             exhaust: 0.0,
             shelter: 0.6,
-            last: Vec::new(),
+            last: Last::default(),
         }
     }
 

@@ -1,24 +1,29 @@
 //! A roof through the hours: strips of snow and ice over attics whose air leaks, vents and loses heat through them.
 //!
 //! # Method
-//! Each step takes a temperature of every attic, moves the air it makes, sends heat and water down all strips from the highest to the lowest and asks
-//! what heat each attic is left with. That falls strictly with its temperature, and its slope is known from the strips, so Newton's steps find where
-//! nothing is left. What the last pass did to snow and ice then holds.
+//! Each step takes a temperature of every attic, sends heat and water down all strips from the highest to the lowest and asks what heat each attic is
+//! left with. That falls strictly with its temperature, and its slope is known from the strips. Between two passes over the strips the attics are sought at
+//! which nothing would be left if the strips went on along that slope, air and all; where no phase changes in between, the second pass finds it so. What the
+//! last pass did to snow and ice then holds.
 //!
 //! # Ledger
 //! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
 
+mod search;
+
 use heat::air::SPECIFIC_HEAT;
 
-use crate::column::{Base, Column, Outcome, Weather};
+use self::search::Search;
+use crate::column::{Base, Column, Fall, Outcome, Ready, Trial};
 use crate::sky::on_cosine;
 use crate::surface::Sky;
 
 /// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
 const PASSES: usize = 48;
 const HALVED: usize = 8;
-/// An attic this near its balance has found it, K.
+/// An attic this near its balance has found it, K; between two passes it is sought more finely.
 const STILL: f64 = 1e-4;
+const FINE: f64 = 2e-5;
 
 /// What lies under a strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -173,49 +178,37 @@ pub struct Season<'h, A> {
     house: &'h House,
     air: A,
     columns: Vec<Column>,
-    /// Those of the pass that is tried.
-    tried: Vec<Column>,
     outcomes: Vec<Outcome>,
-    inflows: Vec<f64>,
-    /// By plane, in the step.
-    skies: Vec<Sky>,
     attics: Vec<f64>,
     flows: Vec<Through>,
+    work: Work,
     sums: Sums,
     ledger: Ledger,
 }
 
-/// The search for a temperature at which an attic is left with no heat.
-#[derive(Clone, Copy, Debug)]
-struct Search {
-    /// Temperatures between which it lies.
-    bounds: [f64; 2],
-    /// The last one tried, and what was left there.
-    last: Option<[f64; 2]>,
-}
-
-impl Default for Search {
-    fn default() -> Self {
-        Self { bounds: [f64::NEG_INFINITY, f64::INFINITY], last: None }
-    }
-}
-
-impl Search {
-    /// Where to look next: by the line through the last two, which has in it how air quickens, or by the slope that is known; halfway between the bounds
-    /// where that leads out of them, or has led on long enough.
-    fn next(&mut self, at: f64, left: f64, slope: f64, may_lead: bool) -> f64 {
-        self.bounds[usize::from(left <= 0.0)] = at;
-        let secant = self.last.map(|[other, over]| (over - left) / (at - other));
-        let slope = secant.filter(|secant| *secant > 0.2 * slope && *secant < 20.0 * slope).unwrap_or(slope);
-        self.last = Some([at, left]);
-        let next = at + left / slope;
-        let is_in = may_lead && next > self.bounds[0] && next < self.bounds[1];
-        if is_in || self.bounds.iter().any(|end| end.is_infinite()) {
-            next
-        } else {
-            f64::midpoint(self.bounds[0], self.bounds[1])
-        }
-    }
+/// What a step works with: kept from one to the next for its memory alone.
+#[derive(Clone, Debug, Default)]
+struct Work {
+    /// Air of the rooms, °C, and what the sky sends, W/m².
+    rooms: f64,
+    longwave: f64,
+    /// Attics before the step.
+    before: Vec<f64>,
+    /// By plane.
+    skies: Vec<Sky>,
+    /// By strip, drawn up once for all passes.
+    ready: Vec<Ready>,
+    /// By strip, of the pass that is tried.
+    tried: Vec<Column>,
+    trials: Vec<Trial>,
+    inflows: Vec<f64>,
+    /// By attic: heat its strips take, W, and how that grows as it warms, W/K, in the pass that is tried.
+    taken: Vec<[f64; 2]>,
+    /// By attic: where the last pass was, and what it left, W.
+    from: Vec<[f64; 2]>,
+    /// By attic, over the passes, and between two.
+    searches: Vec<Search>,
+    inner: Vec<Search>,
 }
 
 impl<'h, A: Airflow> Season<'h, A> {
@@ -230,13 +223,18 @@ impl<'h, A: Airflow> Season<'h, A> {
         Self {
             house,
             air,
-            tried: columns.clone(),
-            columns,
             outcomes: vec![Outcome::default(); count],
-            inflows: vec![0.0; count],
-            skies: Vec::with_capacity(house.planes.len()),
             attics: vec![attics; house.attics.len()],
             flows: vec![Through::default(); house.attics.len()],
+            work: Work {
+                ready: vec![Ready::default(); count],
+                tried: columns.clone(),
+                trials: vec![Trial::default(); count],
+                inflows: vec![0.0; count],
+                taken: vec![[0.0; 2]; house.attics.len()],
+                ..Work::default()
+            },
+            columns,
             sums: Sums::default(),
             ledger: Ledger::default(),
         }
@@ -291,84 +289,138 @@ impl<'h, A: Airflow> Season<'h, A> {
 
     /// One step.
     pub fn step(&mut self, hour: &Hour) {
-        let before = self.attics.clone();
-        self.skies.clear();
-        self.skies.extend(self.house.planes.iter().zip(&hour.sun).map(|(plane, sun)| Sky {
-            sun: *sun,
-            longwave: on_cosine(plane.cosine, hour.sky.longwave, hour.sky.air),
-            ..hour.sky
-        }));
-        let mut searches = vec![Search::default(); self.attics.len()];
+        self.step_in(hour, hour.rooms, hour.sky.longwave);
+    }
+
+    /// One step with other rooms, °C, under a sky that sends otherwise, W/m².
+    pub fn step_in(&mut self, hour: &Hour, rooms: f64, longwave: f64) {
+        (self.work.rooms, self.work.longwave) = (rooms, longwave);
+        self.make_ready(hour);
+        self.move_air(hour);
         for pass in 0..PASSES {
-            self.air.through(hour.sky.air, hour.rooms, hour.sky.wind, &self.attics, &mut self.flows);
-            self.tried.clone_from(&self.columns);
-            self.fall(hour);
-            let mut is_still = true;
-            for (i, search) in searches.iter_mut().enumerate() {
-                let (left, slope) = self.left_over(i, hour, before[i]);
-                let at = self.attics[i];
-                let next = search.next(at, left, slope, pass < HALVED);
+            self.fall(hour, pass == 0);
+            let is_still = (0..self.attics.len()).all(|i| {
+                let (left, slope) = self.left_over(i, self.attics[i], hour);
                 // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
-                if (left / slope).abs() >= STILL {
-                    is_still = false;
-                    self.attics[i] = next;
-                }
-            }
+                (left / slope).abs() < STILL
+            });
             if is_still {
                 break;
             }
+            self.seek(hour, pass < HALVED);
         }
-        self.tell(hour, &before);
-        std::mem::swap(&mut self.columns, &mut self.tried);
+        for (i, (strip, tried)) in self.house.strips.iter().zip(&mut self.work.tried).enumerate() {
+            self.outcomes[i] = tried.finished(&self.work.ready[i], &strip.base, self.work.trials[i]);
+        }
+        self.tell(hour);
+        std::mem::swap(&mut self.columns, &mut self.work.tried);
+    }
+
+    /// Lets snow and rain fall on all strips, and draws up what no attic changes.
+    fn make_ready(&mut self, hour: &Hour) {
+        let Work { before, skies, ready, searches, longwave, .. } = &mut self.work;
+        before.clone_from(&self.attics);
+        searches.clear();
+        searches.resize(self.attics.len(), Search::default());
+        skies.clear();
+        skies.extend(self.house.planes.iter().zip(&hour.sun).map(|(plane, sun)| Sky {
+            sun: *sun,
+            longwave: on_cosine(plane.cosine, *longwave, hour.sky.air),
+            ..hour.sky
+        }));
+        for ((strip, column), ready) in self.house.strips.iter().zip(&mut self.columns).zip(ready) {
+            let rain = hour.rain * self.house.planes[strip.plane].cosine;
+            let fall = Fall { snow: hour.snow * strip.catch, rain, seconds: hour.seconds };
+            column.make_ready(&strip.base, &skies[strip.plane], fall, ready);
+        }
+    }
+
+    fn move_air(&mut self, hour: &Hour) {
+        self.air.through(hour.sky.air, self.work.rooms, hour.sky.wind, &self.attics, &mut self.flows);
     }
 
     /// Heat and water down all strips, into the tried columns.
-    fn fall(&mut self, hour: &Hour) {
-        self.inflows.fill(0.0);
+    fn fall(&mut self, hour: &Hour, is_first: bool) {
+        let Work { ready, tried, trials, inflows, taken, .. } = &mut self.work;
+        inflows.fill(0.0);
+        taken.fill([0.0; 2]);
         for (i, strip) in self.house.strips.iter().enumerate() {
             let below = match strip.below {
                 Below::Attic(attic) => self.attics[attic],
                 Below::Outdoors => hour.sky.air,
             };
-            let weather = Weather {
-                sky: self.skies[strip.plane],
-                below,
-                snow: hour.snow * strip.catch,
-                rain: hour.rain * self.house.planes[strip.plane].cosine,
-                inflow: self.inflows[i],
-                seconds: hour.seconds,
-            };
-            let outcome = self.tried[i].step(&strip.base, &weather);
-            for (next, share) in &strip.to {
-                self.inflows[*next] += outcome.runoff * share * strip.area / self.house.strips[*next].area;
+            // a strip to which nothing comes otherwise than in the pass before stays as that made it
+            if is_first || !trials[i].is_of(below, inflows[i]) {
+                tried[i] = self.columns[i];
+                trials[i] = tried[i].tried(&mut ready[i], &strip.base, below, inflows[i]);
             }
-            self.outcomes[i] = outcome;
+            let outcome = &trials[i].outcome;
+            if let Below::Attic(attic) = strip.below {
+                taken[attic][0] += outcome.from_below * strip.area / hour.seconds;
+                taken[attic][1] += outcome.yielding * strip.area / hour.seconds;
+            }
+            for (next, share) in &strip.to {
+                inflows[*next] += outcome.runoff * share * strip.area / self.house.strips[*next].area;
+            }
         }
     }
 
-    /// Heat an attic is left with, W, and how fast that falls as it warms, W/K.
-    fn left_over(&self, attic: usize, hour: &Hour, before: f64) -> (f64, f64) {
+    /// Attics at which nothing would be left, air and all, if their strips went on along the slopes of the last pass; held between the bounds that passes have
+    /// shown.
+    fn seek(&mut self, hour: &Hour, may_lead: bool) {
+        let count = self.attics.len();
+        let mut from = std::mem::take(&mut self.work.from);
+        from.clear();
+        from.extend((0..count).map(|i| [self.attics[i], self.left_over(i, self.attics[i], hour).0]));
+        self.work.inner.resize(count, Search::default());
+        for search in &mut self.work.inner {
+            *search = search.anew();
+        }
+        for turn in 0..PASSES {
+            let mut is_still = true;
+            for (i, [at_pass, _]) in from.iter().enumerate() {
+                let (left, slope) = self.left_over(i, *at_pass, hour);
+                if (left / slope).abs() >= FINE {
+                    is_still = false;
+                    let at = self.attics[i];
+                    self.attics[i] = self.work.inner[i].next(at, left, slope, turn < HALVED);
+                }
+            }
+            if is_still {
+                break;
+            }
+            self.move_air(hour);
+        }
+        let mut is_led = true;
+        for (i, [at, left]) in from.iter().copied().enumerate() {
+            let sought = self.attics[i];
+            self.attics[i] = self.work.searches[i].led(at, left, sought, may_lead);
+            is_led &= self.attics[i].to_bits() == sought.to_bits();
+        }
+        if !is_led {
+            self.move_air(hour);
+        }
+        self.work.from = from;
+    }
+
+    /// Heat an attic is left with at a temperature, W, with its strips on the line of the last pass, and how fast that falls as it warms, W/K.
+    fn left_over(&self, attic: usize, from: f64, hour: &Hour) -> (f64, f64) {
         let Attic { to_rooms, to_outdoors, capacity } = self.house.attics[attic];
         let Through { leak, vent } = self.flows[attic];
         let at = self.attics[attic];
         let stored = capacity / hour.seconds;
-        let (mut taken, mut slope) = (0.0, 0.0);
-        for (strip, outcome) in self.house.strips.iter().zip(&self.outcomes) {
-            if strip.below == Below::Attic(attic) {
-                taken += outcome.from_below * strip.area / hour.seconds;
-                slope += outcome.yielding * strip.area / hour.seconds;
-            }
-        }
-        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (hour.rooms - at);
+        let [taken, slope] = self.work.taken[attic];
+        let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.work.rooms - at);
         let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
-        let left = from_rooms + from_outdoors - taken - stored * (at - before);
+        let kept = stored * (at - self.work.before[attic]);
+        let left = from_rooms + from_outdoors - taken - slope * (at - from) - kept;
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
         // an attic that nothing warms or cools keeps its temperature
         (left, if all > 0.0 { all } else { 1.0 })
     }
 
     /// Sums and ledger after the last pass.
-    fn tell(&mut self, hour: &Hour, before: &[f64]) {
+    fn tell(&mut self, hour: &Hour) {
         for (i, (strip, outcome)) in self.house.strips.iter().zip(&self.outcomes).enumerate() {
             let area = strip.area;
             let leaves = 1.0 - strip.to.iter().map(|(_, share)| share).sum::<f64>();
@@ -388,10 +440,10 @@ impl<'h, A: Airflow> Season<'h, A> {
             debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");
         }
         for (i, attic) in self.house.attics.iter().enumerate() {
-            let warmer = hour.rooms - self.attics[i];
+            let warmer = self.work.rooms - self.attics[i];
             self.sums.through_ceiling += attic.to_rooms * warmer * hour.seconds;
             self.sums.with_leaks += self.flows[i].leak * SPECIFIC_HEAT * warmer * hour.seconds;
-            let (left, _) = self.left_over(i, hour, before[i]);
+            let (left, _) = self.left_over(i, self.attics[i], hour);
             self.ledger.attic = self.ledger.attic.max(left.abs());
         }
     }

@@ -77,6 +77,10 @@ impl Held {
 pub struct Law {
     /// What it conducts.
     pub conductivity: Conductivity,
+    /// How many times as dense as [`fresh_density`] it falls.
+    pub denser: f64,
+    /// Share of the sun it throws back more than [`Albedo`] tells.
+    pub brighter: f64,
     /// What it radiates, 0.97 to 0.99 (from memory).
     pub emissivity: f64,
     /// Water it holds.
@@ -95,6 +99,8 @@ impl Law {
     /// All of it, in three layers: 0.03 of the pores hold water (FSM2, Essery 2015).
     pub const FULL: Self = Self {
         conductivity: Conductivity::Yen,
+        denser: 1.0,
+        brighter: 0.0,
         emissivity: 0.98,
         held: Held::Pores(0.03),
         wicks: 0.03,
@@ -193,6 +199,14 @@ mod tests {
         assert!((Albedo::fresh().aged(days, 0.0, false).share() - 0.825_69).abs() < 5e-4);
         assert!((Albedo::fresh().aged(days, 0.0, true).share() - 0.670_36).abs() < 5e-4);
         assert!((Albedo::of(0.6).aged(24.0 * 3600.0, 1.0 / 3600.0, false).share() - 0.8247).abs() < 5e-4);
+    }
+
+    /// 10 mm of rain at 3 °C bring 125 580 J/m², as much as melts 0.3765 kg/m²; freezing, 3 335 500 J/m² (closed form; 0.01 %).
+    #[test]
+    fn heat_of_rain() {
+        close(WATER_HEAT * 10.0 * 3.0, 125_580.0, 1e-4);
+        close(WATER_HEAT * 10.0 * 3.0 / FUSION, 0.3765, 1e-4);
+        close(FUSION * 10.0, 3_335_500.0, 1e-4);
     }
 
     /// 60 kg/m² at −8 °C ask 1 008 000 J/m² to come to 0 °C, as much as melts 3.022 kg/m².

@@ -13,7 +13,7 @@ const RATIO: f64 = 0.621_945;
 const KARMAN: f64 = 0.4;
 
 /// What is over a surface in a step.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Sky {
     /// Air, °C.
     pub air: f64,
@@ -48,6 +48,13 @@ pub enum Turbulence {
         /// Height at which air was measured, m.
         air_at: f64,
     },
+}
+
+impl Default for Turbulence {
+    /// No air.
+    fn default() -> Self {
+        Self::Film { still: 0.0, windy: 0.0 }
+    }
 }
 
 impl Turbulence {
@@ -93,7 +100,7 @@ impl Line {
 }
 
 /// A surface under the sky.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Surface {
     pub(crate) sky: Sky,
     pub(crate) turbulence: Turbulence,

@@ -24,7 +24,8 @@ use crate::weather::{Filled, How, Site, Weather, What};
 
 pub use shape::{above_air, deviation, diurnal, noise, share_of_day, sunset};
 
-use random::Random;
+pub use random::Random;
+pub use shape::above;
 
 /// Density of new snow by which a depth becomes a mass, kg/m³ (what snow models fall back on; seen in one).
 pub const NEW_SNOW: f64 = 100.0;

@@ -84,6 +84,8 @@ fn house(ceiling: f64, melts: bool) -> (House, Column) {
     let snow = 12.0 * R_US;
     let law = Law {
         conductivity: Conductivity::Yen,
+        denser: 1.0,
+        brighter: 0.0,
         emissivity: 0.0,
         held: Held::Ice(0.0),
         wicks: 0.0,

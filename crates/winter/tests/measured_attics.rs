@@ -8,29 +8,35 @@
 
 mod attics;
 
-use attics::{Built, TAMPERE, VALKEAKOSKI, attic, fitted, is_winter, missed, rows};
+use attics::{Built, DAMP, TAMPERE, VALKEAKOSKI, WARMTH, attic, fitted, is_winter, missed, rows};
 
-/// Fitted on the winter of 2010, judged on that of 2011: attic air to 2.0 K from November to March, and over the year to as much as is asked.
-fn judged(built: &Built, over_year: f64) {
+/// Fitted on the winter of 2010, judged on that of 2011: attic air to 2.0 K from November to March and 3.5 K over the year, relative humidity from November
+/// to March with a bias under 7 points.
+fn judged(built: &Built) {
     let Some(rows) = rows(built) else { return };
-    let (best, first) = fitted(built, &rows);
+    let best = fitted(built, &rows);
     let found = attic(built, &rows, best);
-    let second = missed(&rows, &found, |row| is_winter(row, 2011));
-    let year = missed(&rows, &found, |row| row.year == 2011);
-    println!("{}: {best} changes an hour; first winter {first:.2} K", built.file);
-    println!("  second winter: bias {:+.2} K, root mean square {:.2} K", second[0], second[1]);
-    println!("  2011: bias {:+.2} K, root mean square {:.2} K", year[0], year[1]);
-    assert!(second[1] < 2.0 && year[1] < over_year);
+    let winter = |which| missed(&rows, &found, which, |row| is_winter(row, 2011));
+    let year = |which| missed(&rows, &found, which, |row| row.year == 2011);
+    println!("{}: {best} changes an hour", built.file);
+    for (name, [warmth, damp]) in [("second winter", [winter(0), winter(1)]), ("2011", [year(0), year(1)])] {
+        println!(
+            "  {name}: bias {:+.2} K, root mean square {:.2} K; humidity bias {:+.1}, root mean square {:.1} points",
+            warmth[0], warmth[1], damp[0], damp[1]
+        );
+    }
+    assert!(winter(0)[1] < WARMTH[0] && year(0)[1] < WARMTH[1]);
+    assert!(winter(1)[0].abs() < DAMP);
 }
 
 #[test]
 fn a_weakly_vented_attic_under_tiles() {
-    judged(&TAMPERE, 3.5);
+    judged(&TAMPERE);
 }
 
-/// Its first winter begins in February; the fit runs to as much air as is tried, since the sheet over its vented gap is reckoned as if it lay on the deck: too
-/// cold at night, and with so much air too cold in summer. 3.5 K over the year, which is the aim, is missed by a hundredth.
+/// Its readings begin on the last of January; what snow lay on it by then comes of the weather at Tampere, some 30 km off. Over the whole of 2011 its
+/// humidity is 8 points too high, for in summer it is 2 K warmer than found: air in the gap is taken for no warmer than that outdoors.
 #[test]
 fn a_high_attic_under_sheet_metal() {
-    judged(&VALKEAKOSKI, 3.6);
+    judged(&VALKEAKOSKI);
 }

@@ -13,6 +13,8 @@ const COLD: f64 = -5.5556;
 /// Snow as the prototype has it: one layer that keeps its density, no vapour, no radiation.
 const PLAIN: Law = Law {
     conductivity: Conductivity::Yen,
+    denser: 1.0,
+    brighter: 0.0,
     emissivity: 0.0,
     held: Held::Ice(0.03),
     wicks: 0.03,
@@ -48,6 +50,8 @@ fn an_attic_in_a_steady_state_is_that_of_a_linear_network() {
         (20.0, 0.02, 0.12, 2.0, 0.39634, -0.35661, 0.0),
         (49.0, 0.005, 0.12, 2.0, -3.166, -3.4683, 0.0),
         (49.0, 0.005, 0.35, 2.0, -4.4925, -4.627, 0.0),
+        // as good as bare
+        (11.0, 0.02, 0.12, 1e-4, -1.996, -5.225, 0.0),
     ] {
         let density = 250.0;
         let depth = snow * Conductivity::Yen.at(density);

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use book::{Book, Choice, Spot};
-use job::{Job, Problem};
+use job::{Job, Problem, Units};
 use roof::Roof;
 
 use super::{At, Fit, Place};
@@ -11,7 +11,11 @@ use super::{At, Fit, Place};
 /// Places without a detail to be built; details chosen that are faulty, each once with its places; wishes that cannot be met.
 pub(super) fn problems(places: &[Place], roof: &Roof, job: &Job, book: &Book) -> Vec<Problem> {
     let lacking = places.iter().filter_map(|place| lacking(place, roof));
-    lacking.chain(faulty(places)).chain(unmet(places, job, book)).chain(stripped(places, book)).collect()
+    lacking
+        .chain(faulty(places, job.units))
+        .chain(unmet(places, job, book))
+        .chain(stripped(places, book))
+        .collect()
 }
 
 /// What a place lacks that will be there but has no detail to build.
@@ -39,12 +43,12 @@ fn lacking(place: &Place, roof: &Roof) -> Option<Problem> {
 }
 
 /// Faults of the details that will be built.
-fn faulty(places: &[Place]) -> Vec<Problem> {
+fn faulty(places: &[Place], units: Units) -> Vec<Problem> {
     let mut told: BTreeMap<(&str, String), Vec<&str>> = BTreeMap::new();
     for place in places {
         for fit in place.chosen().into_iter().flat_map(Fit::all) {
             for fault in &fit.faults {
-                told.entry((&fit.detail, fault.to_string())).or_default().push(&place.name);
+                told.entry((&fit.detail, fault.told(units))).or_default().push(&place.name);
             }
         }
     }

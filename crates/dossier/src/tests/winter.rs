@@ -31,7 +31,8 @@ impl House {
         let book = Book::builtin();
         let (job, _) = Job::read(text, &book).unwrap();
         let study = Study::of(&job, &book).unwrap();
-        let (winter, log) = Winter::logged(&study, &exchange::weather::year(NORMALS, 1).unwrap()).unwrap();
+        let (winter, log) =
+            Winter::logged(&study, &exchange::weather::year(NORMALS, 1).unwrap(), &book).unwrap();
         Self { study, winter, log }
     }
 

@@ -30,7 +30,7 @@ impl House {
         let study = Study::of(&job, &book).unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
         let weather = exchange::weather::year(normals, 1).unwrap_or_else(|fault| panic!("{name}: {fault}"));
         let (winter, log) =
-            Winter::logged(&study, &weather).unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
+            Winter::logged(&study, &weather, &book).unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
         Self { name, study, winter, log }
     }
 

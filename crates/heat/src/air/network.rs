@@ -2,18 +2,8 @@
 
 use thiserror::Error;
 
+use super::balance::Balancer;
 use super::leak::Leak;
-use super::{GRAVITY, density};
-
-/// Below this the power law goes on as a straight line, Pa: else its slope at nothing has no end.
-const STRAIGHT: f64 = 1e-4;
-/// Air that balances to this share of all that moves is balanced.
-const BALANCED: f64 = 1e-11;
-/// Air less than this is none, kg/s.
-const NOTHING: f64 = 1e-13;
-/// Steps of Newton's method, and halvings of one.
-const STEPS: usize = 200;
-const HALVINGS: i32 = 60;
 
 /// Air outdoors.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -106,59 +96,23 @@ impl Network {
     /// # Errors
     /// Zones that are not there, figures that are none, fans in zones without a way out.
     pub fn solved(&self) -> Result<Flows, AirError> {
-        self.solved_from(&[])
+        let mut balancer = Balancer::of(self.clone())?;
+        balancer.balance()?;
+        Ok(balancer.into_flows())
     }
 
-    /// The balance, sought from pressures that were found for a network much like it; from none where they are not as many as the zones.
-    ///
-    /// # Errors
-    /// As [`Self::solved`].
-    pub fn solved_from(&self, last: &[f64]) -> Result<Flows, AirError> {
+    /// Whether all of it is sound, and no fan moves air through a zone without a way out; which zones have one.
+    pub(super) fn sound(&self) -> Result<Vec<bool>, AirError> {
         self.checked()?;
         let tied = self.tied();
         let idle = self.zones.iter().enumerate().find(|(zone, _)| {
             let is_of = |end: Option<usize>| end == Some(*zone);
             !tied[*zone] && self.fans.iter().any(|fan| fan.flow > 0.0 && (is_of(fan.from) || is_of(fan.to)))
         });
-        if let Some((_, zone)) = idle {
-            return Err(AirError::Sealed(zone.name.clone()));
+        match idle {
+            Some((_, zone)) => Err(AirError::Sealed(zone.name.clone())),
+            None => Ok(tied),
         }
-        let mut pressures = vec![0.0; self.zones.len()];
-        if last.len() == pressures.len() {
-            pressures.copy_from_slice(last);
-        }
-        for _ in 0..STEPS {
-            let (left, slopes) = self.balance(&pressures);
-            if self.is_balanced(&pressures, &left) {
-                break;
-            }
-            let step = descent(slopes, &left, &tied);
-            // no step gains any more: rounding is all that is left
-            let Some(next) = self.stepped(&pressures, &step, &left) else { break };
-            pressures = next;
-        }
-        let (residual, _) = self.balance(&pressures);
-        let left = most(&residual);
-        let openings: Vec<f64> =
-            self.openings.iter().map(|opening| self.through(opening, &pressures).0).collect();
-        let moved = openings.iter().map(|flow| flow.abs()).sum::<f64>();
-        if left > 1e-6 * moved + NOTHING {
-            return Err(AirError::Unbalanced(left));
-        }
-        Ok(Flows { pressures, openings, residual: left })
-    }
-
-    /// As far along a step, by halves, as the energy falls or less is left over; none where neither does.
-    fn stepped(&self, pressures: &[f64], step: &[f64], left: &[f64]) -> Option<Vec<f64>> {
-        let before = self.energy(pressures);
-        // how fast the energy falls along the step
-        let fall: f64 = step.iter().zip(left).map(|(step, left)| step * left).sum();
-        (0..HALVINGS).map(|halving| 0.5_f64.powi(halving)).find_map(|share| {
-            let at: Vec<f64> = pressures.iter().zip(step).map(|(p, step)| p + share * step).collect();
-            let is_lower = self.energy(&at) <= before - 1e-4 * share * fall;
-            // near the end energies differ by less than their rounding
-            (is_lower || most(&self.balance(&at).0) < 0.9 * most(left)).then_some(at)
-        })
     }
 
     fn checked(&self) -> Result<(), AirError> {
@@ -202,112 +156,4 @@ impl Network {
         }
         tied
     }
-
-    fn density(&self, end: Option<usize>) -> f64 {
-        let temperature = end.map_or(self.outdoors.temperature, |zone| self.zones[zone].temperature);
-        density(self.outdoors.pressure, temperature)
-    }
-
-    /// Pressure that drives air through an opening, Pa.
-    fn drive(&self, opening: &Opening, pressures: &[f64]) -> f64 {
-        let at = |end: Option<usize>| {
-            let own = end.map_or(opening.wind, |zone| pressures[zone]);
-            own - self.density(end) * GRAVITY * opening.height
-        };
-        at(opening.from) - at(opening.to)
-    }
-
-    /// Air through an opening, kg/s, and its slope by pressure.
-    fn through(&self, opening: &Opening, pressures: &[f64]) -> (f64, f64) {
-        let drive = self.drive(opening, pressures);
-        let Leak { coefficient, exponent } = opening.leak;
-        let conductance = self.density(if drive > 0.0 { opening.from } else { opening.to }) * coefficient;
-        if drive.abs() < STRAIGHT {
-            let slope = conductance * STRAIGHT.powf(exponent - 1.0);
-            (slope * drive, slope)
-        } else {
-            let flow = conductance * drive.abs().powf(exponent);
-            (flow.copysign(drive), exponent * flow / drive.abs())
-        }
-    }
-
-    /// What comes into each zone and does not go out, and how that falls with the pressures.
-    fn balance(&self, pressures: &[f64]) -> (Vec<f64>, Vec<Vec<f64>>) {
-        let count = self.zones.len();
-        let (mut left, mut slopes) = (vec![0.0; count], vec![vec![0.0; count]; count]);
-        for opening in &self.openings {
-            let (flow, slope) = self.through(opening, pressures);
-            for (end, sign) in [(opening.from, -1.0), (opening.to, 1.0)] {
-                let Some(zone) = end else { continue };
-                left[zone] += sign * flow;
-                slopes[zone][zone] += slope;
-            }
-            if let (Some(a), Some(b)) = (opening.from, opening.to) {
-                slopes[a][b] -= slope;
-                slopes[b][a] -= slope;
-            }
-        }
-        for fan in &self.fans {
-            for (end, sign) in [(fan.from, -1.0), (fan.to, 1.0)] {
-                if let Some(zone) = end {
-                    left[zone] += sign * fan.flow;
-                }
-            }
-        }
-        (left, slopes)
-    }
-
-    /// The convex function whose slope by each pressure is what is left over there, with its sign turned.
-    fn energy(&self, pressures: &[f64]) -> f64 {
-        let openings = self.openings.iter().map(|opening| {
-            let drive = self.drive(opening, pressures);
-            let Leak { coefficient, exponent } = opening.leak;
-            let conductance = self.density(if drive > 0.0 { opening.from } else { opening.to }) * coefficient;
-            let line = conductance * STRAIGHT.powf(exponent - 1.0) / 2.0;
-            if drive.abs() < STRAIGHT {
-                line * drive * drive
-            } else {
-                let power = |p: f64| conductance * p.powf(exponent + 1.0) / (exponent + 1.0);
-                line * STRAIGHT * STRAIGHT + power(drive.abs()) - power(STRAIGHT)
-            }
-        });
-        let at = |end: Option<usize>| end.map_or(0.0, |zone| pressures[zone]);
-        let fans = self.fans.iter().map(|fan| fan.flow * (at(fan.from) - at(fan.to)));
-        openings.chain(fans).sum()
-    }
-
-    fn is_balanced(&self, pressures: &[f64], left: &[f64]) -> bool {
-        let moved: f64 = self.openings.iter().map(|opening| self.through(opening, pressures).0.abs()).sum();
-        left.iter().all(|left| left.abs() <= BALANCED * moved + NOTHING)
-    }
-}
-
-/// The largest, whatever its sign.
-fn most(all: &[f64]) -> f64 {
-    all.iter().fold(0.0, |most, one| most.max(one.abs()))
-}
-
-/// Newton's step: slopes · step = what is left over. Zones without a way out stay as they are.
-fn descent(mut slopes: Vec<Vec<f64>>, left: &[f64], tied: &[bool]) -> Vec<f64> {
-    let count = left.len();
-    let mut right = left.to_vec();
-    for zone in (0..count).filter(|zone| !tied[*zone]) {
-        slopes[zone] = vec![0.0; count];
-        slopes[zone][zone] = 1.0;
-        right[zone] = 0.0;
-    }
-    // Slopes are those of a graph tied to outdoors: no pivots are needed.
-    for i in 0..count {
-        let pivot = slopes[i].clone();
-        for j in i + 1..count {
-            let share = slopes[j][i] / pivot[i];
-            slopes[j].iter_mut().zip(&pivot).skip(i).for_each(|(own, other)| *own -= share * other);
-            right[j] -= share * right[i];
-        }
-    }
-    for i in (0..count).rev() {
-        let known: f64 = (i + 1..count).map(|k| slopes[i][k] * right[k]).sum();
-        right[i] = (right[i] - known) / slopes[i][i];
-    }
-    right
 }

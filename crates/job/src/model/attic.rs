@@ -119,13 +119,38 @@ pub struct SideWalls {
     pub backed: Option<Figure<bool>>,
 }
 
+/// What a space under the roof is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum SpaceKind {
+    /// One space over a level ceiling.
+    #[default]
+    Attic,
+    /// A sloped ceiling under the rafters: each bay between them is a space of its own.
+    Cathedral,
+}
+
+impl SpaceKind {
+    /// In words, for papers.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Attic => "attic",
+            Self::Cathedral => "cathedral ceiling",
+        }
+    }
+}
+
 /// A space under the roof that is vented as one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Attic {
     /// Name, the key in the document.
     pub name: String,
+    /// What it is.
+    pub kind: SpaceKind,
     /// Blocks it lies under.
     pub under: Vec<String>,
+    /// The part of those blocks it lies under, by its south-west and north-east corners in plan, metres; all of them that no other space has a part of where
+    /// not given.
+    pub part: Option<[[f64; 2]; 2]>,
     /// Ceiling area; from the blocks' wall lines when not given.
     pub ceiling: Option<Area>,
     /// The part of it with heated rooms below, when that is not all of it.

@@ -33,6 +33,8 @@ pub struct House {
     pub humidity: Option<Figure<Share>>,
     /// People who live there.
     pub occupants: Option<u32>,
+    /// Bedrooms, by which the air a house needs is reckoned.
+    pub bedrooms: Option<Figure<u32>>,
     /// What it is heated with.
     pub fuel: Option<Fuel>,
     /// What that costs.

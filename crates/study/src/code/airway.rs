@@ -2,12 +2,12 @@
 //!
 //! # Formula
 //! clear way = (heel height − depth of insulation over the plate) / slope factor: what is left between insulation and deck over the outer
-//! face of the wall, square to the deck.
+//! face of the wall, square to the deck. In bays over a sloped ceiling: depth of the rafters − depth of insulation.
 //!
 //! # Limits
 //! Baffles are taken to keep the way the clause asks; their count is held against the bays of the eaves that take air in.
 
-use job::{Attic, Basis, Block, FreeArea};
+use job::{Attic, Basis, Block, FreeArea, SpaceKind};
 use measure::{Area, Length};
 use roof::EdgeId;
 use takeoff::{Place, VentCheck, Vented};
@@ -15,6 +15,7 @@ use takeoff::{Place, VentCheck, Vented};
 use super::desk::{Ask, Desk, because, input, length, of_job};
 use super::judge::{Check, Demand, Held};
 use super::{Figure, Part};
+use crate::heat::dressed;
 
 impl Desk<'_> {
     pub(super) fn crossing(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
@@ -109,7 +110,7 @@ impl Desk<'_> {
     fn found_way(&self, attic: &Attic, check: &VentCheck) -> Held {
         match (attic.found.clear_way, attic.found.insulation_depth) {
             (Some(way), _) => length(way),
-            (None, Some(depth)) => self.room(check, depth),
+            (None, Some(depth)) => self.room(attic, check, depth),
             (None, None) => Held::Missing(format!("attic.{}.found.clear_way", attic.name)),
         }
     }
@@ -118,7 +119,7 @@ impl Desk<'_> {
     fn planned_way(&self, attic: &Attic, check: &VentCheck) -> Held {
         let plan = &attic.plan;
         match plan.insulation_depth {
-            Some(depth) => self.room(check, depth),
+            Some(depth) => self.room(attic, check, depth),
             None if plan.insulation.is_none() && plan.effective.is_none() => self.found_way(attic, check),
             None => Held::Missing(format!(
                 "attic.{0}.plan.baffles or attic.{0}.plan.insulation_depth",
@@ -128,7 +129,10 @@ impl Desk<'_> {
     }
 
     /// The least way over insulation of a depth at any eave.
-    fn room(&self, check: &VentCheck, depth: Length) -> Held {
+    fn room(&self, attic: &Attic, check: &VentCheck, depth: Length) -> Held {
+        if attic.kind == SpaceKind::Cathedral {
+            return self.room_in_bays(attic, depth);
+        }
         let mut least: Option<Length> = None;
         for (eave, _) in &check.soffits {
             for plane in &self.roof.edge(*eave).planes {
@@ -144,6 +148,19 @@ impl Desk<'_> {
             }
         }
         Held::or_missing(least.map(Figure::Length), "eaves that take air in (survey)")
+    }
+
+    /// The least way over insulation of a depth between rafters.
+    fn room_in_bays(&self, attic: &Attic, depth: Length) -> Held {
+        let mut least: Option<Length> = None;
+        for block in self.job.blocks.iter().filter(|block| attic.under.contains(&block.name)) {
+            let Some(size) = block.framing.as_ref().and_then(|framing| framing.size) else {
+                return Held::Missing(format!("block.{}.framing.size", block.name));
+            };
+            let way = (dressed(size) - depth).max(Length::ZERO);
+            least = Some(least.map_or(way, |known| known.min(way)));
+        }
+        Held::or_missing(least.map(Figure::Length), "rafters over the bays (survey)")
     }
 
     /// Whether so many baffles do for the bays that take air in.

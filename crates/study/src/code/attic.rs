@@ -1,7 +1,7 @@
 //! Attics: free area of vents, the way in. How air goes through stands in `airway`.
 
 use book::{AtticVents, Because, HighPlace, Needs};
-use job::{Attic, Basis};
+use job::{Attic, Basis, SpaceKind};
 use measure::{Area, Length};
 use takeoff::{Applies, Place, VentCheck, VentPart, Vented};
 
@@ -167,6 +167,11 @@ impl Desk<'_> {
 
     fn access(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
         let clause = &self.edition.attic_access;
+        if attic.kind == SpaceKind::Cathedral {
+            let why = format!("{name} is bays over a sloped ceiling: there is nothing to go into");
+            self.unasked(&clause.clause, "way into an attic", why);
+            return;
+        }
         if check.space < *clause.from_area || self.headroom(attic) < *clause.from_height {
             let why = format!(
                 "{name} is smaller or lower than {} and {}",

@@ -3,7 +3,7 @@
 //! Nothing of it is kept unless [`Winter::logged`](super::Winter::logged) asks for it: whoever runs many winters watches with `()`, which costs nothing.
 
 use ::winter::calendar::Date;
-use ::winter::season::{Airflow, Season};
+use ::winter::season::{Airflow, Hour, Season};
 use ::winter::shape::Place;
 use ::winter::weather::Weather;
 use measure::{Length, Pitch};
@@ -15,11 +15,30 @@ use super::{Ablation, cool, pond};
 /// What looks at a state in every hour.
 pub(super) trait Watch {
     /// After an hour, lived in and with rooms as cold as outdoors.
-    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>);
+    fn hour<A: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, A>,
+        hour: &Hour,
+    );
 }
 
 impl Watch for () {
-    fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>) {}
+    fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>, _: &Hour) {}
+}
+
+impl<W: Watch, V: Watch> Watch for (W, V) {
+    fn hour<A: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, A>,
+        hour: &Hour,
+    ) {
+        self.0.hour(model, lived, cold, hour);
+        self.1.hour(model, lived, cold, hour);
+    }
 }
 
 /// What is kept of an hour before the worst eave is known.
@@ -35,7 +54,7 @@ pub(super) struct Raw {
 }
 
 impl Watch for Vec<Raw> {
-    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>) {
+    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>, _: &Hour) {
         let columns = lived.columns();
         let strips = || columns.iter().zip(&lived.house().strips);
         let area: f64 = strips().map(|(_, strip)| strip.area).sum();
@@ -128,12 +147,12 @@ pub struct Slope {
     /// Along the slope from the eave's edge over which ice barrier is laid by plan.
     pub membrane: Length,
     /// Strips from the eave upward.
-    pub bands: Vec<Band>,
+    pub bands: Vec<SlopeBand>,
 }
 
 /// A strip of a slope.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Band {
+pub struct SlopeBand {
     /// Along the slope from the eave's edge.
     pub from: Length,
     /// To.
@@ -183,14 +202,15 @@ fn plate(model: &Model<'_>, plane: PlaneId) -> Length {
 }
 
 /// Overhang and bands over the attic of a plane, each over the attic that has most of it.
-fn bands(model: &Model<'_>, plane: PlaneId, eave: &super::model::Eave, top: Length) -> Vec<Band> {
-    let mut bands = vec![Band { from: Length::ZERO, to: eave.cold, is_over_attic: false, strip: eave.strip }];
+fn bands(model: &Model<'_>, plane: PlaneId, eave: &super::model::Eave, top: Length) -> Vec<SlopeBand> {
+    let mut bands =
+        vec![SlopeBand { from: Length::ZERO, to: eave.cold, is_over_attic: false, strip: eave.strip }];
     let height = (top - eave.cold) * (super::model::BANDS as f64).recip();
     for number in 0..super::model::BANDS {
         let is_it = |place: Place| matches!(place, Place::Over { plane: of, band, .. } if of == plane.0 && band == number);
         let strips = model.shaped.iter().enumerate().filter(|(_, shaped)| is_it(shaped.place));
         let largest = strips.max_by(|a, b| a.1.area.m2().total_cmp(&b.1.area.m2()));
-        bands.extend(largest.map(|(strip, _)| Band {
+        bands.extend(largest.map(|(strip, _)| SlopeBand {
             from: eave.cold + height * number as f64,
             to: eave.cold + height * (number + 1) as f64,
             is_over_attic: true,

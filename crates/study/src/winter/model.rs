@@ -1,7 +1,7 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir};
+use ::winter::house_air::{AtticAir, HouseAir, Last, VENT_DISCHARGE};
 use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
@@ -9,12 +9,14 @@ use ::winter::snow::Law;
 use ::winter::surface::Turbulence;
 use heat::air::{Leak, station_pressure};
 use job::{Attic, AtticState, Problem};
-use measure::{Flow, Length, Pitch, RValue};
+use measure::{Area, Flow, Length, Pitch, RValue};
 use roof::{PlaneId, Roof};
-use takeoff::VentCheck;
+use takeoff::{Region, VentCheck, Vented};
 
-use super::{CATCH, Fixes};
+use super::Fixes;
+use super::unknown::Draw;
 use crate::Study;
+use crate::heat::CEILING;
 
 /// Bands over the attic in a plane.
 pub(super) const BANDS: usize = 5;
@@ -26,10 +28,6 @@ const IN_ATTIC: f64 = 0.107;
 const OVER_SOFFIT: f64 = 0.307;
 /// Asphalt shingles in the sun and to the sky (0.85 to 0.95, 0.90 to 0.91; from memory).
 pub(super) const DARK: f64 = 0.9;
-/// Films on both sides of a ceiling and its gypsum, still air, heat going up: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26, from memory).
-pub(super) const CEILING: f64 = 0.61 + 0.61 + 0.45;
-/// Share of the wind at the station that reaches the house (0.4 to 0.8 in a suburb; from memory).
-pub(super) const SHELTER: f64 = 0.6;
 
 /// An eave: pitch and cold zone over which its ice lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,13 +41,13 @@ pub(super) struct Eave {
 }
 
 /// A job as the season sees it.
-pub(super) struct Model<'s> {
+pub(crate) struct Model<'s> {
     pub(super) study: &'s Study,
     pub(super) shaped: Vec<Shaped>,
     pub(super) planes: Vec<Plane>,
     pub(super) eaves: Vec<Eave>,
-    pub(super) rooms: f64,
-    pub(super) pressure: f64,
+    pub(crate) rooms: f64,
+    pub(crate) pressure: f64,
     spaces: Vec<Room<'s>>,
     leakage: Flow,
 }
@@ -70,7 +68,12 @@ struct Figures {
 }
 
 impl<'s> Model<'s> {
-    pub(super) fn of(study: &'s Study) -> Result<Self, Vec<Problem>> {
+    pub(crate) fn of(study: &'s Study) -> Result<Self, Vec<Problem>> {
+        Self::with(study, BANDS)
+    }
+
+    /// Cut into so many bands over the attic in a plane.
+    pub(super) fn with(study: &'s Study, bands: usize) -> Result<Self, Vec<Problem>> {
         let job = &study.job;
         let mut problems = Vec::new();
         let mut needed = |path: String, what: &str| {
@@ -118,9 +121,9 @@ impl<'s> Model<'s> {
             return Err(problems);
         };
         let under = |plane: PlaneId, at: [f64; 2]| {
-            spaces.iter().position(|room| is_under(&study.roof, room.attic, plane, at))
+            spaces.iter().position(|room| is_under(study, room.attic, plane, at))
         };
-        let shaped = strips(&study.roof, Fineness { bands: BANDS }, under);
+        let shaped = strips(&study.roof, Fineness { bands }, under);
         let planes = study
             .roof
             .planes
@@ -140,8 +143,19 @@ impl<'s> Model<'s> {
         })
     }
 
-    /// Strips and attics with the fixes done.
-    pub(super) fn house(&self, fixes: Fixes) -> House {
+    /// Attics by name.
+    pub(super) fn attics(&self) -> impl Iterator<Item = &str> {
+        self.spaces.iter().map(|room| room.attic.name.as_str())
+    }
+
+    /// Strips and attics with the fixes done, unknowns as drawn.
+    pub(super) fn house(&self, fixes: Fixes, draw: &Draw) -> House {
+        let snow = Law {
+            conductivity: draw.conductivity,
+            denser: draw.denser,
+            brighter: draw.brighter,
+            ..Law::FULL
+        };
         let strips = self.shaped.iter().map(|shaped| {
             let cosine = self.study.roof.plane(shaped.plane).pitch.slope_factor().recip();
             let film = if shaped.below == Below::Outdoors { OVER_SOFFIT } else { IN_ATTIC };
@@ -151,37 +165,61 @@ impl<'s> Model<'s> {
                 outward: DECK / 2.0,
                 absorbed: DARK,
                 emissivity: DARK,
-                turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * SHELTER },
-                snow: Law::FULL,
+                turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * draw.shelter },
+                snow,
             };
             Strip {
                 plane: shaped.plane.0,
                 area: shaped.area.m2(),
                 below: shaped.below,
                 base,
-                catch: CATCH * cosine,
+                catch: draw.catch * cosine,
                 to: shaped.to.clone(),
             }
         });
         let aspects =
             self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
-        let attics = self.spaces.iter().map(|room| {
-            let r = room.states[usize::from(fixes.insulate)].insulation + RValue::from_us(CEILING);
+        let attics = self.spaces.iter().zip(&draw.attics).map(|(room, drawn)| {
+            let is_new = fixes.insulate && room.attic.plan.effective.is_some();
+            let factor = if is_new { draw.laying } else { drawn.insulation };
+            let insulation = room.states[usize::from(fixes.insulate)].insulation;
+            let r = insulation * factor + RValue::from_us(CEILING);
             Space { to_rooms: room.heated().m2() / r.si(), to_outdoors: 0.0, capacity: 0.0 }
         });
         House { strips: strips.collect(), planes: aspects.collect(), attics: attics.collect() }
     }
 
-    /// Air with the fixes done.
-    pub(super) fn air(&self, fixes: Fixes) -> HouseAir {
-        let ceilings: f64 = self.spaces.iter().map(|room| room.states[0].leakage.m3_s()).sum();
-        let shell = Flow::from_m3_s((self.leakage.m3_s() - ceilings).max(0.1 * self.leakage.m3_s()));
-        let attics = self.spaces.iter().map(|room| {
-            let vented = |is_done: bool| if is_done { &room.vents.plan } else { &room.vents.found };
+    /// Unknowns as the job has them.
+    pub(super) fn as_written(&self) -> Draw {
+        Draw::as_written(self.spaces.len())
+    }
+
+    /// Air with the fixes done, of the job as written.
+    pub(crate) fn air_as_written(&self, fixes: Fixes) -> HouseAir {
+        self.air(fixes, &self.as_written())
+    }
+
+    /// Air with the fixes done, unknowns as drawn.
+    pub(super) fn air(&self, fixes: Fixes, draw: &Draw) -> HouseAir {
+        let rooms = || self.spaces.iter().zip(&draw.attics);
+        let leaks = rooms().map(|(room, drawn)| room.states[0].leakage.m3_s() * drawn.leakage);
+        let all = self.leakage.m3_s() * draw.leakage;
+        let shell = Flow::from_m3_s((all - leaks.sum::<f64>()).max(0.1 * all));
+        let through = draw.discharge / VENT_DISCHARGE;
+        let attics = rooms().map(|(room, drawn)| {
+            let is_sealed = fixes.seal && room.attic.plan.leakage.is_some();
+            let leakage = room.states[usize::from(fixes.seal)].leakage
+                * if is_sealed { draw.sealing } else { drawn.leakage };
+            let high = |vents: &Vented| vents.total - vents.low;
+            let VentCheck { found, plan, .. } = room.vents;
+            // what is laid new is as open as its label says; what is left as it was is as open as drawn
+            let open = |found: Area, plan: Area, is_done: bool, factor: f64| {
+                if is_done && plan != found { plan * through } else { found * (factor * through) }
+            };
             AtticAir {
-                ceiling: Leak::at_50_pa(room.states[usize::from(fixes.seal)].leakage),
-                low: vented(fixes.low_vents).low,
-                high: vented(fixes.high_vents).total - vented(fixes.high_vents).low,
+                ceiling: Leak::at_50_pa(leakage),
+                low: open(found.low, plan.low, fixes.low_vents, drawn.low),
+                high: open(high(found), high(plan), fixes.high_vents, drawn.high),
                 heights: room.heights,
                 ceiling_at: room.heights[0],
             }
@@ -193,14 +231,31 @@ impl<'s> Model<'s> {
             attics: attics.collect(),
             pressure: self.pressure,
             exhaust: 0.0,
-            shelter: SHELTER,
-            last: Vec::new(),
+            shelter: draw.shelter,
+            last: Last::default(),
         }
     }
 
-    /// Names of the attics, by number.
-    pub(super) fn attics(&self) -> impl Iterator<Item = &str> {
-        self.spaces.iter().map(|room| room.attic.name.as_str())
+    /// The ceiling under an attic.
+    pub(super) fn ceiling(&self, attic: usize) -> Area {
+        self.spaces[attic].heated()
+    }
+
+    /// Class of its vapor retarder; none where there is none.
+    pub(super) fn retarder(&self, attic: usize) -> Option<u8> {
+        self.spaces[attic].attic.vapor_retarder
+    }
+
+    /// Thickness of the deck over an attic, of the first of its blocks where it was measured.
+    pub(super) fn deck_thickness(&self, attic: usize) -> Option<Length> {
+        let under = &self.spaces[attic].attic.under;
+        let blocks = self.study.job.blocks.iter().filter(|block| under.contains(&block.name));
+        blocks.filter_map(|block| block.deck.as_ref()?.thickness).next()
+    }
+
+    /// Underside of a deck over an attic, by the temperature in its middle and that of the attic, °C.
+    pub(super) fn underside(deck: f64, attic: f64) -> f64 {
+        deck + (attic - deck) * (DECK / 2.0) / (IN_ATTIC + DECK / 2.0)
     }
 
     /// Mean temperature of the decks over attics, °C.
@@ -218,7 +273,7 @@ impl<'s> Model<'s> {
 }
 
 impl Room<'_> {
-    fn heated(&self) -> measure::Area {
+    fn heated(&self) -> Area {
         self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
     }
 }
@@ -240,10 +295,12 @@ fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
     [plate, top].map(Length::from_m)
 }
 
-/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks.
-fn is_under(roof: &Roof, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
-    let is_its = |block: &String| attic.under.contains(block);
-    roof.plane(plane).blocks.iter().any(is_its) && attic.under.iter().any(|block| is_inside(roof, block, at))
+/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks, and its part of them.
+fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
+    let (roof, is_its) = (&study.roof, |block: &String| attic.under.contains(block));
+    roof.plane(plane).blocks.iter().any(is_its)
+        && Region::of(&study.job, attic).holds(at)
+        && attic.under.iter().any(|block| is_inside(roof, block, at))
 }
 
 /// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.

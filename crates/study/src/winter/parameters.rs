@@ -4,8 +4,10 @@ use ::winter::dam::MOST_SHAPED;
 use ::winter::house_air::VENT_DISCHARGE;
 use book::{Because, Confidence, Source};
 
-use super::model::{BANDS, CEILING, DARK, DECK, DECK_HEAT, SHELTER};
-use super::{BARE, CATCH, COOL, SNOWY};
+use super::model::{BANDS, DARK, DECK, DECK_HEAT};
+use super::unknown::Draw;
+use super::{BARE, COOL, SNOWY};
+use crate::heat::CEILING;
 
 /// Figures that stand in no survey, and sources of the laws.
 pub fn parameters() -> Vec<Because> {
@@ -16,6 +18,7 @@ pub fn parameters() -> Vec<Because> {
         rule,
         source: Source { text: source.to_owned(), confidence },
     };
+    let Draw { catch, shelter, .. } = Draw::as_written(0);
     let handbook = "ASHRAE Handbook Fundamentals, chapter 26";
     vec![
         row(
@@ -24,7 +27,7 @@ pub fn parameters() -> Vec<Because> {
             "Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings",
             Published,
         ),
-        row("snow on the roof", format!("{CATCH} of what falls on open ground"), "0.6 to 0.8 by wind", CommonPractice),
+        row("snow on the roof", format!("{catch} of what falls on open ground"), "0.6 to 0.8 by wind", CommonPractice),
         row(
             "deck and shingles",
             format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W, take and send {DARK} of light and heat"),
@@ -32,7 +35,7 @@ pub fn parameters() -> Vec<Because> {
             PublishedFromMemory,
         ),
         row("ceiling", format!("films and gypsum add R-{CEILING:.2} to the insulation"), handbook, PublishedFromMemory),
-        row("wind", format!("{SHELTER} of it at the weather station reaches the house"), "0.4 to 0.8 in a suburb", PublishedFromMemory),
+        row("wind", format!("{shelter} of it at the weather station reaches the house"), "0.4 to 0.8 in a suburb", PublishedFromMemory),
         row("vents", format!("let through {VENT_DISCHARGE} of what their area would"), "0.4 to 0.7", CommonPractice),
         row("ground", format!("throws back {SNOWY} of the sun under snow, {BARE} bare"), "0.6 to 0.7, and 0.2", PublishedFromMemory),
         row(

@@ -3,7 +3,7 @@
 use ::winter::season::{Airflow, Hour, Season};
 
 use super::model::Model;
-use super::{Fixes, pond};
+use super::{Damp, Fixes, pond};
 
 /// A state at 22 °F under a foot of snow, after ten days.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +47,8 @@ pub struct State {
     pub deck_at_design: f64,
     /// Attic at 22 °F, °C.
     pub attic_at_design: f64,
+    /// What the vapor of each attic did.
+    pub damp: Vec<Damp>,
     /// Heat and mass that did not close, as shares.
     pub closure: [f64; 2],
     freezing: f64,
@@ -92,6 +94,7 @@ impl State {
         lived: &Season<'_, A>,
         cold: &Season<'_, B>,
         hour: &Hour,
+        rooms: f64,
     ) {
         let standing = |season: &[::winter::column::Column]| -> f64 {
             let ice: f64 = model
@@ -116,14 +119,15 @@ impl State {
             let house = lived.house();
             let from_rooms =
                 house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
-                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (hour.rooms - at)
+                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (rooms - at)
                 });
             self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
         }
         if hour.sky.air < 0.0 {
-            self.vent += lived.flows().iter().map(|flow| flow.vent).sum::<f64>();
-            self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>();
-            self.freezing += 1.0;
+            let hours = hour.seconds / 3600.0;
+            self.vent += lived.flows().iter().map(|flow| flow.vent).sum::<f64>() * hours;
+            self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>() * hours;
+            self.freezing += hours;
         }
     }
 

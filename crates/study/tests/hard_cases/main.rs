@@ -5,13 +5,13 @@
 //! The cases and their answers are common practice in re-roofing; figures carry their source beside the test.
 //!
 //! # Left out, since what they need is not part of the program
-//! Cathedral and attic under one plane, low heels: heat, and insulation by bay. Framing that changes from trusses to rafters, but for trusses
-//! that are not cut: framing. Repairs of a few squares: price and order of work. Snow guards absent above an entrance under a metal roof: what a
-//! job lays is a shingle of the books, so that no roof it plans is of metal; metal can only be the old roof, which is torn off or laid over.
+//! Framing that changes from trusses to rafters, but for trusses that are not cut: framing. The minimum charge of a small repair: price; here it is only
+//! told.
 
 #[path = "../sheets/mod.rs"]
 mod sheets;
 
+mod heat;
 mod ice;
 mod old_roof;
 mod perturbed;

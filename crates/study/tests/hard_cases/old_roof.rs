@@ -6,7 +6,7 @@ use study::Study;
 use study::code::Verdict;
 
 use crate::sheets::{CROSS_GABLE, changed, gable, row, verdict};
-use crate::support::{places, refused, says, study, warned, warns};
+use crate::support::{block, house, near, places, refused, says, study, warned, warns};
 
 fn covered(covering: &str) -> Study {
     study(&changed(&gable("irc-2018", "6/12", 12.0), "layers = 1", covering))
@@ -122,4 +122,42 @@ fn a_solar_array_comes_off_before_tear_off_and_is_no_obstacle() {
     let problems = refused(&with("E\""));
     assert_eq!(problems[0].code, "unknown-plane");
     says(&problems[0], &["array", "`main E`", "main N"]);
+}
+
+/// Metal sheds its snow where its water falls. Only the old roof can be of metal: what a job lays is a shingle of the books.
+#[test]
+fn metal_over_a_way_in_wants_guards_or_a_canopy_and_the_frame_looked_at() {
+    let with = |old: &str, at: [&str; 2]| {
+        let walk = format!(
+            "[[walk]]\nname = \"steps\"\nat = [\"{}\", \"{}\"]\nsize = [\"4 ft\", \"4 ft\"]\n",
+            at[0], at[1]
+        );
+        let job =
+            changed(&gable("irc-2018", "6/12", 12.0), "layers = 1", &format!("layers = 1\nold = \"{old}\""));
+        study(&(job + &walk))
+    };
+    let below_the_eave = ["4 ft", "-5 ft"];
+    let metal = with("metal", below_the_eave);
+    warns(&metal, "metal-sheds", &["`steps`", "guards", "canopy", "engineer"]);
+    assert!(warned(&with("metal", ["4 ft", "-30 ft"]), "metal-sheds").is_empty(), "clear of the roof");
+    assert!(warned(&with("asphalt", below_the_eave), "metal-sheds").is_empty(), "shingles hold it");
+}
+
+/// Under three squares set-up makes the cost.
+#[test]
+fn a_repair_of_two_squares_is_not_reckoned_by_its_area() {
+    let shed = |length: f64| {
+        let block = block(
+            "shed",
+            [0.0, 0.0, length, 8.0],
+            "8 ft",
+            "form = \"shed\", high = \"north\", pitch = \"6/12\"",
+            "\"0 in\"",
+        );
+        study(&house(&[block]))
+    };
+    let small = shed(22.0);
+    near(small.roof.slope_area().squares(), 22.0 * 8.0 * 1.25_f64.sqrt() / 100.0, 1e-9);
+    warns(&small, "small-repair", &["1.97 squares", "minimum charge"]);
+    assert!(warned(&shed(34.0), "small-repair").is_empty());
 }

@@ -31,7 +31,7 @@ fn where_an_eave_dies_into_a_wall_there_is_a_kick_out_and_the_gutter_stops_short
     let told = |finding: &&Finding| matches!(finding, Finding::EndAtWall(..));
     let finding = tight.drainage.findings.iter().find(told).expect("it ends at a wall");
     assert_eq!(finding.key(), "gutter_end_at_wall");
-    assert!(finding.told(&tight.roof, &tight.drainage.gutters).contains("porch gutter"));
+    assert!(finding.told(&tight.roof, &tight.drainage.gutters, tight.job.units).contains("porch gutter"));
 }
 
 /// A low roof under a floor that stands out over it by 18 in.

@@ -145,7 +145,7 @@ fn a_long_slope_on_a_short_one_tells_what_comes_over_the_break() {
 fn an_upper_downspout_that_empties_on_a_lower_roof_is_piped_to_the_gutter_below() {
     let loose = study(&changed(CROSS_GABLE, "to = \"porch gutter\" }", "to = \"porch S\" }"));
     let finding = loose.drainage.findings.iter().find(|finding| finding.key() == "downspout_onto_roof");
-    let told = finding.expect("it is told").told(&loose.roof, &loose.drainage.gutters);
+    let told = finding.expect("it is told").told(&loose.roof, &loose.drainage.gutters, loose.job.units);
     assert!(told.contains("porch S") && told.contains("pipe it to the gutter below"), "{told}");
     let piped = study(CROSS_GABLE);
     assert!(!piped.drainage.findings.iter().any(|finding| finding.key() == "downspout_onto_roof"));

@@ -13,6 +13,7 @@ use crate::ice::Why;
 use crate::line::{input, packages};
 use crate::plan::ends;
 use crate::ridge::VentRidges;
+use crate::vents::Region;
 
 impl Bench<'_, '_> {
     pub(super) fn along(
@@ -205,7 +206,11 @@ impl Bench<'_, '_> {
     fn slot(&self, id: EdgeId, detail: &Detail) -> Result<Vec<Dimension>, LookupError> {
         let is_slotted = detail.when.vented == Some(true);
         let blocks: Vec<String> = self.case.job.blocks.iter().map(|block| block.name.clone()).collect();
-        let ridges = if is_slotted { VentRidges::over(self.case, &blocks)?.ridges } else { Vec::new() };
+        let ridges = if is_slotted {
+            VentRidges::over(self.case, &blocks, &Region::default())?.ridges
+        } else {
+            Vec::new()
+        };
         let Some(ridge) = ridges.into_iter().find(|ridge| ridge.edge == id) else { return Ok(Vec::new()) };
         let rule = "length less what the slot stops short of at its ends and at chimneys";
         let slot = self.on_edge(id, "slot, length", Size::Length(ridge.slot), vec![ridge.input], rule);

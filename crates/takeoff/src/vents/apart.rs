@@ -12,9 +12,9 @@ use job::{Opening, Problem, Serves, State};
 use measure::Length;
 use roof::{PlacedOpening, Point3};
 
-use super::When;
 use super::parts::{roof_vents, state_of};
 use super::wary::is_any;
+use super::{Region, When};
 use crate::case::Case;
 use crate::ridge::VentRidges;
 
@@ -71,7 +71,7 @@ fn vents(case: &Case<'_>) -> Result<Vec<Vent>, LookupError> {
     for attic in &case.job.attics {
         let has_ridge_vent = state_of(attic, When::Plan).ridge_vent.as_ref().is_some_and(is_any);
         if has_ridge_vent {
-            let ridges = VentRidges::over(case, &attic.under)?.ridges;
+            let ridges = VentRidges::over(case, &attic.under, &Region::of(case.job, attic))?.ridges;
             all.extend(ridges.iter().map(|ridge| Vent {
                 name: format!("the ridge vent of {}", ridge.edge),
                 line: case.roof.ends(ridge.edge),

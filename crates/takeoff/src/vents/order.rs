@@ -5,8 +5,8 @@ use job::{Attic, FreeArea};
 use measure::Length;
 use roof::{Edge, EdgeId};
 
-use super::VentCheck;
 use super::parts::soffits;
+use super::{Region, VentCheck};
 use crate::case::{Case, Ruled};
 use crate::line::{Item, Line, Quantity, because, input};
 use crate::ridge::VentRidges;
@@ -39,7 +39,7 @@ impl<'a> Runs<'a> {
     /// The ridges over an attic that plans a ridge vent.
     fn add_ridges(&mut self, case: &Case<'a>, attic: &Attic) -> Result<(), LookupError> {
         let Some(planned) = &attic.plan.ridge_vent else { return Ok(()) };
-        let ridges = VentRidges::over(case, &attic.under)?;
+        let ridges = VentRidges::over(case, &attic.under, &Region::of(case.job, attic))?;
         let from_roof = ridges.length();
         self.inputs.extend(ridges.ridges.iter().map(|ridge| ridge.input.clone()));
         self.inputs.extend(ridges.too_flat);
@@ -55,7 +55,7 @@ impl<'a> Runs<'a> {
 
     /// The soffits of an attic that plans strip vents along them.
     fn add_soffits(&mut self, case: &Case<'a>, attic: &Attic) {
-        let runs = soffits(case, &attic.under);
+        let runs = soffits(case, attic);
         let from_roof = runs.iter().map(|(_, length)| *length).sum();
         match &attic.plan.soffit {
             Some(FreeArea::PerLength(_)) => {

@@ -5,12 +5,12 @@ use std::collections::BTreeSet;
 use book::{Because, HighPlace, LookupError};
 use job::{Attic, AtticState, FreeArea, Opening, OpeningKind, State};
 use measure::{Area, Length};
-use roof::plan::contains;
-use roof::{EdgeId, EdgeKind, NodeId, PlacedOpening, Point3};
+use roof::plan::{P2, along, contains, dot, scale};
+use roof::{Edge, EdgeId, EdgeKind, NodeId, PlacedOpening, Plane, Point3};
 
-use super::{Place, VentPart, When};
+use super::{Place, Region, VentPart, When, trimmed};
 use crate::case::Case;
-
+use crate::plan::ends;
 use crate::ridge::VentRidges;
 
 /// What a state of the attic says, the plan taking over from what was found where it says nothing.
@@ -35,7 +35,7 @@ pub(super) fn parts(case: &Case<'_>, attic: &Attic, when: When) -> Result<Vec<Ve
     let part = |name: &str, place, area| VentPart { name: name.to_owned(), place, area };
     let mut parts = Vec::new();
     parts.extend(state.soffit.map(|free| {
-        let area = free_area(&free, soffits(case, &attic.under).iter().map(|(_, length)| *length).sum());
+        let area = free_area(&free, soffits(case, attic).iter().map(|(_, length)| *length).sum());
         part("soffit", Place::Low, area)
     }));
     if let Some(free) = &state.ridge_vent {
@@ -65,7 +65,7 @@ pub(super) fn ridge_parts(
     free: &FreeArea,
 ) -> Result<Vec<VentPart>, LookupError> {
     let space = Space::of(case, &attic.under);
-    let ridges = VentRidges::over(case, &attic.under)?;
+    let ridges = VentRidges::over(case, &attic.under, &Region::of(case.job, attic))?;
     let place = |height: Length| space.place(case, height.m());
     let highest = ridges
         .ridges
@@ -103,12 +103,12 @@ pub(super) fn roof_vents<'a>(
 /// The attic under an opening: the one with walls around its plan position, or else one whose blocks' roof it is on.
 fn over_attic<'a>(case: &Case<'a>, placed: &PlacedOpening) -> Option<&'a Attic> {
     let p = [placed.at[0], placed.at[1]];
+    let over = case.job.attics.iter().filter(|attic| Region::of(case.job, attic).holds(p));
     let is_inside = |attic: &&Attic| {
         let blocks = case.job.blocks.iter().filter(|block| attic.under.contains(&block.name));
         blocks.filter_map(|block| block.contours.first()).any(|contour| contains(contour, p))
     };
-    let over: Vec<&Attic> =
-        case.job.attics.iter().filter(|attic| case.is_over(placed.plane, &attic.under)).collect();
+    let over: Vec<&Attic> = over.filter(|attic| case.is_over(placed.plane, &attic.under)).collect();
     over.iter().copied().find(is_inside).or_else(|| over.first().copied())
 }
 
@@ -154,15 +154,32 @@ impl Space {
 }
 
 /// Soffits that open into an attic, by eave, without the overhang round each outside corner and rake end.
-pub(super) fn soffits(case: &Case<'_>, blocks: &[String]) -> Vec<(EdgeId, Length)> {
-    let eaves = case.edges(&[EdgeKind::Eave]);
-    let over =
-        eaves.into_iter().filter(|(_, edge)| edge.planes.iter().all(|plane| case.is_over(*plane, blocks)));
-    over.map(|(id, edge)| {
-        let returns: Length = [edge.from, edge.to].into_iter().map(|end| corner_return(case, id, end)).sum();
-        (id, (edge.length - returns).max(Length::ZERO))
-    })
-    .collect()
+pub(super) fn soffits(case: &Case<'_>, attic: &Attic) -> Vec<(EdgeId, Length)> {
+    let (eaves, region) = (case.edges(&[EdgeKind::Eave]), Region::of(case.job, attic));
+    let is_over = |edge: &Edge| edge.planes.iter().all(|plane| case.is_over(*plane, &attic.under));
+    let over = eaves.into_iter().filter(|(_, edge)| is_over(edge));
+    let runs = over.map(|(id, edge)| {
+        let returns = [edge.from, edge.to].map(|end| corner_return(case, id, end));
+        let run = (edge.length - returns[0] - returns[1]).max(Length::ZERO);
+        let [a, b] = at_wall(case, id, edge);
+        let [a, b] = trimmed(a, b, returns.map(|back| back / edge.length));
+        (id, run * region.share(a, b))
+    });
+    runs.filter(|(_, run)| *run > Length::ZERO || region == Region::default()).collect()
+}
+
+/// An eave in plan, moved in over the wall below it.
+fn at_wall(case: &Case<'_>, eave: EdgeId, edge: &Edge) -> [P2; 2] {
+    /// Just inside, metres.
+    const INSIDE: f64 = 0.01;
+    let in_by = |p: P2| {
+        let plane = edge.planes.first().map(|plane| case.roof.plane(*plane));
+        let fall = plane.map_or([0.0; 2], Plane::fall);
+        let steepness = dot(fall, fall).sqrt();
+        let inward = if steepness > 0.0 { scale(fall, -1.0 / steepness) } else { [0.0; 2] };
+        along(p, inward, edge.overhang.m() + INSIDE)
+    };
+    ends(case.roof, eave).map(in_by)
 }
 
 /// How far an eave runs past the wall at its end: the overhang of the rake, or of the eave round the outside corner.

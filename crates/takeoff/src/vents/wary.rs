@@ -89,7 +89,7 @@ fn ends_at_wall(case: &Case<'_>, attic: &Attic) -> Option<Problem> {
 
 /// Soffit vents where the roof stops at the wall.
 fn no_soffit(case: &Case<'_>, attic: &Attic) -> Option<Problem> {
-    let eaves = soffits(case, &attic.under);
+    let eaves = soffits(case, attic);
     let is_flush = |edge| case.roof.edge(edge).overhang.m() < TOUCH;
     if eaves.is_empty() || !eaves.iter().all(|(edge, _)| is_flush(*edge)) {
         return None;

@@ -41,6 +41,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
         &[],
         &study.roof,
         study.job.site.rain.value,
+        study.job.units,
     );
     folder.add("water.json", pretty(&water).as_bytes())?;
     folder.add(
@@ -90,7 +91,7 @@ fn add_papers(
     // Typesetting and the winter are most of the work, and papers without a winter wait for none.
     let (roofers, (winter, owners)) = std::thread::scope(|scope| {
         let roofers = scope.spawn(roofers);
-        let logged = logged(document, study, year, out);
+        let logged = logged(document, study, year, books, out);
         let wintered = logged.as_ref().map(|(year, winter, log)| Wintered {
             winter,
             log,
@@ -104,7 +105,9 @@ fn add_papers(
     for (name, bytes) in roofers?.into_iter().chain(owners?) {
         folder.add(&name, &bytes)?;
     }
-    winter.map_or(Ok(()), |winter| folder.add("winter.json", pretty(&exchange::winter(&winter)).as_bytes()))
+    winter.map_or(Ok(()), |winter| {
+        folder.add("winter.json", pretty(&exchange::winter(&winter, None)).as_bytes())
+    })
 }
 
 /// The winter of the year the job names. Where it names none, or the survey lacks what a winter needs, that is told, and the other papers are made all the same.
@@ -112,13 +115,14 @@ fn logged<'y>(
     document: &Document,
     study: &Study,
     year: Option<&'y Year>,
+    books: &Book,
     out: &Output,
 ) -> Option<(&'y Year, Winter, Log)> {
     let Some(year) = year else {
         out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
         return None;
     };
-    let lacking = match Winter::logged(study, &year.weather) {
+    let lacking = match Winter::logged(study, &year.weather, books) {
         Ok((winter, log)) => return Some((year, winter, log)),
         Err(lacking) => lacking,
     };

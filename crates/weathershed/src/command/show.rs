@@ -3,6 +3,7 @@
 mod code;
 mod detail;
 mod gutters;
+mod heat;
 mod roof;
 mod takeoff;
 mod walls;
@@ -14,7 +15,8 @@ use std::path::Path;
 use ::water::{Drainage, HungGutter, Part as Blocked};
 use book::Book;
 use study::Study;
-use study::winter::Winter;
+use study::heat::Heat;
+use study::winter::{Sampling, Spread, Winter};
 
 use super::weather::year;
 use super::{pretty, studied, warn};
@@ -28,6 +30,7 @@ pub(crate) struct Asked<'a> {
     pub(crate) json: bool,
     pub(crate) blocked: &'a [String],
     pub(crate) weather: Option<&'a Path>,
+    pub(crate) sampling: Sampling,
 }
 
 pub(crate) fn run(
@@ -37,7 +40,7 @@ pub(crate) fn run(
     books: &Book,
     out: &Output,
 ) -> Result<(), Failure> {
-    let Asked { json, blocked, weather } = *asked;
+    let Asked { json, blocked, weather, .. } = *asked;
     if part != Part::Water && !blocked.is_empty() {
         return Err(Failure::NothingToBlock);
     }
@@ -56,23 +59,36 @@ pub(crate) fn run(
             pretty(&exchange::details(&study.details, &study.dimensions, study.job.units, books))
         }
         (Part::Detail, false) => detail::text(&study, books),
-        (Part::Winter, _) => winter_shown(&document, &study, json, weather)?,
+        (Part::Heat, _) => heat_shown(&study, json, books)?,
+        (Part::Winter, _) => winter_shown(&document, &study, asked, books)?,
         (Part::Roof, false) => roof::text(&study),
         (Part::Takeoff, false) => takeoff::text(&study.takeoff, study.job.units),
     };
     Output::result(&shown)
 }
 
-/// The winter by a file of weather.
+/// Where heat goes.
+fn heat_shown(study: &Study, json: bool, books: &Book) -> Result<String, Failure> {
+    let found = Heat::of(study, books)?;
+    Ok(if json { pretty(&exchange::heat(&found)) } else { heat::text(&found, study.job.units) })
+}
+
+/// The winter by a file of weather, with ranges where runs are asked.
 fn winter_shown(
     document: &Document,
     study: &Study,
-    json: bool,
-    asked: Option<&Path>,
+    asked: &Asked<'_>,
+    books: &Book,
 ) -> Result<String, Failure> {
-    let year = year(document, study, asked)?;
-    let found = Winter::of(study, &year.weather).map_err(|problems| document.failed(problems))?;
-    Ok(if json { pretty(&exchange::winter(&found)) } else { winter::text(&found, study.job.units) })
+    let year = year(document, study, asked.weather)?.weather;
+    let found = Winter::of(study, &year, books).map_err(|problems| document.failed(problems))?;
+    let spread = (asked.sampling.runs > 0).then(|| Spread::of(study, &year, books, asked.sampling));
+    let spread = spread.transpose().map_err(|problems| document.failed(problems))?;
+    Ok(if asked.json {
+        pretty(&exchange::winter(&found, spread.as_ref()))
+    } else {
+        winter::text(&found, spread.as_ref(), study.job.units)
+    })
 }
 
 /// Water without gutters, and with them, some perhaps blocked.
@@ -83,7 +99,15 @@ fn water_shown(study: &Study, json: bool, blocked: &[String], books: &Book) -> R
     let drainage = Drainage::of(&study.roof, &open.gutters, &parts, rain, books)?;
     let changes = drainage.water.changes(&open.water);
     Ok(if json {
-        pretty(&exchange::water(&study.water, &study.gutters, &drainage, &changes, &study.roof, rain))
+        pretty(&exchange::water(
+            &study.water,
+            &study.gutters,
+            &drainage,
+            &changes,
+            &study.roof,
+            rain,
+            study.job.units,
+        ))
     } else {
         water::text(study, &drainage, &changes)
     })

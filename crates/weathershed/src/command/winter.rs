@@ -28,7 +28,8 @@ pub(crate) fn run(path: &Path, asked: &Asked<'_>, books: &Book, out: &Output) ->
     let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
     let year = weather::year(&document, &study, asked.weather)?;
-    let logged = Winter::logged(&study, &year.weather).map_err(|problems| document.failed(problems))?;
+    let logged =
+        Winter::logged(&study, &year.weather, books).map_err(|problems| document.failed(problems))?;
     let (winter, log) = logged;
     write(hours, &exchange::hours(&log), asked.replace)?;
     out.note(&format!(

@@ -1,10 +1,12 @@
 //! Random numbers that are the same everywhere and always.
 
 /// Generator xoshiro256++ of D. Blackman and S. Vigna (2019), its state filled from a seed by splitmix64 as they advise (both from memory; public domain).
-pub(super) struct Random([u64; 4]);
+#[derive(Clone, Debug)]
+pub struct Random([u64; 4]);
 
 impl Random {
-    pub(super) fn new(seed: u64) -> Self {
+    /// From a seed.
+    pub fn new(seed: u64) -> Self {
         let mut state = seed;
         Self(std::array::from_fn(|_| {
             state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
@@ -29,18 +31,18 @@ impl Random {
     }
 
     /// Evenly above 0 and up to 1.
-    pub(super) fn even(&mut self) -> f64 {
+    pub fn even(&mut self) -> f64 {
         ((self.bits() >> 11) + 1) as f64 / 9_007_199_254_740_992.0
     }
 
     /// From 0 to below a count.
-    pub(super) fn below(&mut self, count: usize) -> usize {
+    pub fn below(&mut self, count: usize) -> usize {
         let place = self.even() * count as f64;
         (1..count).take_while(|k| (*k as f64) < place).count()
     }
 
     /// Normal with mean 0 and deviation 1 (G. Box and M. Muller 1958).
-    pub(super) fn normal(&mut self) -> f64 {
+    pub fn normal(&mut self) -> f64 {
         let (u, v) = (self.even(), self.even());
         (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * v).cos()
     }

@@ -82,7 +82,7 @@ pub fn deviation(mean: f64, shares: &[(f64, f64)]) -> Option<f64> {
 }
 
 /// The number that a share of normal numbers is below.
-fn above(share: f64) -> f64 {
+pub fn above(share: f64) -> f64 {
     let mut range = [-8.0, 8.0];
     for _ in 0..60 {
         let middle = f64::midpoint(range[0], range[1]);

@@ -28,6 +28,11 @@ impl Gauge {
         Self { mm: if largest > 0.0 { widest_mm / largest } else { 1.0 }, ..unsized_ }
     }
 
+    /// Units amounts are written in.
+    pub(super) fn units(&self) -> Units {
+        self.units
+    }
+
     /// Width on paper.
     pub(super) fn width(&self, catchment: Area) -> f64 {
         (self.value(catchment) * self.mm).max(LEAST)

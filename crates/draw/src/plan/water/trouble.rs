@@ -37,7 +37,8 @@ pub(super) fn troubles(scene: &WaterScene<'_>, gauge: &Gauge) -> Vec<Trouble> {
         Trouble {
             at: finding.spot(roof, &drainage.gutters),
             when_over,
-            words: format!("{}: {amount}{over}", finding.told(roof, &drainage.gutters)).replace('`', "\""),
+            words: format!("{}: {amount}{over}", finding.told(roof, &drainage.gutters, gauge.units()))
+                .replace('`', "\""),
         }
     };
     let spot = |finding: &Finding| finding.spot(roof, &drainage.gutters);

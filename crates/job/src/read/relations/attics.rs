@@ -20,6 +20,7 @@ pub(super) fn attics(
             let (own, others) = (&draft.under[..number], &known[..index]);
             let problem = named_twice(draft, block, own)
                 .or_else(|| shared(draft, block, others))
+                .or_else(|| part_outside(draft, block, blocks))
                 .or_else(|| on_posts(draft, block, blocks));
             if let Some(problem) = problem {
                 desk.report(problem);
@@ -36,9 +37,13 @@ fn named_twice(draft: &AtticDraft, block: &Marked<String>, before: &[Marked<Stri
     Some(problem.at(block.span.clone(), "").at(first.span.clone(), "the other one"))
 }
 
-/// Two attics under one block may be real (a fire wall, kneewalls), but then each has a ceiling of its own.
+/// Two attics under one block may be real (a fire wall, kneewalls, a cathedral ceiling), but then each has a ceiling or a part of its own.
 fn shared(draft: &AtticDraft, block: &Marked<String>, before: &[AtticDraft]) -> Option<Problem> {
-    let apart = |other: &AtticDraft| draft.attic.ceiling.is_some() && other.attic.ceiling.is_some();
+    let apart = |other: &AtticDraft| match (draft.attic.part, other.attic.part) {
+        (Some(own), Some(other)) => !overlap(own, other),
+        (None, None) => draft.attic.ceiling.is_some() && other.attic.ceiling.is_some(),
+        _ => true,
+    };
     let (other, first) = before
         .iter()
         .filter(|other| !apart(other))
@@ -47,10 +52,35 @@ fn shared(draft: &AtticDraft, block: &Marked<String>, before: &[AtticDraft]) -> 
         "`attic.{}` and `attic.{}` both lie under `{}`, whose ceiling, eaves and ridges count for each of them",
         other.attic.name, draft.attic.name, block.value
     );
-    let mend = "list the block under one of them; or, where a wall parts two spaces, give each its own `ceiling`, \
-                and the length of its vents with `over`";
+    let mend = "list the block under one of them; or, where a wall parts two spaces, give one of them the `part` it lies under, \
+                or each its own `ceiling` and the length of its vents with `over`";
     let problem = Problem::warning("shared-attic", message, mend);
     Some(problem.at(block.span.clone(), "").at(first.span.clone(), "the other attic"))
+}
+
+/// Whether two rectangles have some area in common.
+fn overlap([from, to]: [[f64; 2]; 2], [other, end]: [[f64; 2]; 2]) -> bool {
+    /// Rectangles by the tape that touch may do so by a hair, metres.
+    const HAIR: f64 = 1e-3;
+    (0..2).all(|axis| to[axis].min(end[axis]) - from[axis].max(other[axis]) > HAIR)
+}
+
+/// A part that lies nowhere near a block it is said to be a part of.
+fn part_outside(draft: &AtticDraft, block: &Marked<String>, blocks: &[Block]) -> Option<Problem> {
+    let part = draft.attic.part?;
+    let corners =
+        || blocks.iter().filter(|other| other.name == block.value).flat_map(|other| &other.contours);
+    let ends = |axis: usize| {
+        let along = corners().flatten().map(|corner| corner[axis]);
+        along.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], at| [least.min(at), most.max(at)])
+    };
+    let [[west, east], [south, north]] = [ends(0), ends(1)];
+    if west > east || overlap(part, [[west, south], [east, north]]) {
+        return None;
+    }
+    let message = format!("the `part` of `attic.{}` lies outside `{}`", draft.attic.name, block.value);
+    let mend = "give the part by its place in plan, measured as blocks are; or take the block out of `under`";
+    Some(Problem::error("part-outside", message, mend).at(block.span.clone(), ""))
 }
 
 /// A porch may have a ceiling of boards, so this stops nothing.

@@ -4,6 +4,7 @@ use book::{Kind, Share};
 use measure::{Area, Length, Pressure, RValue, Volume};
 use serde_json::{Value as Json, json};
 
+use super::block::PLAN as IN_PLAN;
 use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::{Node, UNKNOWN};
@@ -13,7 +14,7 @@ use crate::read::notation::{
 };
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Attic, AtticState, FreeArea, Problem, SideWalls};
+use crate::{Attic, AtticState, FreeArea, Problem, SideWalls, SpaceKind};
 
 /// The section.
 pub(crate) const ATTIC: Section = Section {
@@ -21,6 +22,8 @@ pub(crate) const ATTIC: Section = Section {
     what: "a space under the roof that is vented as one",
     fields: &[
         &UNDER,
+        &KIND,
+        &PART,
         &CEILING,
         &HEATED_CEILING,
         &VOLUME,
@@ -34,6 +37,27 @@ pub(crate) const ATTIC: Section = Section {
 
 const UNDER: Must<List<At<BlockName>>> =
     Must::new("under", "blocks it lies under", r#"["main"]"#, List(At(BlockName), 1));
+const KIND: May<Words<SpaceKind>> = May::new(
+    "kind",
+    "a space over a level ceiling, or rafter bays over a sloped one; an attic when left out",
+    r#""cathedral""#,
+    Words(&[("attic", SpaceKind::Attic), ("cathedral", SpaceKind::Cathedral)]),
+);
+const PART: May<Nested<[[f64; 2]; 2]>> = May::new(
+    "part",
+    "the rectangle of those blocks it lies under; what no other space has a part of when left out",
+    r#"{ at = ["24'", "0'"], size = ["16'", "26'"] }"#,
+    Nested { section: &PART_SECTION, read: part },
+);
+const PART_SECTION: Section = Section {
+    name: "attic.part",
+    what: "the rectangle of the plan a space lies under",
+    fields: &[&PART_AT, &PART_SIZE],
+};
+const PART_AT: Must<Pair<Length>> =
+    Must::new("at", "its south-west corner, plan x and y", r#"["24'", "0'"]"#, Pair(IN_PLAN));
+const PART_SIZE: Must<Pair<Length>> =
+    Must::new("size", "its size east and north", r#"["16'", "26'"]"#, Pair(Quantity::within("1 in", "500'")));
 const AREA: Quantity<Area> = Quantity::within("1 ft2", "100000 ft2");
 const CEILING: May<Quantity<Area>> = May::new(
     "ceiling",
@@ -200,6 +224,7 @@ pub(crate) struct AtticDraft {
 /// Reads one attic.
 pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
     let under = table.must(&UNDER);
+    let (kind, part) = (table.may(&KIND).unwrap_or_default(), table.may(&PART));
     let (ceiling, heated_ceiling, volume) =
         (table.may(&CEILING), table.may(&HEATED_CEILING), table.may(&VOLUME));
     check_ceiling(table, ceiling, heated_ceiling);
@@ -209,6 +234,8 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
     let under = under?;
     let attic = Attic {
         name: table.key.clone(),
+        kind,
+        part,
         under: under.iter().map(|block| block.value.clone()).collect(),
         ceiling,
         heated_ceiling,
@@ -221,6 +248,12 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
         span: table.span.clone(),
     };
     Some(AtticDraft { attic, under })
+}
+
+fn part(table: &mut Table<'_, '_>) -> Option<[[f64; 2]; 2]> {
+    let (at, size) = (table.must(&PART_AT), table.must(&PART_SIZE));
+    let ([x, y], [wide, deep]) = (at?, size?);
+    Some([[x.m(), y.m()], [(x + wide).m(), (y + deep).m()]])
 }
 
 /// A part is no more than the whole.

@@ -26,6 +26,7 @@ pub(crate) const HOUSE: Section = Section {
         &INDOOR_TEMPERATURE,
         &HUMIDITY,
         &OCCUPANTS,
+        &BEDROOMS,
         &FUEL,
         &FUEL_PRICE,
         &EFFICIENCY,
@@ -60,6 +61,12 @@ const HUMIDITY: May<Survey<Quantity<Share>>> = May::new(
     Survey(Quantity::ANY, "house.humidity"),
 );
 const OCCUPANTS: May<Count> = May::new("occupants", "people who live there", "4", Count(0, 100));
+const BEDROOMS: May<Survey<Count>> = May::new(
+    "bedrooms",
+    "bedrooms, by which the air the house needs is reckoned",
+    "3",
+    Survey(Count(0, 50), "house.bedrooms"),
+);
 const FUEL: May<Words<Fuel>> = May::new(
     "fuel",
     "what it is heated with",
@@ -128,6 +135,7 @@ fn read_house(table: &mut Table<'_, '_>) -> House {
         indoor_temperature: table.may(&INDOOR_TEMPERATURE),
         humidity: table.may(&HUMIDITY),
         occupants: table.may(&OCCUPANTS),
+        bedrooms: table.may(&BEDROOMS),
         fuel: table.may(&FUEL),
         fuel_price: table.may(&FUEL_PRICE),
         efficiency: table.may(&EFFICIENCY),

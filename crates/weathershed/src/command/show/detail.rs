@@ -17,11 +17,17 @@ pub(super) fn text(study: &Study, book: &Book) -> String {
                   ◊: nobody surveyed it: the books' usual case stands in for what is found, lap siding over a felt that does not lap for a wall \
                   whose siding nobody wrote down. Sealant counts nothing. Edges \
                   are numbered as on the plan.";
-    [counts(&places), weakest(&places), dimensions(study), holds(details, book), legend.to_owned()]
-        .join("\n\n")
+    [
+        counts(&places, study.job.units),
+        weakest(&places),
+        dimensions(study),
+        holds(details, book),
+        legend.to_owned(),
+    ]
+    .join("\n\n")
 }
 
-fn counts(places: &[&Place]) -> String {
+fn counts(places: &[&Place], units: Units) -> String {
     let mut head = vec!["place"];
     head.extend(Attack::ALL.map(Attack::name));
     head.push("to be built");
@@ -29,17 +35,19 @@ fn counts(places: &[&Place]) -> String {
     for place in places {
         let cells = Attack::ALL.map(|attack| found_and_planned(place, attack));
         let mark = if place.is_wall_assumed { " ◊" } else { "" };
-        table.add_row([format!("{}{mark}", place.name)].into_iter().chain(cells).chain([to_be_built(place)]));
+        table.add_row(
+            [format!("{}{mark}", place.name)].into_iter().chain(cells).chain([to_be_built(place, units)]),
+        );
     }
     format!("Layers to wet, as found > as planned\n{table}")
 }
 
 /// The detail to be built, and what is wrong with it.
-fn to_be_built(place: &Place) -> String {
+fn to_be_built(place: &Place, units: Units) -> String {
     let Some(fit) = place.chosen() else {
         return if place.will_be { "?" } else { "goes" }.to_owned();
     };
-    let faults = fit.all().flat_map(|one| &one.faults).map(|fault| format!("FAULT: {fault}"));
+    let faults = fit.all().flat_map(|one| &one.faults).map(|fault| format!("FAULT: {}", fault.told(units)));
     fit.all().map(|one| one.name.clone()).chain(faults).collect::<Vec<_>>().join("\n")
 }
 

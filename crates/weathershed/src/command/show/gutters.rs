@@ -146,7 +146,7 @@ impl Page<'_> {
 
     fn findings(&self) -> Option<String> {
         let line = |f: &water::Finding| {
-            format!("- {}: {}", f.told(self.roof, &self.drainage.gutters), self.flow(f.amount()))
+            format!("- {}: {}", f.told(self.roof, &self.drainage.gutters, self.units), self.flow(f.amount()))
         };
         let lines: Vec<String> = self.drainage.findings.iter().map(line).collect();
         (!lines.is_empty()).then(|| format!("look at, with the gutters hung\n{}", lines.join("\n")))

@@ -172,7 +172,9 @@ impl Page<'_> {
 
     fn findings(&self) -> Option<String> {
         let findings = self.study.water.findings(&self.study.roof);
-        let line = |f: &Finding| format!("- {}: {}", f.told(&self.study.roof, &[]), self.flow(f.amount()));
+        let line = |f: &Finding| {
+            format!("- {}: {}", f.told(&self.study.roof, &[], self.units), self.flow(f.amount()))
+        };
         let lines: Vec<String> = findings.iter().map(line).collect();
         (!lines.is_empty()).then(|| format!("look at\n{}", lines.join("\n")))
     }

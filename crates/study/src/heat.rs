@@ -1,0 +1,214 @@
+//! Where the heat of a house goes, by its survey and its plan, without a year of weather.
+//!
+//! [`Heat::of`] takes a study: what each ceiling resists (`ceiling`), what of the house's leaks is in it and how air moves on a cold day (`air`), what that costs and
+//! each fix saves (`fuel`), what there is to buy (`buy`). `kind` tells which insulation of the books the job means. Findings come with every study: a heel
+//! without room for insulation (`heel`), bays that share a plane with an attic or are too shallow (`bays`).
+//!
+//! Invariant: attics and decks on cold days are those of [`crate::winter`], under its snow; what the survey lacks is told by its field, and the rest stands.
+
+mod air;
+mod bays;
+mod buy;
+mod ceiling;
+mod desk;
+mod fuel;
+mod heel;
+mod kind;
+
+use book::{Book, LookupError};
+use job::{FanEnd, Job, Lumber, Problem, SpaceKind, VentClass};
+use measure::{Area, Length};
+use roof::Roof;
+use takeoff::Takeoff;
+
+use crate::Study;
+use crate::winter::model::Model;
+use crate::winter::{Ablation, DESIGN, Fixes, steady};
+use desk::Desk;
+use kind::Kind;
+
+pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day};
+pub use buy::{Buy, How};
+pub use ceiling::{Ceiling, Derate};
+pub use fuel::{Burnt, Saved, Year};
+pub use heel::Short;
+
+/// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
+/// from memory).
+pub(crate) const CEILING: f64 = 0.61 + 0.61 + 0.45;
+
+/// Where the heat of a house goes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heat {
+    /// Attics and bays, in document order.
+    pub spaces: Vec<Space>,
+    /// Leaks and air; none where the survey lacks what they take.
+    pub air: Option<Air>,
+    /// What people need to breathe, and what burns in the house.
+    pub breathing: Breathing,
+    /// Attic and deck at 22 °F under a foot of snow, each fix alone and together.
+    pub cold: Vec<Ablation>,
+    /// A year's heat; none without degree days.
+    pub year: Option<Year>,
+    /// What must hold before the crew leaves; no word of the job takes it away.
+    pub holds: Vec<Hold>,
+    /// What goes wrong with moist air, by the survey.
+    pub findings: Vec<String>,
+    /// What the survey lacks, each by its field.
+    pub lacking: Vec<Problem>,
+}
+
+/// An attic or bays.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Space {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: SpaceKind,
+    /// Ceiling over heated rooms.
+    pub area: Area,
+    /// As found and as planned; none where nothing says what it resists.
+    pub states: [Option<Ceiling>; 2],
+    /// What is bought for it; none where no insulation is planned.
+    pub buy: Option<Buy>,
+}
+
+/// A hold point: nobody leaves before it passes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hold {
+    /// What is done.
+    pub what: String,
+    /// What passes.
+    pub passes: String,
+    /// What it keeps from happening.
+    pub prevents: String,
+}
+
+impl Heat {
+    /// Of a studied house.
+    ///
+    /// # Errors
+    /// A row the books lack.
+    pub fn of(study: &Study, book: &Book) -> Result<Self, LookupError> {
+        let (job, takeoff) = (&study.job, &study.takeoff);
+        let desk = Desk::of((job, book), &study.roof, takeoff)?;
+        let spaces = job.attics.iter().map(|attic| Space::of(&desk, attic)).collect::<Result<Vec<_>, _>>()?;
+        let (model, mut lacking) = match Model::of(study) {
+            Ok(model) => (Some(model), Vec::new()),
+            Err(lacking) => (None, lacking),
+        };
+        let of_model = model.as_ref();
+        let air = of_model.map(|model| Air::of((job, book), takeoff, model)).transpose()?.flatten();
+        let year = of_model.map(|model| Year::of((job, book), &spaces, model)).transpose()?.flatten();
+        let ablation = |model: &Model<'_>| {
+            Fixes::ABLATION.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).to_vec()
+        };
+        lacking.extend(desk.unwritten());
+        let breathing = Breathing::of((job, book), air.as_ref())?;
+        Ok(Self {
+            spaces,
+            cold: of_model.map(ablation).unwrap_or_default(),
+            holds: holds(job, &breathing),
+            findings: findings(job),
+            air,
+            breathing,
+            year,
+            lacking,
+        })
+    }
+}
+
+impl Space {
+    fn of(desk: &Desk<'_>, attic: &job::Attic) -> Result<Self, LookupError> {
+        let vented =
+            desk.takeoff.vents.iter().find(|check| check.attic == attic.name).map(|check| check.space);
+        let area = attic.heated_ceiling.or(attic.ceiling).or(vented).unwrap_or(Area::ZERO);
+        let found = Ceiling::of(desk, attic, area, None)?;
+        let planned = match &found {
+            Some(found) => Ceiling::of(desk, attic, area, Some(found))?,
+            None => None,
+        };
+        let buy = Buy::of(desk, attic, area, found.as_ref())?;
+        Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], buy })
+    }
+}
+
+/// What must hold wherever leaks are sealed.
+fn holds(job: &Job, breathing: &Breathing) -> Vec<Hold> {
+    let draws = breathing.burns.iter().any(|(_, vent, _)| *vent != VentClass::Sealed);
+    let whom = if breathing.burns.is_empty() {
+        "nobody has written what burns in this house: look for it".to_owned()
+    } else if draws {
+        let drawing = breathing.burns.iter().filter(|(_, vent, _)| *vent != VentClass::Sealed);
+        let names: Vec<&str> = drawing.map(|(kind, ..)| kind.as_str()).collect();
+        format!("{} draws air from the rooms", names.join(", "))
+    } else {
+        "all that burns is sealed from the rooms, by the survey".to_owned()
+    };
+    let unvented = breathing.burns.iter().filter(|(_, vent, _)| *vent == VentClass::Unvented);
+    let goes = unvented.map(|(kind, ..)| Hold {
+        what: format!("`{kind}` burns into the room"),
+        passes: "it is out of use or replaced before the house is made tighter".to_owned(),
+        prevents: "what it burns, and the water in it, stay in the house".to_owned(),
+    });
+    let flues = job.openings.iter().any(|opening| opening.kind == job::OpeningKind::Chimney);
+    let around = flues.then(|| Hold {
+        what: "gaps round chimney and flues are closed with sheet metal and fire-rated sealant, not with foam".to_owned(),
+        passes: "clearances as the code, the appliance and the flue ask are kept; no opening for combustion air is closed".to_owned(),
+        prevents: "fire, and burners without air".to_owned(),
+    });
+    let tested = Hold {
+        what: format!(
+            "after sealing, before anyone sleeps there: spillage and carbon monoxide tested at the worst the fans can do, by a qualified person; {whom}"
+        ),
+        passes: "no spillage, carbon monoxide within the limits of the test, an alarm on every floor"
+            .to_owned(),
+        prevents: "a tighter house turns a flue round".to_owned(),
+    };
+    std::iter::once(tested).chain(around).chain(goes).collect()
+}
+
+/// Fans that end under the roof, with what was seen of it.
+fn findings(job: &Job) -> Vec<String> {
+    let ends = |end: FanEnd| match end {
+        FanEnd::Outdoors => None,
+        FanEnd::Attic => Some("in the attic"),
+        FanEnd::Soffit => Some("at the soffit, which draws it back in"),
+        FanEnd::RidgeVent => Some("at the ridge vent, which frosts shut"),
+    };
+    let seen: Vec<&str> = job
+        .symptoms
+        .iter()
+        .filter_map(|symptom| match symptom.kind {
+            job::SymptomKind::Frost => Some("frost"),
+            job::SymptomKind::Condensation => Some("condensation"),
+            job::SymptomKind::Drip => Some("drips"),
+            _ => None,
+        })
+        .collect();
+    let seen = if seen.is_empty() { String::new() } else { format!("; seen: {}", seen.join(", ")) };
+    let told = job.fans.iter().enumerate().filter_map(|(i, fan)| {
+        let at = ends(fan.ends.value)?;
+        let is_seen = fan.ends.basis == job::Basis::Measured;
+        let taken = if is_seen { "" } else { " (taken, since nobody looked)" };
+        Some(format!("fan {} ends {at}{taken}: its moisture goes onto the cold deck; a duct, insulated, to a hood of its own{seen}", i + 1))
+    });
+    told.collect()
+}
+
+/// What a person should look at before insulation is bought.
+pub(crate) fn warnings(
+    of: (&Job, &Book),
+    roof: &Roof,
+    takeoff: &Takeoff,
+) -> Result<Vec<Problem>, LookupError> {
+    let desk = Desk::of(of, roof, takeoff)?;
+    Ok([heel::warnings(&desk)?, bays::warnings(&desk)?].concat())
+}
+
+/// Depth of lumber as it is sold, of its nominal one: a half inch less up to 6 in, three quarters from 8 in on (American Softwood Lumber Standard PS 20, from
+/// memory).
+pub(crate) fn dressed(size: Lumber) -> Length {
+    let nominal = f64::from(size.depth);
+    Length::from_in(if nominal < 8.0 { nominal - 0.5 } else { nominal - 0.75 })
+}

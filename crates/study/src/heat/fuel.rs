@@ -1,0 +1,157 @@
+//! What heat is lost through ceilings and with the air that leaks through them, and what each fix saves in fuel and money.
+//!
+//! # Method
+//! Loss × degree days, as the trade reckons it, with the share of it bills show and the range of independent errors ([`heat::energy::Cut`]). Air is that through the
+//! ceilings at the mean temperature of the heating season.
+//!
+//! # Range
+//! An attic is warmer than outdoors, so that its ceiling loses less than degree days say; the share that is realized takes that in. Seasons run hour by hour go
+//! before these figures where weather was read.
+
+use book::thermal::Range;
+use book::{Book, LookupError};
+use heat::air::density;
+use heat::energy::{Cut, Promise, Spreads, Surface, of_trade, usual_base};
+use job::{Fuel, FuelUnit, House, Job};
+use measure::{Area, Flow, Money, Temperature};
+
+use super::Space;
+use crate::winter::model::Model;
+use crate::winter::{Fixes, steady};
+
+/// A year's heat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Year {
+    /// Degree days, K·d.
+    pub degree_days: f64,
+    /// Mean outdoors over the heating season.
+    pub mean: Temperature,
+    /// Name of the fuel in the books, its unit, and what the heater gives of it.
+    pub fuel: Option<Burnt>,
+    /// Through the ceilings, as found and as planned, kWh.
+    pub conducted: [f64; 2],
+    /// With the air through them, kWh.
+    pub leaked: [f64; 2],
+    /// What is saved by each fix alone and by all.
+    pub fixes: Vec<Saved>,
+}
+
+/// What is burnt.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Burnt {
+    /// Its name.
+    pub name: String,
+    /// What it is sold by.
+    pub unit: String,
+    /// What the heater gives of it, and whether the job says so.
+    pub gives: (f64, bool),
+    /// Price of one, where the job gives it by that unit.
+    pub price: Option<Money>,
+}
+
+/// What a fix saves in a year.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Saved {
+    /// The fix.
+    pub name: &'static str,
+    /// Heat, kWh.
+    pub heat: f64,
+    /// Units of the fuel.
+    pub units: Option<Promise>,
+    /// Money, one in ten, even, nine in ten that it is no more.
+    pub money: Option<[Money; 3]>,
+}
+
+const KWH: f64 = 3.6e6;
+const DAY: f64 = 86_400.0;
+
+impl Year {
+    /// Of a job with degree days.
+    pub(super) fn of(
+        (job, book): (&Job, &Book),
+        spaces: &[Space],
+        model: &Model<'_>,
+    ) -> Result<Option<Self>, LookupError> {
+        let Some(trade) = job.site.heating_degree_days_f else { return Ok(None) };
+        let degree_days = of_trade(trade);
+        let days: f64 = book.rule("climate.heating-days")?.get()?;
+        let mean = usual_base(book)?.c() - degree_days / days;
+        let air = density(model.pressure, model.rooms);
+        let seal = Fixes { seal: true, ..Fixes::default() };
+        let insulate = Fixes { insulate: true, ..Fixes::default() };
+        let leak = |fixes: Fixes| Flow::from_m3_s(steady(model, "", fixes, mean).0.leak.max(0.0) / air);
+        let [found, planned, sealed] = [Fixes::default(), Fixes::ALL, seal].map(leak);
+        let burnt = burnt(&job.house, book)?;
+        let spreads = Spreads::of(book)?;
+        let surfaces = |is_done: bool| surfaces(spaces, is_done);
+        let rows = [
+            ("leaks sealed alone", surfaces(false), (found - sealed).max(Flow::ZERO)),
+            ("insulated alone", surfaces(true), (found - leak(insulate)).max(Flow::ZERO)),
+            ("all that is planned", surfaces(true), (found - planned).max(Flow::ZERO)),
+        ];
+        let mut fixes = Vec::new();
+        for (name, surfaces, saved) in rows {
+            let saving = Cut { surfaces, air: saved, density: air }.saving(degree_days, &spreads);
+            let units = match &burnt {
+                Some((row, burnt)) => Some(saving.promise((row, burnt.gives.0), None, &spreads, book)?),
+                None => None,
+            };
+            let price = burnt.as_ref().and_then(|(_, burnt)| burnt.price);
+            let money = units.as_ref().zip(price).and_then(|(units, price)| units.money(price));
+            fixes.push(Saved { name, heat: saving.heat() / KWH, units, money });
+        }
+        let conducted = [0, 1].map(|state: usize| {
+            let loss: f64 =
+                spaces.iter().filter_map(|space| space.states[state].as_ref()).map(|c| c.loss).sum();
+            loss * degree_days * DAY / KWH
+        });
+        let with = |flow: Flow| flow.m3_s() * air * heat::air::SPECIFIC_HEAT * degree_days * DAY / KWH;
+        Ok(Some(Self {
+            degree_days,
+            mean: Temperature::from_c(mean),
+            fuel: burnt.map(|(_, burnt)| burnt),
+            conducted,
+            leaked: [with(found), with(planned)],
+            fixes,
+        }))
+    }
+}
+
+/// Ceilings as found, and as found or as planned.
+fn surfaces(spaces: &[Space], is_done: bool) -> Vec<Surface> {
+    let of = |space: &Space| {
+        let [found, planned] = space.states.each_ref();
+        let before = found.as_ref()?;
+        let after = planned.as_ref().filter(|_| is_done).unwrap_or(before);
+        let r = |ceiling: &super::Ceiling| Some(measure::RValue::from_si(ceiling.whole.si().recip()));
+        Some(Surface {
+            area: Area::from_m2(before.loss / before.whole.si()),
+            before: r(before)?,
+            after: r(after)?,
+        })
+    };
+    spaces.iter().filter_map(of).collect()
+}
+
+/// The fuel's row of the books and what is made of it; none where the job names no fuel.
+fn burnt<'b>(house: &House, book: &'b Book) -> Result<Option<(&'b book::thermal::Fuel, Burnt)>, LookupError> {
+    let Some(fuel) = house.fuel else { return Ok(None) };
+    let (row, heater) = match fuel {
+        Fuel::NaturalGas => ("gas", "gas-mid"),
+        Fuel::Propane => ("propane", "gas-mid"),
+        Fuel::Oil => ("oil", "oil-furnace"),
+        Fuel::Electricity => ("electricity", "electric"),
+        Fuel::Wood => ("cord-wood", "wood-stove"),
+    };
+    let row = book.thermal().fuel(row)?;
+    let usual: Range = book.thermal().heater(heater)?.gives;
+    let gives = house.efficiency.map_or((usual.middle(), false), |given| (given.of_one(), true));
+    let unit = |per: FuelUnit| match per {
+        FuelUnit::Therm => "therm",
+        FuelUnit::Gallon => "gallon",
+        FuelUnit::KilowattHour => "kWh",
+        FuelUnit::Cord => "cord",
+    };
+    let price = house.fuel_price.filter(|price| unit(price.per) == row.unit).map(|price| price.amount);
+    Ok(Some((row, Burnt { name: row.name.clone(), unit: row.unit.clone(), gives, price })))
+}

@@ -1,0 +1,170 @@
+//! Vapor of the attics through a winter, and the wood it wets.
+//!
+//! # Method
+//! Air that leaks up from the rooms brings their vapor, air through the vents that of outdoors, and a little goes through the ceiling itself. The underside of
+//! each strip of deck and the framing take it up and give it off ([`heat::moist::dampen`]). All begin the winter in balance with autumn air.
+//!
+//! # Range
+//! One air in each attic: above a leak it is wetter than told. What drips is not followed. Wood is reckoned as softwood of 500 kg/m³.
+
+use ::winter::season::{Airflow, Below, Hour, Season};
+use book::thermal::MoldClass;
+use book::{Book, Kind, LookupError, Share};
+use heat::moist::{MoistAir, Mold, Moved, Store, Wet, dampen, exchange, saturation_over_water};
+use job::DeckKind;
+use measure::Length;
+
+use super::log::Watch;
+use super::model::Model;
+
+/// Air over wood in a still attic, W/(m²·K): 2 to 4 (common practice).
+const STILL: f64 = 3.0;
+/// Wood, kg/m³.
+const DENSITY: f64 = 500.0;
+/// Autumn air (common practice).
+const AUTUMN: f64 = 0.8;
+/// Rafters or trusses: surface for each m² of ceiling, and half their thickness, m (2x8 at 16 in have 0.9; common practice).
+const FRAMING: (f64, f64) = (0.9, 0.019);
+/// Half-inch panels and inch boards, m, where nobody measured the deck.
+const PANEL: f64 = 0.0127;
+const BOARD: f64 = 0.019;
+/// Humidity of rooms in a cold spell, should the books say nothing of it (20 to 50 %; common practice).
+const USUAL: f64 = 0.35;
+/// A perm, kg/(s·m²·Pa).
+const PERM: f64 = 5.721e-11;
+/// Painted gypsum without a retarder, perms (ASHRAE Handbook Fundamentals, chapter 26, from memory).
+const PAINTED: f64 = 5.0;
+
+/// What the vapor of an attic did in a winter.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Damp {
+    /// The attic.
+    pub attic: String,
+    /// Highest moisture of the deck through its thickness, at its wettest strip, share of its dry weight; frost on it counts.
+    pub wood: f64,
+    /// Most frost or water on the underside of a strip, kg/m².
+    pub frost: f64,
+    /// Most of it on a strip that was not frozen: what may drip in a thaw, kg/m².
+    pub thaw: f64,
+    /// Highest mold index on a strip, 0 to 6.
+    pub mold: f64,
+}
+
+/// Attics being watched.
+#[derive(Clone)]
+pub(super) struct Damping {
+    spaces: Vec<Space>,
+    class: MoldClass,
+    /// Relative humidity of the rooms.
+    rooms: f64,
+}
+
+/// A clean surface; what grows on panels declines half as fast as on sawn pine where it is dry (Ojanen and others 2010, from memory).
+fn bare_mold(has_boards: bool) -> Mold {
+    let mut mold = Mold::new(0.0);
+    mold.declines = if has_boards { 1.0 } else { 0.5 };
+    mold
+}
+
+/// One attic: its strips, and the framing last.
+#[derive(Clone)]
+struct Space {
+    damp: Damp,
+    strips: Vec<usize>,
+    stores: Vec<Store>,
+    wet: Vec<Wet>,
+    mold: Vec<Mold>,
+    /// Vapor through its ceiling, kg/(s·Pa).
+    ceiling: f64,
+}
+
+impl Damping {
+    /// Before the winter, at a temperature outdoors.
+    pub(super) fn of(model: &Model<'_>, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
+        let has_boards = model.study.job.blocks.iter().any(|block| {
+            let kind = block.deck.as_ref().and_then(|deck| deck.kind.as_ref());
+            kind.is_some_and(|kind| kind.value == DeckKind::Boards)
+        });
+        let class = book.thermal().mold(if has_boards { "very-sensitive" } else { "sensitive" })?;
+        let rooms = match &model.study.job.house.humidity {
+            Some(humidity) => humidity.value.of_one(),
+            None => book
+                .default("house.humidity")
+                .and_then(|row| Share::of(&row.value))
+                .map_or(USUAL, Share::of_one),
+        };
+        let space = |attic: usize| {
+            let perms = match model.retarder(attic) {
+                Some(class) => book.thermal().retarder(&format!("class-{class}"))?.most_perms.min(PAINTED),
+                None => PAINTED,
+            };
+            Ok(Space::of(model, attic, outdoors, (perms, has_boards)))
+        };
+        let spaces = (0..model.attics().count()).map(space).collect::<Result<_, LookupError>>()?;
+        Ok(Self { spaces, class: class.clone(), rooms })
+    }
+
+    /// After the winter.
+    pub(super) fn told(self) -> Vec<Damp> {
+        self.spaces.into_iter().map(|space| space.damp).collect()
+    }
+}
+
+impl Space {
+    fn of(model: &Model<'_>, attic: usize, outdoors: f64, (perms, has_boards): (f64, bool)) -> Self {
+        let is_over = |below: Below| below == Below::Attic(attic);
+        let strips: Vec<usize> =
+            (0..model.shaped.len()).filter(|strip| is_over(model.shaped[*strip].below)).collect();
+        let slow = exchange(STILL);
+        let ceiling = model.ceiling(attic).m2();
+        let thickness = model.deck_thickness(attic).map_or(if has_boards { BOARD } else { PANEL }, Length::m);
+        let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);
+        let framing = Store::wood(FRAMING.0 * ceiling, FRAMING.1, DENSITY, slow);
+        let stores: Vec<Store> = strips.iter().map(deck).chain([framing]).collect();
+        Self {
+            damp: Damp { attic: model.attics().nth(attic).unwrap_or_default().to_owned(), ..Damp::default() },
+            wet: stores.iter().map(|store| store.in_balance(outdoors, AUTUMN)).collect(),
+            mold: vec![bare_mold(has_boards); strips.len()],
+            ceiling: ceiling * PERM * perms,
+            strips,
+            stores,
+        }
+    }
+
+    fn hour(&mut self, moved: &Moved, temperatures: &[f64], class: &MoldClass, seconds: f64) {
+        dampen(moved, &self.stores, temperatures, &mut self.wet, seconds);
+        let strips = self.stores.iter().zip(&self.wet).zip(temperatures).zip(&mut self.mold);
+        for (((store, wet), temperature), mold) in strips {
+            let free = store.free(*wet, *temperature);
+            self.damp.frost = self.damp.frost.max(free);
+            if *temperature > 0.0 {
+                self.damp.thaw = self.damp.thaw.max(free);
+            }
+            self.damp.wood = self.damp.wood.max(store.moisture(*wet).unwrap_or(0.0));
+            mold.pass(class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
+            self.damp.mold = self.damp.mold.max(mold.index);
+        }
+    }
+}
+
+impl Watch for Damping {
+    fn hour<A: Airflow>(&mut self, _: &Model<'_>, lived: &Season<'_, A>, _: &Season<'_, A>, hour: &Hour) {
+        let ratio =
+            |vapor: f64, temperature: f64| MoistAir::of_vapor(temperature, vapor, hour.sky.pressure).ratio;
+        let outdoors = ratio(hour.sky.vapour, hour.sky.air);
+        // in mild weather rooms are no drier than the air that comes in
+        let rooms = ratio(self.rooms * saturation_over_water(hour.rooms), hour.rooms).max(outdoors);
+        for (i, space) in self.spaces.iter_mut().enumerate() {
+            let (attic, flow) = (lived.attics()[i], lived.flows()[i]);
+            let under = |strip: &usize| Model::underside(lived.columns()[*strip].deck(), attic);
+            let temperatures: Vec<f64> = space.strips.iter().map(under).chain([attic]).collect();
+            let moved = Moved {
+                air: [flow.leak, flow.vent],
+                ratio: [rooms, outdoors],
+                ceiling: space.ceiling,
+                pressure: hour.sky.pressure,
+            };
+            space.hour(&moved, &temperatures, &self.class, hour.seconds);
+        }
+    }
+}
