@@ -71,6 +71,10 @@ pub(crate) enum Command {
         /// Write a summary of what was made as JSON
         #[arg(long)]
         json: bool,
+        /// Houses that are run through the winter for ranges on its sheet, each with what nobody knows sharply drawn anew (48 take some ten seconds); 0 for single
+        /// figures
+        #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u32).range(0..=100_000))]
+        runs: u32,
     },
     /// Show one part of the results
     Show {

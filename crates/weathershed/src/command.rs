@@ -29,7 +29,10 @@ pub(crate) fn run(cli: &Cli, out: &Output) -> Result<(), Failure> {
         Command::New { file } => new::run(file, out),
         Command::Check { job, json } => check::run(job, *json, &books()?, out),
         Command::Set { job, path, value } => set::run(job, path, value, &books()?, out),
-        Command::Plan { job, output, json } => plan::run(job, output, *json, &books()?, out),
+        Command::Plan { job, output, json, runs } => {
+            let asked = plan::Asked { json: *json, runs: *runs as usize };
+            plan::run(job, output, &asked, &books()?, out)
+        }
         Command::Show { part, job, json, blocked, weather, runs, seed } => {
             let sampling = Sampling { runs: *runs as usize, seed: *seed };
             let asked = show::Asked { json: *json, blocked, weather: weather.as_deref(), sampling };

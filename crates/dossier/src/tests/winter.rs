@@ -40,6 +40,7 @@ impl House {
         Wintered {
             winter: &self.winter,
             log: &self.log,
+            spread: None,
             file: "snowy-town-normals.csv",
             file_hash: "86648238",
         }

@@ -3,7 +3,7 @@
 use draw::{ChartOptions, Figure, Quantity, WinterScene};
 use job::{Units, VentClass};
 use study::Study;
-use study::winter::{Ablation, Log, Winter, parameters};
+use study::winter::{Ablation, Log, Spread, Winter, parameters};
 
 use super::quantity::because;
 use super::{drawing, fact, head};
@@ -19,6 +19,8 @@ pub struct Wintered<'a> {
     pub winter: &'a Winter,
     /// Hour by hour.
     pub log: &'a Log,
+    /// How far its figures may be off, where that was worked out.
+    pub spread: Option<&'a Spread>,
     /// Name of the file of weather.
     pub file: &'a str,
     /// Its SHA-256.
@@ -60,7 +62,11 @@ pub(crate) fn figures(study: &Study, wintered: &Wintered<'_>) -> WinterFigures {
     let options = |room: Room| ChartOptions { size_mm: room.size_mm() };
     let chart = |figure: Figure| drawing(figure, "");
     WinterFigures {
-        bands: chart(draw::bands_chart(&scene, &draw::headline_bands(&scene), &options(Room::CHART))),
+        bands: chart(draw::bands_chart(
+            &scene,
+            &draw::headline_bands(&scene, wintered.spread),
+            &options(Room::CHART),
+        )),
         fixes: chart(draw::fixes_chart(&scene, &options(Room::CHART))),
         season: chart(draw::season_chart(&scene, &options(Room::SEASON))),
         profile: draw::slope_profile(&scene, &options(Room::CHART)).map(chart),
@@ -87,7 +93,7 @@ const NOTE: &str = "For the desk. One winter of one year of weather: trust the o
     Ice of the building is the most that stands on a foot of eave, less that of the same winter with rooms as cold as outdoors.";
 
 fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
-    let Wintered { winter, log, file, file_hash } = wintered;
+    let Wintered { winter, log, spread, file, file_hash } = wintered;
     let measured = |label: &str, text: String| fact(label, Stated::measured(text));
     let mut facts = vec![
         measured("weather of", winter.weather.clone()),
@@ -98,6 +104,11 @@ fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
     facts.extend(study.job.site.climate_zone.as_ref().map(|zone| measured("climate zone", zone.clone())));
     let snow: f64 = log.weather.iter().map(|hour| hour.snow).sum();
     facts.push(measured("snow that falls, as water", draw::written(Quantity::Fall, snow, study.job.units)));
+    let runs = spread.map_or_else(
+        || "not reckoned".to_owned(),
+        |spread| format!("{} houses drawn anew", spread.sampling.runs),
+    );
+    facts.push(measured("ranges", runs));
     if let Some(slope) = &log.slope {
         facts.push(measured("most ice stands on", format!("eave of {}", slope.plane)));
     }

@@ -12,6 +12,7 @@ use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen};
 use crate::letter::{Anchor, Cut, Text, wrapped};
 use crate::svg::{Path, Svg};
 use crate::symbol::SMALL;
+use study::winter::{Bands, Spread, State};
 
 /// A figure with its spread, where that is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,6 +30,12 @@ impl Band {
     }
 }
 
+impl From<study::winter::Band> for Band {
+    fn from(band: study::winter::Band) -> Self {
+        Self { middle: band.p50, ends: Some([band.p10, band.p90]) }
+    }
+}
+
 /// A figure as found and as planned.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BandRow {
@@ -42,22 +49,47 @@ pub struct BandRow {
     pub plan: Band,
 }
 
-/// The headline figures of a winter, their spread unknown.
-pub fn headline_bands(scene: &WinterScene<'_>) -> Vec<BandRow> {
-    let (found, plan) = (&scene.winter.found, &scene.winter.plan);
-    let row = |name: &str, quantity, of: fn(&study::winter::State) -> f64| BandRow {
-        name: name.to_owned(),
-        quantity,
-        found: Band::lone(of(found)),
-        plan: Band::lone(of(plan)),
+/// The headline figures of a winter, with their spread where it was worked out.
+pub fn headline_bands(scene: &WinterScene<'_>, spread: Option<&Spread>) -> Vec<BandRow> {
+    let winter = scene.winter;
+    let row = |name: &str, quantity, lone: fn(&State) -> f64, of: fn(&Bands) -> study::winter::Band| {
+        let band = |state, bands: fn(&Spread) -> &Bands| {
+            spread.map_or_else(|| Band::lone(lone(state)), |spread| Band::from(of(bands(spread))))
+        };
+        BandRow {
+            name: name.to_owned(),
+            quantity,
+            found: band(&winter.found, |spread| &spread.found),
+            plan: band(&winter.plan, |spread| &spread.plan),
+        }
     };
     vec![
-        row("ice of the building on the eaves, at its most", Quantity::Ice, |state| state.ice),
-        row("snow melted from below", Quantity::Water, |state| state.melt),
-        row("days with water past the ice barrier", Quantity::Days, |state| state.pond_days),
-        row("deck at 22 °F under a foot of snow", Quantity::Temperature, |state| state.deck_at_design),
-        row("attic at 22 °F under a foot of snow", Quantity::Temperature, |state| state.attic_at_design),
-        row("heat that goes into the attics", Quantity::Heat, |state| state.heat),
+        row(
+            "ice of the building on the eaves, at its most",
+            Quantity::Ice,
+            |state| state.ice,
+            |bands| bands.ice,
+        ),
+        row("snow melted from below", Quantity::Water, |state| state.melt, |bands| bands.melt),
+        row(
+            "days with water past the ice barrier",
+            Quantity::Days,
+            |state| state.pond_days,
+            |bands| bands.pond_days,
+        ),
+        row(
+            "deck at 22 °F under a foot of snow",
+            Quantity::Temperature,
+            |state| state.deck_at_design,
+            |bands| bands.deck_at_design,
+        ),
+        row(
+            "attic at 22 °F under a foot of snow",
+            Quantity::Temperature,
+            |state| state.attic_at_design,
+            |bands| bands.attic_at_design,
+        ),
+        row("heat that goes into the attics", Quantity::Heat, |state| state.heat, |bands| bands.heat),
     ]
 }
 

@@ -41,7 +41,7 @@ impl House {
     /// Charts for the desk by name.
     pub fn charts(&self, units: Units) -> Vec<(&'static str, Figure)> {
         let (scene, options) = (self.scene(units), ChartOptions { size_mm: (177.0, 225.0) });
-        let bands = bands_chart(&scene, &headline_bands(&scene), &options);
+        let bands = bands_chart(&scene, &headline_bands(&scene, None), &options);
         let charts = [
             ("season", season_chart(&scene, &options)),
             ("fixes", fixes_chart(&scene, &options)),

@@ -8,7 +8,7 @@ use draw::{ChartOptions, PlanOptions, Reader, SectionOptions, Survey, WaterScene
 use job::{Basis, Problem, Severity};
 use serde_json::json;
 use study::Study;
-use study::winter::{Log, Winter};
+use study::winter::{Log, Sampling, Spread, Winter};
 use time::OffsetDateTime;
 
 use super::weather::{self, Year};
@@ -24,13 +24,30 @@ const SECTION_MM: (f64, f64) = (180.0, 225.0);
 const SHEET_MM: (f64, f64) = (180.0, 216.0);
 const OWNER_MM: (f64, f64) = (180.0, 125.0);
 
-pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Output) -> Result<(), Failure> {
+/// Which houses are drawn for ranges: any will do, the same each time.
+const SEED: u64 = 1;
+
+/// How the job is asked for.
+pub(crate) struct Asked {
+    pub(crate) json: bool,
+    /// Houses run through the winter for ranges.
+    pub(crate) runs: usize,
+}
+
+pub(crate) fn run(
+    path: &Path,
+    target: &Path,
+    asked: &Asked,
+    books: &Book,
+    out: &Output,
+) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
     let year = weather::named(&document, &study).map(|file| weather::read(&file)).transpose()?;
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    add_papers(&document, &study, year.as_ref(), books, &mut folder, out)?;
+    let logged = || logged(&document, &study, year.as_ref(), asked.runs, books, out);
+    add_papers(&document, &study, logged, books, &mut folder)?;
     add_details(&study, books, &mut folder)?;
     add_water(&study, &mut folder)?;
     folder.add("roof.json", pretty(&exchange::roof(&study.roof)).as_bytes())?;
@@ -52,7 +69,7 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     folder.add("code.json", pretty(&exchange::code(&study.code)).as_bytes())?;
     folder.add("job.toml", document.text.as_bytes())?;
     let files = folder.finish()?;
-    if json {
+    if asked.json {
         Output::result(&pretty(
             &json!({ "version": 1, "folder": target.display().to_string(), "files": files }),
         ))?;
@@ -62,14 +79,28 @@ pub(crate) fn run(path: &Path, target: &Path, json: bool, books: &Book, out: &Ou
     Ok(())
 }
 
+/// A winter with the year it was worked out for.
+struct Logged<'y> {
+    year: &'y Year,
+    winter: Winter,
+    log: Log,
+    spread: Option<Spread>,
+}
+
+impl Logged<'_> {
+    fn wintered(&self) -> Wintered<'_> {
+        let Self { year, winter, log, spread } = self;
+        Wintered { winter, log, spread: spread.as_ref(), file: &year.file, file_hash: &year.hash }
+    }
+}
+
 /// The papers on both sizes of sheet, drawings that stand on them, and the winter they tell of.
-fn add_papers(
+fn add_papers<'y>(
     document: &Document,
     study: &Study,
-    year: Option<&Year>,
+    logged: impl FnOnce() -> Option<Logged<'y>>,
     books: &Book,
     folder: &mut Folder,
-    out: &Output,
 ) -> Result<(), Failure> {
     let (text, hash, prepared) = (&document.text, &document.hash(), today());
     let roofers = || {
@@ -89,25 +120,17 @@ fn add_papers(
         Ok::<_, DossierError>([owner, diagnosis, winter.unwrap_or_default()].concat())
     };
     // Typesetting and the winter are most of the work, and papers without a winter wait for none.
-    let (roofers, (winter, owners)) = std::thread::scope(|scope| {
+    let (roofers, (logged, owners)) = std::thread::scope(|scope| {
         let roofers = scope.spawn(roofers);
-        let logged = logged(document, study, year, books, out);
-        let wintered = logged.as_ref().map(|(year, winter, log)| Wintered {
-            winter,
-            log,
-            file: &year.file,
-            file_hash: &year.hash,
-        });
-        let owners = owners(wintered.as_ref());
-        let roofers = roofers.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
-        (roofers, (logged.map(|(_, winter, _)| winter), owners))
+        let logged = logged();
+        let owners = owners(logged.as_ref().map(Logged::wintered).as_ref());
+        (roofers.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), (logged, owners))
     });
     for (name, bytes) in roofers?.into_iter().chain(owners?) {
         folder.add(&name, &bytes)?;
     }
-    winter.map_or(Ok(()), |winter| {
-        folder.add("winter.json", pretty(&exchange::winter(&winter, None)).as_bytes())
-    })
+    let Some(Logged { winter, spread, .. }) = logged else { return Ok(()) };
+    folder.add("winter.json", pretty(&exchange::winter(&winter, spread.as_ref())).as_bytes())
 }
 
 /// The winter of the year the job names. Where it names none, or the survey lacks what a winter needs, that is told, and the other papers are made all the same.
@@ -115,15 +138,21 @@ fn logged<'y>(
     document: &Document,
     study: &Study,
     year: Option<&'y Year>,
+    runs: usize,
     books: &Book,
     out: &Output,
-) -> Option<(&'y Year, Winter, Log)> {
+) -> Option<Logged<'y>> {
     let Some(year) = year else {
         out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
         return None;
     };
     let lacking = match Winter::logged(study, &year.weather, books) {
-        Ok((winter, log)) => return Some((year, winter, log)),
+        Ok((winter, log)) => {
+            let sampling = Sampling { runs, seed: SEED };
+            // a winter that was reckoned lacks nothing
+            let spread = (runs > 0).then(|| Spread::of(study, &year.weather, books, sampling).ok());
+            return Some(Logged { year, winter, log, spread: spread.flatten() });
+        }
         Err(lacking) => lacking,
     };
     let warning = |problem: Problem| Problem { severity: Severity::Warning, ..problem };
