@@ -9,7 +9,7 @@ use crate::season::{Airflow, Through};
 pub const VENT_DISCHARGE: f64 = 0.6;
 /// Wind pressures on vents as shares of its own: low ones to windward and leeward, high ones (from memory: soffits +0.3 to +0.6 and −0.3, ridges −0.4 to
 /// −0.6 where the roof is flatter than 9/12).
-const SHARES: [f64; 3] = [0.45, -0.3, -0.5];
+pub const SHARES: [f64; 3] = [0.45, -0.3, -0.5];
 
 /// An attic, as air sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,9 +46,8 @@ pub struct HouseAir {
 }
 
 impl HouseAir {
-    /// The network at temperatures and a wind; the rooms are its first zone, then the attics. Its openings: four of the shell, then of each attic its ceiling, its low
-    /// vents to windward and to leeward, and its high ones.
-    pub fn network(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
+    /// The network at temperatures and a wind; the rooms are its first zone.
+    fn network(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
         let density = heat::air::density(self.pressure, outdoors);
         let push = 0.5 * density * (wind * self.shelter).powi(2);
         let [windward, leeward, high] = SHARES.map(|share| share * push);

@@ -9,7 +9,7 @@ use ::winter::snow::Law;
 use ::winter::surface::Turbulence;
 use heat::air::{Leak, station_pressure};
 use job::{Attic, AtticState, Problem};
-use measure::{Flow, Length, Pitch, RValue};
+use measure::{Area, Flow, Length, Pitch, RValue};
 use roof::{PlaneId, Roof};
 use takeoff::{Region, VentCheck};
 
@@ -60,6 +60,8 @@ struct Room<'s> {
     /// Figures as found and as planned.
     states: [Figures; 2],
     heights: [Length; 2],
+    /// As [`Study::heels`] has them.
+    heels: [Area; 2],
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,7 +89,7 @@ impl<'s> Model<'s> {
             needed("house.leakage".into(), "a blower-door reading");
         }
         let mut spaces = Vec::new();
-        for attic in &job.attics {
+        for (attic, heels) in job.attics.iter().zip(&study.heels) {
             let found = figures(&attic.found, None);
             let plan = figures(&attic.plan, found);
             for (name, state, is_there) in
@@ -107,6 +109,7 @@ impl<'s> Model<'s> {
                     vents,
                     states: [found, plan],
                     heights: heights(&study.roof, attic),
+                    heels: *heels,
                 });
             }
         }
@@ -140,7 +143,7 @@ impl<'s> Model<'s> {
     }
 
     /// Strips and attics with the fixes done.
-    pub(super) fn house(&self, fixes: Fixes) -> House {
+    pub(crate) fn house(&self, fixes: Fixes) -> House {
         let strips = self.shaped.iter().map(|shaped| {
             let cosine = self.study.roof.plane(shaped.plane).pitch.slope_factor().recip();
             let film = if shaped.below == Below::Outdoors { OVER_SOFFIT } else { IN_ATTIC };
@@ -164,9 +167,10 @@ impl<'s> Model<'s> {
         });
         let aspects =
             self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
-        let attics = self.spaces.iter().map(|room| {
-            let r = room.states[usize::from(fixes.insulate)].insulation + RValue::from_us(CEILING);
-            Space { to_rooms: room.heated().m2() / r.si(), to_outdoors: 0.0, capacity: 0.0 }
+        let attics = self.spaces.iter().map(|room| Space {
+            to_rooms: room.to_rooms(usize::from(fixes.insulate)),
+            to_outdoors: 0.0,
+            capacity: 0.0,
         });
         House { strips: strips.collect(), planes: aspects.collect(), attics: attics.collect() }
     }
@@ -212,7 +216,13 @@ impl<'s> Model<'s> {
 }
 
 impl Room<'_> {
-    fn heated(&self) -> measure::Area {
+    /// Loss of the ceiling, W/K, with what its heels let through.
+    fn to_rooms(&self, state: usize) -> f64 {
+        let field = self.states[state].insulation + RValue::from_us(CEILING);
+        (self.heated() + self.heels[state]).m2() / field.si()
+    }
+
+    fn heated(&self) -> Area {
         self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
     }
 }
