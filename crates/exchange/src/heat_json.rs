@@ -4,7 +4,8 @@ use job::{SpaceKind, VentClass};
 use measure::{Money, RValue};
 use serde_json::{Value, json};
 use study::heat::{
-    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Day, Heat, How, Saved, Short, Space, Year,
+    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Damp, DampMonth, Day, Eave, Heat, How, Saved,
+    Sealed, Season, Section, Short, Space, Split, WoodState, Year,
 };
 use study::winter::Ablation;
 
@@ -17,9 +18,14 @@ pub fn heat(heat: &Heat) -> Value {
     json!({
         "version": VERSION,
         "spaces": heat.spaces.iter().map(space).collect::<Vec<_>>(),
+        "split": heat.split.iter().map(split).collect::<Vec<_>>(),
         "air": heat.air.as_ref().map(air),
         "breathing": breathing(&heat.breathing),
         "at_22_F": heat.cold.iter().map(cold).collect::<Vec<_>>(),
+        "eaves": heat.eaves.iter().map(eave).collect::<Vec<_>>(),
+        "climate": heat.climate.as_ref().map(|of| json!({ "means_C": of.means.map(tidy), "humidity": tidy(of.humidity) })),
+        "damp": heat.damp.iter().map(damp).collect::<Vec<_>>(),
+        "sealed": heat.sealed.iter().map(sealed).collect::<Vec<_>>(),
         "year": heat.year.as_ref().map(year),
         "holds": heat.holds.iter().map(|hold| json!({ "what": hold.what, "passes": hold.passes, "prevents": hold.prevents })).collect::<Vec<_>>(),
         "findings": heat.findings,
@@ -122,11 +128,15 @@ fn ceiling_leak(of: &CeilingLeak) -> Value {
         "attic": of.attic,
         "found_at_50_pa_m3_s": tidy(of.leaks[0].m3_s()),
         "plan_at_50_pa_m3_s": tidy(of.leaks[1].m3_s()),
-        "found_between_m3_s": of.between.map(|flow| tidy(flow.m3_s())),
         "vents_by_pressure_m2": of.by_pressure.map(|area| tidy(area.m2())),
         "vents_found_m2": tidy(of.vents.m2()),
         "vents_in_series_m2": of.series.map(|area| tidy(area.m2())),
     })
+}
+
+fn split(of: &Split) -> Value {
+    let [least, taken, most] = of.leaks.map(|flow| tidy(flow.m3_s()));
+    json!({ "attic": of.attic, "is_measured": of.is_measured, "least_m3_s": least, "taken_m3_s": taken, "most_m3_s": most })
 }
 
 fn day(day: &Day) -> Value {
@@ -174,6 +184,80 @@ fn cold(row: &Ablation) -> Value {
         "melt_kg_day": tidy(row.melt_day),
         "vent_kg_s": tidy(row.vent),
         "leak_kg_s": tidy(row.leak),
+    })
+}
+
+fn eave(of: &Eave) -> Value {
+    let [found, plan] = of.states.each_ref().map(|state| state.as_ref().map(section));
+    json!({ "attic": of.attic, "at": of.at, "found": found, "plan": plan })
+}
+
+fn section(of: &Section) -> Value {
+    let deck = of.deck.iter().map(|(at, t)| json!({ "inward_m": tidy(at.m()), "C": tidy(t.c()) }));
+    let floor = of.floor.iter().map(
+        |(from, to, through)| json!({ "from_m": tidy(from.m()), "to_m": tidy(to.m()), "m2k_w": r(*through) }),
+    );
+    json!({
+        "deck": deck.collect::<Vec<_>>(),
+        "floor": floor.collect::<Vec<_>>(),
+        "up_w_m": tidy(of.up),
+        "field_w_m": tidy(of.field),
+        "melts_m": of.melts.map(|ends| ends.map(|at| tidy(at.m()))),
+        "closure_rel": of.closure,
+    })
+}
+
+fn damp(of: &Damp) -> Value {
+    json!({ "attic": of.attic, "found": season(&of.states[0]), "plan": season(&of.states[1]) })
+}
+
+fn season(of: &Season) -> Value {
+    let wood = match of.wood {
+        WoodState::Dry => "dry",
+        WoodState::Watch => "watch",
+        WoodState::AtRisk => "at_risk",
+        WoodState::Decays => "decays",
+    };
+    json!({
+        "vapor_kg_day": tidy(of.vapor),
+        "frost_kg_m2": tidy(of.frost),
+        "thaws_in_month": of.thaws,
+        "moisture": tidy(of.moisture),
+        "wood": wood,
+        "mold_index": tidy(of.mold),
+        "months": of.months.iter().map(month).collect::<Vec<_>>(),
+    })
+}
+
+fn month(of: &DampMonth) -> Value {
+    json!({
+        "month": of.month,
+        "outdoors_C": tidy(of.outdoors),
+        "attic_C": tidy(of.attic),
+        "deck_C": tidy(of.deck),
+        "humidity_at_deck": tidy(of.humidity),
+        "moisture": tidy(of.moisture),
+        "held_kg_m2": tidy(of.held),
+    })
+}
+
+fn sealed(of: &Sealed) -> Value {
+    json!({
+        "space": of.space,
+        "is_vented": of.is_vented,
+        "layers": of.layers,
+        "most_kg_m2": of.most.map(|(kg, _)| tidy(kg)),
+        "most_in_month": of.most.map(|(_, month)| month),
+        "dries": of.dries,
+        "runs": of.runs,
+        "airtight": of.airtight.as_ref().map(|part| json!({
+            "least_m2k_w": r(part.least),
+            "least_share": part.least_share.map(tidy),
+            "has_m2k_w": r(part.has),
+            "share": tidy(part.share),
+            "meets_table": part.meets_table(),
+            "meets_share": part.meets_share(),
+        })),
     })
 }
 

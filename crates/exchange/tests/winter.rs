@@ -41,7 +41,7 @@ fn figures_of_both_states_have_their_names_and_ranges() {
     let (job, _) = Job::read(text, &book).expect("a job");
     let study = Study::of(&job, &book).expect("a study");
     let weather = weather();
-    let winter = Winter::of(&study, &weather).expect("a winter");
+    let winter = Winter::of(&study, &weather, &book).expect("a winter");
     let spread = Spread::of(&study, &weather, &book, Sampling { runs: 48, seed: 1 }).expect("a spread");
     let alone = exchange::winter(&winter, None);
     let ranged = exchange::winter(&winter, Some(&spread));

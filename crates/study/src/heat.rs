@@ -1,7 +1,7 @@
 //! Where the heat of a house goes, by its survey and its plan, without a year of weather.
 //!
 //! [`Heat::of`] takes a study: what each ceiling resists (`ceiling`), what of the house's leaks is in it and how air moves on a cold day (`air`), what that costs and
-//! each fix saves (`fuel`), what there is to buy (`buy`). `kind` tells which insulation of the books the job means. Findings come with every study: a heel
+//! each fix saves (`fuel`), the eaves in section (`eave`), what there is to buy (`buy`), what water does on decks (`damp`) and in bays (`sealed`). `kind` tells which insulation of the books the job means. Findings come with every study: a heel
 //! without room for insulation (`heel`), bays that share a plane with an attic or are too shallow (`bays`).
 //!
 //! Invariant: attics and decks on cold days are those of [`crate::winter`], under its snow; what the survey lacks is told by its field, and the rest stands.
@@ -10,10 +10,13 @@ mod air;
 mod bays;
 mod buy;
 mod ceiling;
+mod damp;
 mod desk;
+mod eave;
 mod fuel;
 mod heel;
 mod kind;
+mod sealed;
 
 use book::{Book, LookupError};
 use job::{FanEnd, Job, Lumber, Problem, SpaceKind, VentClass};
@@ -27,11 +30,15 @@ use crate::winter::{Ablation, DESIGN, Fixes, steady};
 use desk::Desk;
 use kind::Kind;
 
-pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day};
+pub use ::heat::moist::WoodState;
+pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
 pub use buy::{Buy, How};
 pub use ceiling::{Ceiling, Derate};
+pub use damp::{Climate, Damp, DampMonth, Season};
+pub use eave::{Eave, Section};
 pub use fuel::{Burnt, Saved, Year};
 pub use heel::Short;
+pub use sealed::Sealed;
 
 /// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
 /// from memory).
@@ -42,14 +49,24 @@ pub(crate) const CEILING: f64 = 0.61 + 0.61 + 0.45;
 pub struct Heat {
     /// Attics and bays, in document order.
     pub spaces: Vec<Space>,
+    /// What of the blower door's reading is in each ceiling.
+    pub split: Vec<Split>,
     /// Leaks and air; none where the survey lacks what they take.
     pub air: Option<Air>,
     /// What people need to breathe, and what burns in the house.
     pub breathing: Breathing,
     /// Attic and deck at 22 °F under a foot of snow, each fix alone and together.
     pub cold: Vec<Ablation>,
+    /// Eaves in section at 22 °F.
+    pub eaves: Vec<Eave>,
     /// A year's heat; none without degree days.
     pub year: Option<Year>,
+    /// The months reckoned with; none without degree days and a design temperature.
+    pub climate: Option<Climate>,
+    /// Water on the decks of attics through a year.
+    pub damp: Vec<Damp>,
+    /// Bays and decks that insulation touches.
+    pub sealed: Vec<Sealed>,
     /// What must hold before the crew leaves; no word of the job takes it away.
     pub holds: Vec<Hold>,
     /// What goes wrong with moist air, by the survey.
@@ -100,16 +117,29 @@ impl Heat {
         let of_model = model.as_ref();
         let air = of_model.map(|model| Air::of((job, book), takeoff, model)).transpose()?.flatten();
         let year = of_model.map(|model| Year::of((job, book), &spaces, model)).transpose()?.flatten();
+        let climate = Climate::of(job, book)?;
+        let damp = match of_model.zip(climate.as_ref()) {
+            Some((model, climate)) => damp::attics((job, book), model, climate)?,
+            None => Vec::new(),
+        };
+        let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
             Fixes::ABLATION.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).to_vec()
         };
+        let cold = of_model.map(ablation).unwrap_or_default();
+        let eaves = of_model.map_or_else(Vec::new, |model| eave::eaves(&desk, &spaces, &cold, model.rooms));
         lacking.extend(desk.unwritten());
         let breathing = Breathing::of((job, book), air.as_ref())?;
         Ok(Self {
+            split: air::split((job, book), &spaces)?,
             spaces,
-            cold: of_model.map(ablation).unwrap_or_default(),
+            cold,
+            eaves,
             holds: holds(job, &breathing),
             findings: findings(job),
+            climate,
+            damp,
+            sealed,
             air,
             breathing,
             year,
@@ -196,14 +226,20 @@ fn findings(job: &Job) -> Vec<String> {
     told.collect()
 }
 
-/// What a person should look at before insulation is bought.
-pub(crate) fn warnings(
+/// What a person should look at before insulation is bought; and by attic, how much larger its ceiling would be to lose as much without its heels, as found and as
+/// planned.
+pub(crate) fn looked_at(
     of: (&Job, &Book),
     roof: &Roof,
     takeoff: &Takeoff,
-) -> Result<Vec<Problem>, LookupError> {
+) -> Result<(Vec<Problem>, Vec<[Area; 2]>), LookupError> {
     let desk = Desk::of(of, roof, takeoff)?;
-    Ok([heel::warnings(&desk)?, bays::warnings(&desk)?].concat())
+    let larger = |attic: &job::Attic| match attic.kind {
+        SpaceKind::Attic => heel::larger(&desk, attic),
+        SpaceKind::Cathedral => Ok([Area::ZERO; 2]),
+    };
+    let heels = desk.job.attics.iter().map(larger).collect::<Result<_, _>>()?;
+    Ok(([heel::warnings(&desk)?, bays::warnings(&desk)?].concat(), heels))
 }
 
 /// Depth of lumber as it is sold, of its nominal one: a half inch less up to 6 in, three quarters from 8 in on (American Softwood Lumber Standard PS 20, from

@@ -79,6 +79,23 @@ fn show_takeoff_as_json_has_lines_with_reasons() {
 }
 
 #[test]
+fn show_heat_tells_what_ceilings_resist_what_to_buy_and_what_must_hold() {
+    let path = example("cross-gable.toml");
+    let heat = json(&["show", "heat", path.to_str().unwrap(), "--json"]);
+    assert_eq!(heat["version"], 1);
+    assert_eq!(heat["spaces"][0]["name"], "main");
+    assert_eq!(heat["spaces"][0]["buy"]["how"]["by"], "bags");
+    assert_eq!(heat["at_22_F"].as_array().map(Vec::len), Some(7));
+    assert_eq!(heat["eaves"].as_array().map(Vec::len), Some(2));
+    assert!(heat["eaves"][0]["plan"]["closure_rel"].as_f64().unwrap() < 1e-6);
+    let (status, text, _) = run(&["show", "heat", path.to_str().unwrap()]);
+    assert_eq!(status, 0);
+    for told in ["as found", "to buy:", "spillage and carbon monoxide", "R-60.0", "$"] {
+        assert!(text.contains(told), "no `{told}` in: {text}");
+    }
+}
+
+#[test]
 fn show_water_as_json_gives_the_cross_gables_catchments_and_findings() {
     let path = example("cross-gable.toml");
     let water = json(&["show", "water", path.to_str().unwrap(), "--json"]);

@@ -9,7 +9,7 @@ use crate::season::{Airflow, Through};
 pub const VENT_DISCHARGE: f64 = 0.6;
 /// Wind pressures on vents as shares of its own: low ones to windward and leeward, high ones (from memory: soffits +0.3 to +0.6 and −0.3, ridges −0.4 to
 /// −0.6 where the roof is flatter than 9/12).
-const SHARES: [f64; 3] = [0.45, -0.3, -0.5];
+pub const SHARES: [f64; 3] = [0.45, -0.3, -0.5];
 
 /// An attic, as air sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -80,36 +80,16 @@ impl Buy {
         let stays = found
             .filter(|_| !goes)
             .map_or(RValue::ZERO, |found| (found.reckoned - ceiling).max(RValue::ZERO));
-        let old = found.filter(|_| !goes).map_or(Ok(Load::ZERO), |found| weight(desk, found))?;
-        let new = (wanted - stays).max(RValue::ZERO);
-        let settled = kind.depth(new);
+        let old = found.filter(|_| !goes).map_or(Load::ZERO, |found| weight(desk, found));
         let waste: book::Share = desk.book.rule("blown.waste")?.get()?;
-        let (how, added) = match &kind.row.supply {
-            Supply::Blown { bag_kg, .. } => {
-                let Some(blown) = Blown::of(kind.row) else { return Ok(None) };
-                let fill = blown.fill(wanted, stays);
-                let bags = whole(fill.bags(area, waste.of_one()));
-                (How::Bags { blown: fill.blown, bags, each: *bag_kg }, fill.load())
-            }
-            Supply::Batts {} => (How::Batts, load(kind, settled)),
-            Supply::Sprayed { .. } => {
-                let Some(foam) = Foam::of(kind.row) else { return Ok(None) };
-                let depth = foam.depth(new);
-                let how = How::Foam {
-                    board_feet: board_feet(area, depth),
-                    lifts: foam.lifts(depth),
-                    weight: foam.weight(area, depth),
-                };
-                (how, load(kind, settled))
-            }
-        };
+        let Some((how, added)) = how(kind, [wanted, stays], area, waste.of_one()) else { return Ok(None) };
         let (board, limit, is_said) = board(desk, attic)?;
         Ok(Some(Self {
             kind: kind.row.name.clone(),
             wanted,
             stays,
             area,
-            settled,
+            settled: kind.depth((wanted - stays).max(RValue::ZERO)),
             how,
             load: (added + old, limit),
             board: (board, is_said),
@@ -118,6 +98,25 @@ impl Buy {
             cautions: cautions(attic),
         }))
     }
+}
+
+/// How what lacks of a resistance is bought over an area, and its load.
+fn how(kind: Kind<'_>, [wanted, stays]: [RValue; 2], area: Area, waste: f64) -> Option<(How, Load)> {
+    let new = (wanted - stays).max(RValue::ZERO);
+    Some(match &kind.row.supply {
+        Supply::Blown { bag_kg, .. } => {
+            let fill = Blown::of(kind.row)?.fill(wanted, stays);
+            let bags = whole(fill.bags(area, waste));
+            (How::Bags { blown: fill.blown, bags, each: *bag_kg }, fill.load())
+        }
+        Supply::Batts {} => (How::Batts, load(kind, kind.depth(new))),
+        Supply::Sprayed { .. } => {
+            let foam = Foam::of(kind.row)?;
+            let depth = foam.depth(new);
+            let (board_feet, lifts) = (board_feet(area, depth), foam.lifts(depth));
+            (How::Foam { board_feet, lifts, weight: foam.weight(area, depth) }, load(kind, depth))
+        }
+    })
 }
 
 /// Whether what lies there is taken out first.
@@ -140,9 +139,9 @@ fn load(kind: Kind<'_>, depth: Length) -> Load {
 }
 
 /// Load of what was found.
-fn weight(desk: &Desk<'_>, found: &Ceiling) -> Result<Load, LookupError> {
+fn weight(desk: &Desk<'_>, found: &Ceiling) -> Load {
     let row = desk.book.thermal().insulations().find(|row| row.name == found.kind);
-    Ok(row.map_or(Load::ZERO, |row| load(Kind { row, is_named: true }, found.depth)))
+    row.map_or(Load::ZERO, |row| load(Kind { row, is_named: true }, found.depth))
 }
 
 /// The limit of half-inch board, the usual one, at the spacing of the joists.

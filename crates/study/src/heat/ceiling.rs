@@ -5,7 +5,9 @@
 //! Where the job says what the insulation really resists (`effective`), that is what is reckoned with; else it is the mean of the layers less what is known to
 //! be wrong with them. Field, hatch and side walls add by area.
 
-use book::{Book, LookupError, Share};
+mod derate;
+
+use book::{Book, LookupError};
 use heat::{Across, Assembly, AssemblyError, Bounds, Layer, beside};
 use job::{Attic, AtticState, Basis, Block};
 use measure::{Area, Length, RValue, UValue};
@@ -13,6 +15,9 @@ use measure::{Area, Length, RValue, UValue};
 use super::desk::Desk;
 use super::kind::Kind;
 use super::{CEILING, dressed};
+use derate::Survey;
+
+pub use derate::Derate;
 
 /// A ceiling in one state.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,17 +48,6 @@ pub struct Ceiling {
     pub loss: f64,
 }
 
-/// Something that makes insulation resist less than its label.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Derate {
-    /// What it is, and what follows.
-    pub what: String,
-    /// Share of the resistance that is left, where one figure says it.
-    pub keeps: Option<f64>,
-    /// Whether the resistance reckoned with has it in.
-    pub is_in: bool,
-}
-
 impl Ceiling {
     /// As found, or as planned where `before` is what was found.
     pub(super) fn of(
@@ -66,20 +60,17 @@ impl Ceiling {
         let read = state.effective.as_ref().filter(|r| r.basis == Basis::Measured).map(|r| r.value);
         let words = state.insulation.as_deref();
         let kind = Kind::of(words.or(attic.found.insulation.as_deref()), desk.book)?;
-        let label = words.and_then(labelled).or_else(|| {
-            let depth = words.and_then(deep)?;
-            Some(RValue::from_si(depth.m() * kind.per_metre()))
-        });
-        let assumed = state.effective.as_ref().map(|r| r.value);
-        let Some(nominal) = label.or(read).or(assumed) else { return Ok(before.cloned()) };
-        let depth = words.and_then(deep).unwrap_or_else(|| kind.depth(nominal));
-        let block = desk.blocks(attic).next();
-        let Ok((assembly, layers, shares)) = built(desk.book, block, (nominal, depth))? else {
-            return Ok(None);
+        let by_depth = |depth: Length| RValue::from_si(depth.m() * kind.per_metre());
+        let label = words.and_then(labelled).or_else(|| words.and_then(deep).map(by_depth));
+        let Some(nominal) = label.or_else(|| state.effective.as_ref().map(|r| r.value)) else {
+            return Ok(before.cloned());
         };
+        let depth = words.and_then(deep).unwrap_or_else(|| kind.depth(nominal));
+        let built = built(desk.book, desk.blocks(attic).next(), (nominal, depth))?;
+        let Ok((assembly, layers, shares)) = built else { return Ok(None) };
         let bounds = assembly.bounds();
-        let mut derates = derates(desk, attic, state, (kind, nominal, depth))?;
-        derates.iter_mut().for_each(|derate| derate.is_in = read.is_some() || derate.keeps.is_some());
+        let survey = Survey { desk, attic, state, is_plan: before.is_some() };
+        let derates = survey.derates((kind, nominal, depth), read.is_some())?;
         let kept: f64 = derates.iter().filter_map(|derate| derate.keeps).product();
         let ceiling = RValue::from_us(CEILING);
         let reckoned = match read {
@@ -180,77 +171,6 @@ fn surfaces(
 /// Film of still air on an upright wall, h·ft²·°F/Btu (ASHRAE Handbook Fundamentals, chapter 26, from memory).
 const UPRIGHT: f64 = 0.68;
 
-/// What a survey's words and figures say is wrong.
-fn derates(
-    desk: &Desk<'_>,
-    attic: &Attic,
-    state: &AtticState,
-    (kind, label, depth): (Kind<'_>, RValue, Length),
-) -> Result<Vec<Derate>, LookupError> {
-    let rule = |id: &str| desk.book.rule(id)?.get::<Share>().map(Share::of_one);
-    let said = state.condition.as_deref().unwrap_or_default().to_lowercase();
-    let has = |words: &[&str]| words.iter().any(|word| said.contains(word));
-    let mut all = Vec::new();
-    let mut add = |what: String, keeps: Option<f64>| all.push(Derate { what, keeps, is_in: false });
-    if has(&["black", "dirty", "dust"]) {
-        add("blackened: air goes through it where it is dark, and fiber filters air but does not stop it; no loss of its own, seal what is below first".into(), None);
-    }
-    if has(&["wet", "damp"]) {
-        let keeps = rule("insulation.wet")?;
-        add(
-            format!(
-                "wet: resists next to nothing while it is, and is replaced once the leak is mended ({:.0} % kept)",
-                keeps * 100.0
-            ),
-            Some(keeps),
-        );
-    }
-    if has(&["void", "gap", "missing", "moved"]) {
-        let bare = rule("insulation.voids")?;
-        let field = UValue::from_si((label + RValue::from_us(CEILING)).si().recip());
-        let holed = ::heat::with_voids(field, UValue::from_si(RValue::from_us(CEILING).si().recip()), bare);
-        let left = (RValue::from_si(holed.si().recip()) - RValue::from_us(CEILING)).max(RValue::ZERO);
-        add(format!("gaps: {:.0} % of the ceiling bare", bare * 100.0), Some(left / label));
-    }
-    if let Some(row) =
-        desk.book.thermal().batts().find(|row| *row.label == label && (*row.depth - depth).m().abs() < 0.003)
-    {
-        add(
-            format!(
-                "compressed: {} in {} is {}",
-                desk.r(label),
-                desk.job.units.lap(depth),
-                desk.r(*row.resistance)
-            ),
-            Some(*row.resistance / label),
-        );
-    }
-    let takes_in =
-        desk.takeoff.vents.iter().any(|check| check.attic == attic.name && check.found.low.m2() > 0.0);
-    let baffled = state.baffles.as_ref().is_some_and(|baffles| baffles.value > 0);
-    if takes_in && !baffled {
-        let (lost, width) = (
-            rule("insulation.wind-washed")?,
-            desk.book.rule("insulation.wind-washed.width")?.get::<Length>()?,
-        );
-        add(
-            format!(
-                "wind-washed: the outer {} at eaves that take air in, without baffles, lose about {:.0} % of theirs",
-                desk.job.units.length(width),
-                lost * 100.0
-            ),
-            None,
-        );
-    }
-    if kind.row.id == "glass-fiber" {
-        add("loose glass fiber of low density without a cover may lose up to 40 % at 73 °F between its faces: a cover of cellulose or batts, or a product labelled against it, stops that".into(), None);
-    }
-    if state.hatch.is_some() {
-        add("hatch: reckoned at its own resistance over its own area".into(), None);
-    }
-    Ok(all)
-}
-
 /// A resistance written in words, such as `R-60 blown`.
 fn labelled(words: &str) -> Option<RValue> {
     words.split(|c: char| c.is_whitespace() || c == ',').find_map(|word| word.parse::<RValue>().ok())
@@ -276,7 +196,7 @@ mod tests {
             (us("R-60 blown glass-fibre"), us("old, R-11"), us("cellulose")),
             (Some(60.0), Some(11.0), None)
         );
-        let inches = |words: &str| deep(words).map(|depth| depth.inches());
+        let inches = |words: &str| deep(words).map(Length::inches);
         assert_eq!(inches("3.5 in glass-fibre batt").map(|d| (d * 10.0).round()), Some(35.0));
         assert_eq!(inches("batts in all bays"), None);
     }

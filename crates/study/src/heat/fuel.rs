@@ -11,7 +11,7 @@
 use book::thermal::Range;
 use book::{Book, LookupError};
 use heat::air::density;
-use heat::energy::{Cut, Promise, Spreads, Surface, of_trade, usual_base};
+use heat::energy::{Cut, Promise, Saving, Spreads, Surface, of_trade, usual_base};
 use job::{Fuel, FuelUnit, House, Job};
 use measure::{Area, Flow, Money, Temperature};
 
@@ -82,24 +82,18 @@ impl Year {
         let leak = |fixes: Fixes| Flow::from_m3_s(steady(model, "", fixes, mean).0.leak.max(0.0) / air);
         let [found, planned, sealed] = [Fixes::default(), Fixes::ALL, seal].map(leak);
         let burnt = burnt(&job.house, book)?;
-        let spreads = Spreads::of(book)?;
         let surfaces = |is_done: bool| surfaces(spaces, is_done);
         let rows = [
             ("leaks sealed alone", surfaces(false), (found - sealed).max(Flow::ZERO)),
             ("insulated alone", surfaces(true), (found - leak(insulate)).max(Flow::ZERO)),
             ("all that is planned", surfaces(true), (found - planned).max(Flow::ZERO)),
         ];
-        let mut fixes = Vec::new();
-        for (name, surfaces, saved) in rows {
-            let saving = Cut { surfaces, air: saved, density: air }.saving(degree_days, &spreads);
-            let units = match &burnt {
-                Some((row, burnt)) => Some(saving.promise((row, burnt.gives.0), None, &spreads, book)?),
-                None => None,
-            };
-            let price = burnt.as_ref().and_then(|(_, burnt)| burnt.price);
-            let money = units.as_ref().zip(price).and_then(|(units, price)| units.money(price));
-            fixes.push(Saved { name, heat: saving.heat() / KWH, units, money });
-        }
+        let saved = |(name, surfaces, air_saved): (&'static str, Vec<Surface>, Flow)| {
+            let saving =
+                Cut { surfaces, air: air_saved, density: air }.saving(degree_days, &Spreads::of(book)?);
+            Saved::of(name, &saving, burnt.as_ref(), book)
+        };
+        let fixes = rows.into_iter().map(saved).collect::<Result<Vec<_>, _>>()?;
         let conducted = [0, 1].map(|state: usize| {
             let loss: f64 =
                 spaces.iter().filter_map(|space| space.states[state].as_ref()).map(|c| c.loss).sum();
@@ -114,6 +108,24 @@ impl Year {
             leaked: [with(found), with(planned)],
             fixes,
         }))
+    }
+}
+
+impl Saved {
+    fn of(
+        name: &'static str,
+        saving: &Saving,
+        burnt: Option<&(&book::thermal::Fuel, Burnt)>,
+        book: &Book,
+    ) -> Result<Self, LookupError> {
+        let spreads = Spreads::of(book)?;
+        let promise = |(row, burnt): &(&book::thermal::Fuel, Burnt)| {
+            saving.promise((row, burnt.gives.0), None, &spreads, book)
+        };
+        let units = burnt.map(promise).transpose()?;
+        let price = burnt.and_then(|(_, burnt)| burnt.price);
+        let money = units.as_ref().zip(price).and_then(|(units, price)| units.money(price));
+        Ok(Self { name, heat: saving.heat() / KWH, units, money })
     }
 }
 

@@ -11,8 +11,9 @@
 use book::LookupError;
 use heat::Taper;
 use heat::energy::Heel;
-use job::{Basis, Block, EdgeSlope, FramingKind, Problem, SpaceKind};
-use measure::{Length, Pitch, RValue};
+use job::{Attic, Basis, Block, EdgeSlope, FramingKind, Problem, SpaceKind};
+use measure::{Area, Length, Pitch, RValue};
+use roof::EdgeId;
 
 use super::desk::Desk;
 use super::dressed;
@@ -78,6 +79,28 @@ pub(super) fn short(
     let reach = taper.reach()?;
     let average = taper.mean(reach).ok()?.r_value()?;
     Some(Short { taper, edge: taper.at(Length::ZERO), reach, average })
+}
+
+/// How much larger a ceiling would be that lost as much without its measured heels, as found and as planned: along each eave its insulation runs out under the deck
+/// and lets more through. Insulation lies as deep as its kind takes for what it resists, under the clear way where it is planned.
+pub(super) fn larger(desk: &Desk<'_>, attic: &Attic) -> Result<[Area; 2], LookupError> {
+    let resists = |state: &job::AtticState| state.effective.as_ref().map(|r| r.value);
+    let found = resists(&attic.found);
+    let planned = resists(&attic.plan).or(found);
+    let before = Kind::of(attic.found.insulation.as_deref(), desk.book)?;
+    let states = [(found, before, Length::ZERO), (planned, desk.kind(attic)?, desk.clear)];
+    let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name);
+    let soffits = check.map_or(&[][..], |check| &check.soffits);
+    Ok(states.map(|(insulation, kind, clear)| {
+        let along = |(eave, along): &(EdgeId, Length)| {
+            let plane = desk.roof.edge(*eave).planes.iter().map(|plane| desk.roof.plane(*plane)).next()?;
+            let mut blocks = desk.blocks(attic).filter(|block| plane.blocks.contains(&block.name));
+            let short = short(blocks.find_map(measured)?, plane.pitch, clear, insulation?, kind)?;
+            let whole = insulation? + RValue::from_us(super::CEILING);
+            Some(*along * short.reach * (whole / short.average - 1.0))
+        };
+        soffits.iter().filter_map(along).sum()
+    }))
 }
 
 fn low(

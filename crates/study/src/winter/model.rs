@@ -59,6 +59,8 @@ struct Room<'s> {
     /// Figures as found and as planned.
     states: [Figures; 2],
     heights: [Length; 2],
+    /// As [`Study::heels`] has them.
+    heels: [Area; 2],
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -91,7 +93,7 @@ impl<'s> Model<'s> {
             needed("house.leakage".into(), "a blower-door reading");
         }
         let mut spaces = Vec::new();
-        for attic in &job.attics {
+        for (attic, heels) in job.attics.iter().zip(&study.heels) {
             let found = figures(&attic.found, None);
             let plan = figures(&attic.plan, found);
             for (name, state, is_there) in
@@ -111,6 +113,7 @@ impl<'s> Model<'s> {
                     vents,
                     states: [found, plan],
                     heights: heights(&study.roof, attic),
+                    heels: *heels,
                 });
             }
         }
@@ -182,9 +185,8 @@ impl<'s> Model<'s> {
         let attics = self.spaces.iter().zip(&draw.attics).map(|(room, drawn)| {
             let is_new = fixes.insulate && room.attic.plan.effective.is_some();
             let factor = if is_new { draw.laying } else { drawn.insulation };
-            let insulation = room.states[usize::from(fixes.insulate)].insulation;
-            let r = insulation * factor + RValue::from_us(CEILING);
-            Space { to_rooms: room.heated().m2() / r.si(), to_outdoors: 0.0, capacity: 0.0 }
+            let to_rooms = room.to_rooms(usize::from(fixes.insulate), factor);
+            Space { to_rooms, to_outdoors: 0.0, capacity: 0.0 }
         });
         House { strips: strips.collect(), planes: aspects.collect(), attics: attics.collect() }
     }
@@ -192,6 +194,11 @@ impl<'s> Model<'s> {
     /// Unknowns as the job has them.
     pub(super) fn as_written(&self) -> Draw {
         Draw::as_written(self.spaces.len())
+    }
+
+    /// Strips and attics with the fixes done, of the job as written.
+    pub(crate) fn house_as_written(&self, fixes: Fixes) -> House {
+        self.house(fixes, &self.as_written())
     }
 
     /// Air with the fixes done, of the job as written.
@@ -273,6 +280,12 @@ impl<'s> Model<'s> {
 }
 
 impl Room<'_> {
+    /// Loss of the ceiling, W/K, with what its heels let through; insulation resists so many times what is written.
+    fn to_rooms(&self, state: usize, factor: f64) -> f64 {
+        let field = self.states[state].insulation * factor + RValue::from_us(CEILING);
+        (self.heated() + self.heels[state]).m2() / field.si()
+    }
+
     fn heated(&self) -> Area {
         self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
     }

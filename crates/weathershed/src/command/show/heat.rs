@@ -1,21 +1,38 @@
 //! Where heat goes, what it costs, what there is to buy.
 
+mod space;
+
 use comfy_table::Table;
 use job::Units;
 use measure::{Area, Flow, RValue};
-use study::heat::{Air, Breathing, Buy, Ceiling, Heat, How, Space, Year};
+use study::heat::{Air, Breathing, Damp, Eave, Heat, Sealed, Split, WoodState, Year};
 
 use super::roof::table;
 use super::winter::{air as kilograms, fixes, temperature};
+use space::{mass, space};
 
 /// Space by space, then air, cold days, the year, what must hold and what is lacking.
 pub(super) fn text(heat: &Heat, units: Units) -> String {
     let mut parts: Vec<String> = heat.spaces.iter().flat_map(|one| space(one, units)).collect();
+    parts.extend(list(
+        "leaks of the ceilings with the house at 50 Pa",
+        &heat.split.iter().map(|of| split(of, units)).collect::<Vec<_>>(),
+    ));
     parts.extend(heat.air.as_ref().map(|air| leaks(air, units)));
     parts.extend(heat.air.as_ref().map(|air| days(air, units).to_string()));
     if !heat.cold.is_empty() {
         parts.push(fixes(&heat.cold, None, units));
     }
+    if !heat.eaves.is_empty() {
+        parts.push(eaves(&heat.eaves, units));
+    }
+    if !heat.damp.is_empty() {
+        parts.push(damp(&heat.damp, units));
+    }
+    parts.extend(list(
+        "bays and decks that insulation touches, as planned",
+        &heat.sealed.iter().map(|of| sealed(of, units)).collect::<Vec<_>>(),
+    ));
     parts.push(breathing(&heat.breathing, units));
     parts.extend(heat.year.as_ref().map(year));
     parts.extend(list("findings", &heat.findings));
@@ -45,105 +62,21 @@ fn r(of: RValue, units: Units) -> String {
     }
 }
 
-fn space(space: &Space, units: Units) -> Vec<String> {
-    let mut parts = Vec::new();
-    let [found, planned] = space.states.each_ref().map(Option::as_ref);
-    let heading = format!("{} `{}`, ceiling {}", space.kind.words(), space.name, units.area(space.area));
-    let mut all = table(&[heading.as_str(), "as found", "as planned"], usize::MAX);
-    let mut row = |name: &str, of: &dyn Fn(&Ceiling) -> String| {
-        let cell = |state: Option<&Ceiling>| state.map_or_else(|| "cannot tell".to_owned(), of);
-        all.add_row([name.to_owned(), cell(found), cell(planned)]);
-    };
-    row("insulation", &|of| format!("{}{}", of.kind, if of.kind_is_named { "" } else { " (taken)" }));
-    row("label, depth", &|of| {
-        format!(
-            "{}, {}",
-            of.label.map_or_else(|| "none".to_owned(), |label| r(label, units)),
-            units.length(of.depth)
-        )
-    });
-    row("by layers: parallel paths", &|of| r(of.bounds.upper, units));
-    row("isothermal planes", &|of| r(of.bounds.lower, units));
-    row("mean, and its error", &|of| {
-        format!("{}, {:.0} %", r(of.bounds.mean(), units), of.bounds.error() * 100.0)
-    });
-    row("reckoned with", &|of| {
-        format!("{}{}", r(of.reckoned, units), if of.is_read { ", as read" } else { "" })
-    });
-    row("loss with hatch and side walls", &|of| match units {
-        Units::Us => format!("{:.0} Btu/h °F", of.loss * W_K_TO_BTU),
-        Units::Si => format!("{:.1} W/K", of.loss),
-    });
-    parts.push(all.to_string());
-    for (state, of) in [("as found", found), ("as planned", planned)] {
-        let Some(of) = of else { continue };
-        let told: Vec<String> = of.derates.iter().map(|derate| derate.what.clone()).collect();
-        parts.extend(list(&format!("what makes it resist less, {state}"), &told));
-    }
-    parts.extend(space.buy.as_ref().map(|of| buy(of, units)));
-    parts
-}
-
-const W_K_TO_BTU: f64 = 1.895_634;
-
-fn buy(buy: &Buy, units: Units) -> String {
-    let mut lines = vec![format!(
-        "{} to {}, {} of it there already, over {}: {} settled",
-        buy.kind,
-        r(buy.wanted, units),
-        r(buy.stays, units),
-        units.area(buy.area),
-        units.length(buy.settled)
-    )];
-    lines.push(match &buy.how {
-        How::Bags { blown, bags, each } => {
-            format!("blown {} deep, {bags} bags of {}", units.length(*blown), mass(*each, units))
-        }
-        How::Batts => "in batts".to_owned(),
-        How::Foam { board_feet, lifts, weight } => {
-            format!("{board_feet:.0} board feet in {lifts} lifts, {} of it", mass(*weight, units))
-        }
-    });
-    let (load, most) = buy.load;
-    let verdict =
-        if load > most { "TOO HEAVY: thicker board, a lighter kind, or strapping" } else { "carried" };
-    let said = if buy.board.1 { "" } else { ", spacing not read" };
-    lines.push(format!(
-        "on the ceiling {:.2} psf; {} carries {:.1} psf{said}: {verdict}",
-        load.psf(),
-        buy.board.0,
-        most.psf()
-    ));
-    lines.push(buy.baffles.map_or_else(
-        || "baffles: cannot tell, the spacing of the rafters is not written".to_owned(),
-        |count| format!("baffles: {count}, one to each bay that takes air in"),
-    ));
-    lines.extend(buy.heels.iter().map(|(at, short)| {
-        format!(
-            "heel of {at}: {} fits of {}; {} at the edge, {} over the {} to full depth",
-            units.length(short.taper.at_wall),
-            units.length(short.taper.full),
-            r(short.edge, units),
-            r(short.average, units),
-            units.length(short.reach)
-        )
-    }));
-    lines.extend(buy.cautions.iter().map(|&caution| caution.to_owned()));
-    format!("to buy:\n- {}", lines.join("\n- "))
-}
-
-fn mass(kg: f64, units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.0} lb", kg / 0.453_592_37),
-        Units::Si => format!("{kg:.1} kg"),
-    }
-}
-
 fn at_50(flow: Flow, units: Units) -> String {
     match units {
         Units::Us => format!("{:.0} cfm", flow.cfm()),
         Units::Si => format!("{:.0} L/s", flow.l_s()),
     }
+}
+
+fn split(of: &Split, units: Units) -> String {
+    let [least, taken, most] = of.leaks.map(|flow| at_50(flow, units));
+    let how = if of.is_measured {
+        "as read, give or take one reading"
+    } else {
+        "taken from the whole house's, by area: have it measured"
+    };
+    format!("`{}`: {taken}, {least} to {most}, {how}", of.attic)
 }
 
 fn leaks(air: &Air, units: Units) -> String {
@@ -205,6 +138,142 @@ fn days(air: &Air, units: Units) -> Table {
         }
     }
     all
+}
+
+/// Eaves in section at 22 °F under a foot of snow.
+fn eaves(all: &[Eave], units: Units) -> String {
+    let heading = [
+        "eave in section at 22 °F",
+        "state",
+        "deck at the wall",
+        "2 ft in",
+        "floor by foot from the wall",
+        "up, and by the field",
+        "melts",
+    ];
+    let mut rows = table(&heading, 2);
+    for eave in all {
+        for (state, of) in [("as found", &eave.states[0]), ("as planned", &eave.states[1])] {
+            let Some(of) = of else { continue };
+            let deck = |at: f64| {
+                let near =
+                    of.deck.iter().min_by(|a, b| (a.0.ft() - at).abs().total_cmp(&(b.0.ft() - at).abs()));
+                near.map_or_else(String::new, |(_, t)| temperature(t.c(), units))
+            };
+            let floor: Vec<String> =
+                of.floor.iter().take(4).map(|(.., through)| r(*through, units)).collect();
+            let melts = of.melts.map_or_else(
+                || "no".to_owned(),
+                |[from, to]| format!("{} to {}", units.length(from), units.length(to)),
+            );
+            let up = match units {
+                Units::Us => format!("{:.1}, {:.1} Btu/h ft", of.up * W_M_TO_BTU, of.field * W_M_TO_BTU),
+                Units::Si => format!("{:.1}, {:.1} W/m", of.up, of.field),
+            };
+            rows.add_row([
+                eave.at.clone(),
+                state.to_owned(),
+                deck(0.25),
+                deck(2.0),
+                floor.join(", "),
+                up,
+                melts,
+            ]);
+        }
+    }
+    rows.to_string()
+}
+
+const W_M_TO_BTU: f64 = 1.040_013;
+
+/// Decks through a year of monthly means.
+fn damp(all: &[Damp], units: Units) -> String {
+    let heading = [
+        "deck through a year of monthly means",
+        "state",
+        "vapor a day, coldest month",
+        "frost at most",
+        "wood at most",
+        "mold index",
+    ];
+    let mut rows = table(&heading, 2);
+    for one in all {
+        for (state, of) in [("as found", &one.states[0]), ("as planned", &one.states[1])] {
+            let thaws = of
+                .thaws
+                .map_or_else(String::new, |month| format!(", drips in {}", MONTHS[usize::from(month) - 1]));
+            let wood = match of.wood {
+                WoodState::Dry => "dry",
+                WoodState::Watch => "watch",
+                WoodState::AtRisk => "at risk if it stays",
+                WoodState::Decays => "ROTS if it stays",
+            };
+            rows.add_row([
+                format!("attic `{}`", one.attic),
+                state.to_owned(),
+                mass(of.vapor, units),
+                format!("{}{thaws}", per_area(of.frost, units)),
+                format!("{:.0} %, {wood}", of.moisture * 100.0),
+                format!("{:.1}", of.mold),
+            ]);
+        }
+    }
+    format!(
+        "{rows}\nMold is seen from an index of 3. Snow is taken to lie a foot deep in months that freeze; nights that frost a deck and sun that dries it are not in monthly means."
+    )
+}
+
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
+fn per_area(kg_m2: f64, units: Units) -> String {
+    match units {
+        Units::Us => format!("{:.2} lb/ft²", kg_m2 * 0.204_816),
+        Units::Si => format!("{kg_m2:.2} kg/m²"),
+    }
+}
+
+/// What condenses where no attic lies between.
+fn sealed(of: &Sealed, units: Units) -> String {
+    let water = of.most.map_or_else(
+        || "what condenses cannot be told without degree days and a design temperature".to_owned(),
+        |(most, month)| {
+            let after = match (of.dries, of.runs) {
+                _ if most <= 0.0 => "",
+                (_, Some(true)) => ", which RUNS OFF",
+                (Some(true), _) => ", dry again within the year",
+                _ => ", and MORE EACH YEAR",
+            };
+            format!(
+                "at most {} condenses, by the end of {}{after}",
+                per_area(most, units),
+                MONTHS[usize::from(month) - 1]
+            )
+        },
+    );
+    let airtight = of.airtight.as_ref().map_or_else(String::new, |part| {
+        let verdict = if part.meets_table() { "enough" } else { "NOT enough" };
+        format!(
+            "; IRC R806.5 asks {} of insulation no air goes through, {} is planned: {verdict}",
+            r(part.least, units),
+            r(part.has, units)
+        )
+    });
+    let vented =
+        if of.is_vented { "air goes over its insulation" } else { "no air goes over its insulation" };
+    format!("`{}`, {vented} ({}): {water}{airtight}", of.space, of.layers.join(", "))
 }
 
 fn breathing(of: &Breathing, units: Units) -> String {

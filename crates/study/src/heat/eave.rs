@@ -1,0 +1,91 @@
+//! The eave in section, solved in two dimensions: how warm the deck is along the slope, what goes out at the heel.
+//!
+//! # Method
+//! Wall with its plate, ceiling board, insulation under the deck as the heel lets it lie, deck with shingles under a foot of settled snow, per metre of eave. Air between
+//! insulation and deck is as cold as outdoors where it comes in at the soffit and as warm as the attic where the insulation is whole; without soffit vents it is the
+//! attic's everywhere. Where the snow's underside would be above 0 °C it is held there: it melts. Temperatures of rooms, attic and outdoors are those at 22 °F.
+//!
+//! # Range
+//! Steady. Air that washes through insulation is not in it, nor heat along the deck's length.
+
+mod form;
+
+use job::{Block, EdgeSlope};
+use measure::{Length, Pitch, RValue, Temperature};
+use roof::EdgeKind;
+
+use super::desk::Desk;
+use super::heel::measured;
+use crate::winter::{Ablation, DESIGN};
+use form::Form;
+
+/// The eave of a block at a pitch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Eave {
+    /// Attic over it.
+    pub attic: String,
+    /// Block and pitch.
+    pub at: String,
+    /// As found and as planned.
+    pub states: [Option<Section>; 2],
+}
+
+/// One state of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// Middle of the deck, by distance inward of the outside of the wall; outward is below nothing.
+    pub deck: Vec<(Length, Temperature)>,
+    /// Strips of floor inward from the outside of the wall: from, to, and from air to air what lies between.
+    pub floor: Vec<(Length, Length, RValue)>,
+    /// Up from the strips of floor drawn, W for each metre of eave.
+    pub up: f64,
+    /// What the field would let up through as much floor, W/m.
+    pub field: f64,
+    /// Inward over which snow melts on it; none where none does.
+    pub melts: Option<[Length; 2]>,
+    /// What did not close, as a share of what went through.
+    pub closure: f64,
+}
+
+/// Of every eave with a measured heel over an attic whose temperatures are known.
+pub(super) fn eaves(desk: &Desk<'_>, spaces: &[super::Space], cold: &[Ablation], rooms: f64) -> Vec<Eave> {
+    let Some((found, planned)) = cold.first().zip(cold.last()) else { return Vec::new() };
+    let mut all: Vec<Eave> = Vec::new();
+    for (attic, space) in desk.job.attics.iter().zip(spaces) {
+        for block in desk.blocks(attic) {
+            let Some(heel) = measured(block) else { continue };
+            for (pitch, overhang) in pitches(desk, block) {
+                let at = format!("{} at {}", block.name, desk.job.units.pitch(pitch));
+                if all.iter().any(|eave| eave.at == at && eave.attic == attic.name) {
+                    continue;
+                }
+                let of = |state: usize, row: &Ablation| {
+                    let ceiling = space.states[state].as_ref()?;
+                    let form =
+                        Form::of(desk, (attic, block), (heel, pitch, overhang), (ceiling, state == 1))?;
+                    form.section([rooms, row.attic, DESIGN]).ok()
+                };
+                all.push(Eave { attic: attic.name.clone(), at, states: [of(0, found), of(1, planned)] });
+            }
+        }
+    }
+    all
+}
+
+/// Pitches over a block's eaves, with how far they stand out.
+fn pitches(desk: &Desk<'_>, block: &Block) -> Vec<(Pitch, Length)> {
+    let of_side = |edge: &job::BlockEdge| {
+        let EdgeSlope::Pitch(pitch) = &edge.slope else { return None };
+        let is_its = |own: &&roof::Edge| {
+            own.kind == EdgeKind::Eave
+                && own.planes.iter().any(|plane| {
+                    let plane = desk.roof.plane(*plane);
+                    plane.blocks.contains(&block.name)
+                        && (plane.pitch.slope() - pitch.value.slope()).abs() < 1e-6
+                })
+        };
+        let eave = desk.roof.edges.iter().find(is_its)?;
+        (pitch.value.slope() > 0.0).then_some((pitch.value, eave.overhang))
+    };
+    block.edges.iter().flatten().filter_map(of_side).collect()
+}
