@@ -106,9 +106,9 @@ fn cause(ranked: &Ranked) -> CauseRow {
 fn of_hundred(share: f64) -> String {
     let fives = (share * 20.0).round() * 5.0;
     match fives {
-        f if f < 5.0 => "under 5 %".to_owned(),
-        f if f > 95.0 => "over 95 %".to_owned(),
-        f => format!("about {f:.0} %"),
+        f if f < 5.0 => "under 5\u{a0}%".to_owned(),
+        f if f > 95.0 => "over 95\u{a0}%".to_owned(),
+        f => format!("about {f:.0}\u{a0}%"),
     }
 }
 
@@ -144,7 +144,7 @@ mod tests {
     fn shares_are_told_in_fives() {
         assert_eq!(
             [0.994, 0.62, 0.06, 0.01].map(of_hundred),
-            ["over 95 %", "about 60 %", "about 5 %", "under 5 %"]
+            ["over 95\u{a0}%", "about 60\u{a0}%", "about 5\u{a0}%", "under 5\u{a0}%"]
         );
     }
 }
