@@ -168,13 +168,13 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes) -> (Ablation, Ledger) 
     (row, ledger)
 }
 
-/// The same in air of another temperature, and that of each attic, °C.
+/// The same in air of another temperature, and what each attic and the deck over it come to, °C.
 pub(crate) fn steady(
     model: &Model<'_>,
     name: &str,
     fixes: Fixes,
     outdoors: f64,
-) -> (Ablation, Ledger, Vec<f64>) {
+) -> (Ablation, Ledger, Vec<[f64; 2]>) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
     let house = model.house(fixes);
@@ -215,7 +215,8 @@ pub(crate) fn steady(
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };
-    (row, *season.ledger(), season.attics().to_vec())
+    let attics = season.attics().iter().zip(model.decks(&season)).map(|(air, deck)| [*air, deck]).collect();
+    (row, *season.ledger(), attics)
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.

@@ -109,8 +109,10 @@ pub(super) fn temperature(celsius: f64, units: Units) -> String {
 }
 
 pub(super) fn air(kg_s: f64, units: Units) -> String {
+    // a zero has no sign
+    let whole = |of: f64| of.round() + 0.0;
     match units {
-        Units::Us => format!("{:.0} cfm", kg_s * KG_S_TO_CFM),
-        Units::Si => format!("{:.0} L/s", kg_s / 1.292 * 1000.0),
+        Units::Us => format!("{} cfm", whole(kg_s * KG_S_TO_CFM)),
+        Units::Si => format!("{} L/s", whole(kg_s / 1.292 * 1000.0)),
     }
 }
