@@ -127,7 +127,7 @@ impl Heat {
             Fixes::ABLATION.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).to_vec()
         };
         let cold = of_model.map(ablation).unwrap_or_default();
-        let eaves = of_model.map_or_else(Vec::new, |model| eave::eaves(&desk, &spaces, &cold, model.rooms));
+        let eaves = of_model.map_or_else(Vec::new, |model| eave::eaves(&desk, &spaces, model));
         lacking.extend(desk.unwritten());
         let breathing = Breathing::of((job, book), air.as_ref())?;
         Ok(Self {

@@ -335,13 +335,13 @@ fn at_design(model: &Model<'_>, name: &str, fixes: Fixes, draw: &Draw) -> (Ablat
     (row, ledger)
 }
 
-/// The same of the job as written, in air of another temperature, and that of each attic, °C.
+/// The same of the job as written, in air of another temperature, and what each attic and the deck over it come to, °C.
 pub(crate) fn steady(
     model: &Model<'_>,
     name: &str,
     fixes: Fixes,
     outdoors: f64,
-) -> (Ablation, Ledger, Vec<f64>) {
+) -> (Ablation, Ledger, Vec<[f64; 2]>) {
     held(model, name, fixes, outdoors, &model.as_written())
 }
 
@@ -351,7 +351,7 @@ fn held(
     fixes: Fixes,
     outdoors: f64,
     draw: &Draw,
-) -> (Ablation, Ledger, Vec<f64>) {
+) -> (Ablation, Ledger, Vec<[f64; 2]>) {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
     let house = model.house(fixes, draw);
@@ -394,7 +394,8 @@ fn held(
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };
-    (row, *season.ledger(), season.attics().to_vec())
+    let attics = season.attics().iter().zip(model.decks(&season)).map(|(air, deck)| [*air, deck]).collect();
+    (row, *season.ledger(), attics)
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.

@@ -177,7 +177,7 @@ fn days(job: &Job, model: &Model<'_>, ceilings: &[CeilingLeak]) -> Vec<Day> {
 }
 
 fn day(model: &Model<'_>, ceilings: &[CeilingLeak], (state, fixes): (&'static str, Fixes), at: f64) -> Day {
-    let (_, _, attics) = steady(model, state, fixes, at);
+    let attics: Vec<f64> = steady(model, state, fixes, at).2.iter().map(|[air, _]| *air).collect();
     let air: HouseAir = model.air_as_written(fixes);
     let network = air.network_at(at, model.rooms, BREEZE, &attics);
     let solved = network.solved().ok();

@@ -6,7 +6,7 @@
 use book::LookupError;
 use book::thermal::Supply;
 use heat::energy::{Blown, Foam, board_feet};
-use job::{Attic, Basis, EdgeSlope};
+use job::{Attic, Basis, EdgeSlope, SpaceKind};
 use measure::{Area, Length, Load, RValue};
 
 use super::desk::Desk;
@@ -178,7 +178,8 @@ fn baffles(desk: &Desk<'_>, attic: &Attic) -> Option<u32> {
 /// What each measured heel leaves, by block and pitch.
 fn heels(desk: &Desk<'_>, attic: &Attic, wanted: RValue, kind: Kind<'_>) -> Vec<(String, Short)> {
     let mut all: Vec<(String, Short)> = Vec::new();
-    for block in desk.blocks(attic) {
+    // bays are as deep at the wall as elsewhere
+    for block in desk.blocks(attic).filter(|_| attic.kind == SpaceKind::Attic) {
         let Some(height) = measured(block) else { continue };
         for edge in block.edges.iter().flatten() {
             let EdgeSlope::Pitch(pitch) = &edge.slope else { continue };

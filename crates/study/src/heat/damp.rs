@@ -164,15 +164,15 @@ impl Run {
         let ceilings = attics.map(|attic| over(attic).map(level).sum::<f64>()).collect();
         let month = |outdoors: &f64| {
             let frozen = steady(model, "", fixes, outdoors.min(0.0));
-            let flows = through(model, fixes, *outdoors, &frozen.2);
+            let attics: Vec<f64> = frozen.2.iter().map(|[air, _]| *air).collect();
+            let flows = through(model, fixes, *outdoors, &attics);
             let of_attic = |i: usize| {
                 let [leak, vent] = flows[i];
                 let warm = house.attics[i].to_rooms + leak * SPECIFIC_HEAT;
                 let cold = vent * SPECIFIC_HEAT + decks[i] / BARE;
                 let bare = (warm * model.rooms + cold * outdoors) / (warm + cold);
                 let deck = bare - (bare - outdoors) * TO_DECK / BARE;
-                let snowy = [frozen.2[i], frozen.0.deck];
-                let [air, deck] = if *outdoors < 0.0 { snowy } else { [bare, deck] };
+                let [air, deck] = if *outdoors < 0.0 { frozen.2[i] } else { [bare, deck] };
                 [air, deck, leak, vent]
             };
             (0..decks.len()).map(of_attic).collect()

@@ -10,13 +10,14 @@
 
 mod form;
 
-use job::{Block, EdgeSlope};
+use job::{Attic, Block, EdgeSlope, SpaceKind};
 use measure::{Length, Pitch, RValue, Temperature};
 use roof::EdgeKind;
 
 use super::desk::Desk;
 use super::heel::measured;
-use crate::winter::{Ablation, DESIGN};
+use crate::winter::model::Model;
+use crate::winter::{DESIGN, Fixes, steady};
 use form::Form;
 
 /// The eave of a block at a pitch.
@@ -48,10 +49,11 @@ pub struct Section {
 }
 
 /// Of every eave with a measured heel over an attic whose temperatures are known.
-pub(super) fn eaves(desk: &Desk<'_>, spaces: &[super::Space], cold: &[Ablation], rooms: f64) -> Vec<Eave> {
-    let Some((found, planned)) = cold.first().zip(cold.last()) else { return Vec::new() };
+pub(super) fn eaves(desk: &Desk<'_>, spaces: &[super::Space], model: &Model<'_>) -> Vec<Eave> {
+    let attics = [Fixes::default(), Fixes::ALL].map(|fixes| steady(model, "", fixes, DESIGN).2);
     let mut all: Vec<Eave> = Vec::new();
-    for (attic, space) in desk.job.attics.iter().zip(spaces) {
+    let is_attic = |(_, (attic, _)): &(usize, (&Attic, &super::Space))| attic.kind == SpaceKind::Attic;
+    for (i, (attic, space)) in desk.job.attics.iter().zip(spaces).enumerate().filter(is_attic) {
         for block in desk.blocks(attic) {
             let Some(heel) = measured(block) else { continue };
             for (pitch, overhang) in pitches(desk, block) {
@@ -59,13 +61,13 @@ pub(super) fn eaves(desk: &Desk<'_>, spaces: &[super::Space], cold: &[Ablation],
                 if all.iter().any(|eave| eave.at == at && eave.attic == attic.name) {
                     continue;
                 }
-                let of = |state: usize, row: &Ablation| {
+                let of = |state: usize| {
                     let ceiling = space.states[state].as_ref()?;
                     let form =
                         Form::of(desk, (attic, block), (heel, pitch, overhang), (ceiling, state == 1))?;
-                    form.section([rooms, row.attic, DESIGN]).ok()
+                    form.section([model.rooms, attics[state][i][0], DESIGN]).ok()
                 };
-                all.push(Eave { attic: attic.name.clone(), at, states: [of(0, found), of(1, planned)] });
+                all.push(Eave { attic: attic.name.clone(), at, states: [of(0), of(1)] });
             }
         }
     }

@@ -110,5 +110,5 @@ type Told = (String, Option<f64>);
 fn loose(kind: Kind<'_>) -> Option<Told> {
     let what = "loose glass fiber of low density without a cover may lose up to 40 % at 73 °F between its faces: a cover of cellulose or batts, or a product labelled against \
                 it, stops that";
-    (kind.row.id == "glass-fiber").then(|| (what.to_owned(), None))
+    (kind.is_named && kind.row.id == "glass-fiber").then(|| (what.to_owned(), None))
 }

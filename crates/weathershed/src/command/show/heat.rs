@@ -8,7 +8,7 @@ use measure::{Area, Flow, RValue};
 use study::heat::{Air, Breathing, Damp, Eave, Heat, Sealed, Split, WoodState, Year};
 
 use super::roof::table;
-use super::winter::{air as kilograms, fixes, temperature};
+use super::winter::{self, fixes};
 use space::{mass, space};
 
 /// Space by space, then air, cold days, the year, what must hold and what is lacking.
@@ -187,6 +187,18 @@ fn eaves(all: &[Eave], units: Units) -> String {
 const W_M_TO_BTU: f64 = 1.040_013;
 
 /// Decks through a year of monthly means.
+/// With its unit.
+fn temperature(celsius: f64, units: Units) -> String {
+    let unit = if units == Units::Us { "°F" } else { "°C" };
+    format!("{} {unit}", winter::temperature(celsius, units))
+}
+
+/// A flow of air in kg/s, with its unit.
+fn kilograms(kg_s: f64, units: Units) -> String {
+    let unit = if units == Units::Us { "cfm" } else { "L/s" };
+    format!("{} {unit}", winter::air(kg_s, units))
+}
+
 fn damp(all: &[Damp], units: Units) -> String {
     let heading = [
         "deck through a year of monthly means",

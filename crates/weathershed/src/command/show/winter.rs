@@ -222,5 +222,7 @@ pub(super) fn temperature(celsius: f64, units: Units) -> String {
 }
 
 pub(super) fn air(kg_s: f64, units: Units) -> String {
-    format!("{:.0}", if units == Units::Us { kg_s * KG_S_TO_CFM } else { kg_s / AIR * 1000.0 })
+    // a zero has no sign
+    let told = if units == Units::Us { kg_s * KG_S_TO_CFM } else { kg_s / AIR * 1000.0 };
+    format!("{}", told.round() + 0.0)
 }
