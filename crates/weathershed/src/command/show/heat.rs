@@ -186,7 +186,6 @@ fn eaves(all: &[Eave], units: Units) -> String {
 
 const W_M_TO_BTU: f64 = 1.040_013;
 
-/// Decks through a year of monthly means.
 /// With its unit.
 fn temperature(celsius: f64, units: Units) -> String {
     let unit = if units == Units::Us { "°F" } else { "°C" };
@@ -199,6 +198,7 @@ fn kilograms(kg_s: f64, units: Units) -> String {
     format!("{} {unit}", winter::air(kg_s, units))
 }
 
+/// Decks through a year of monthly means.
 fn damp(all: &[Damp], units: Units) -> String {
     let heading = [
         "deck through a year of monthly means",
