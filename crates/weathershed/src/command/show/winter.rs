@@ -187,7 +187,8 @@ fn influences(spread: &Spread) -> String {
 /// What narrows the ice, by more than chance would.
 fn next(spread: &Spread) -> String {
     let mut all = table(&["measure this next", "with", "write it to", "narrows the ice by"], usize::MAX);
-    let is_told = |of: &&study::winter::Measure| of.narrows > 2.0 * of.error && of.narrows > 0.01;
+    // of ten that are tried one passes two deviations by chance
+    let is_told = |of: &&study::winter::Measure| of.narrows > 3.0 * of.error && of.narrows > 0.01;
     let mut is_empty = true;
     for of in spread.next.iter().filter(is_told) {
         let field = of.field.clone().unwrap_or_else(|| "no field: a note".into());
