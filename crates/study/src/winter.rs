@@ -5,7 +5,7 @@
 //! cold as the air outdoors. The ice of the first less that of the second is the ice the building makes; the sun makes the rest.
 //!
 //! # Range
-//! Air in a plane's strips is that of one attic. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
+//! Air in a plane's strips is that of one attic: what a low heel lets through warms all of it, not the strip over the wall alone. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
 mod damp;
