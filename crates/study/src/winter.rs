@@ -115,8 +115,7 @@ impl Winter {
     /// # Errors
     /// What the survey lacks to reckon with, each by its field.
     pub fn of(study: &Study, weather: &Weather, book: &Book) -> Result<Self, Vec<Problem>> {
-        let (winter, _, _) = Self::watched(&Model::of(study)?, weather, book, || ())?;
-        Ok(winter)
+        Ok(Self::watched(&Model::of(study)?, weather, book, || ())?.0)
     }
 
     /// The winter of a studied house, and what it was in every hour of it.

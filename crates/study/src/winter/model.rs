@@ -256,8 +256,8 @@ impl<'s> Model<'s> {
     /// Thickness of the deck over an attic, of the first of its blocks where it was measured.
     pub(super) fn deck_thickness(&self, attic: usize) -> Option<Length> {
         let under = &self.spaces[attic].attic.under;
-        let blocks = self.study.job.blocks.iter().filter(|block| under.contains(&block.name));
-        blocks.filter_map(|block| block.deck.as_ref()?.thickness).next()
+        let mut blocks = self.study.job.blocks.iter().filter(|block| under.contains(&block.name));
+        blocks.find_map(|block| block.deck.as_ref()?.thickness)
     }
 
     /// Underside of a deck over an attic, by the temperature in its middle and that of the attic, °C.
