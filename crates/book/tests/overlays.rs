@@ -207,7 +207,7 @@ fn the_overlays_shown_in_the_readme_read() {
         .filter_map(|rest| rest.split("```").next())
         .filter(|block| block.starts_with("[["))
         .collect();
-    assert_eq!(shown.len(), 4);
+    assert_eq!(shown.len(), 5);
     for block in shown {
         overlay(block).unwrap();
     }
