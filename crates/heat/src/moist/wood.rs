@@ -8,8 +8,8 @@
 
 use book::{Book, LookupError, Share};
 
-use super::air::between;
-
+/// Moisture and humidity are found to this.
+const CLOSE: f64 = 1e-12;
 const COLDEST: f64 = -1.1;
 const HOTTEST: f64 = 55.0;
 
@@ -25,9 +25,29 @@ pub fn wood_moisture(temperature: f64, humidity: f64) -> f64 {
     18.0 / w * (kh / (1.0 - kh) + (k1 * kh + 2.0 * both) / (1.0 + k1 * kh + both))
 }
 
-/// Relative humidity, 0 to 1, of the air over wood of a moisture: wetter than air can make it is 1.
+/// Relative humidity, 0 to 1, of the air over wood of a moisture, to a part in 10¹²: wetter than air can make it is 1. By the chord, halving the weight of an end
+/// that stays (Illinois rule), since it is asked of every piece of wood in every hour.
 pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
-    between(0.0, 1.0, |humidity| wood_moisture(temperature, humidity) - moisture)
+    let off = |humidity: f64| wood_moisture(temperature, humidity) - moisture;
+    let (mut low, mut high) = ((0.0, off(0.0)), (1.0, off(1.0)));
+    if low.1 >= 0.0 || high.1 <= 0.0 {
+        return if low.1 >= 0.0 { 0.0 } else { 1.0 };
+    }
+    while high.0 - low.0 > CLOSE {
+        let humidity = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
+        let miss = off(humidity);
+        if miss.abs() < CLOSE {
+            return humidity;
+        }
+        if miss < 0.0 {
+            low = (humidity, miss);
+            high.1 *= 0.5;
+        } else {
+            high = (humidity, miss);
+            low.1 *= 0.5;
+        }
+    }
+    f64::midpoint(low.0, high.0)
 }
 
 /// How wood of a moisture stands.
