@@ -23,7 +23,7 @@ pub struct Cause {
     #[serde(deserialize_with = "words")]
     pub name: String,
     /// What it shows as, and how usual it is among all that does.
-    pub shows: BTreeMap<Shown, f64>,
+    pub shows: BTreeMap<SymptomKind, f64>,
     /// What speaks for it, or against it.
     pub signs: Vec<Sign>,
     /// What mends it.
@@ -40,7 +40,7 @@ pub struct Cause {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[allow(missing_docs, reason = "plain names")]
-pub enum Shown {
+pub enum SymptomKind {
     Stain,
     Drip,
     Ice,

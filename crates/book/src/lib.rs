@@ -37,7 +37,7 @@ mod table;
 pub mod thermal;
 mod wording;
 
-pub use cause::{Cause, Evidence, Shown, Sign};
+pub use cause::{Cause, Evidence, Sign, SymptomKind};
 pub use clause::{
     AtticAccess, ChimneyHeight, Clause, ClosedValley, Discharge, Fasteners, LeftToOthers, LotLine, NailCount,
     PlumbingVent, Recover, Replacement, SkylightCurb, VentClearance,

@@ -25,13 +25,14 @@ pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, SpaceKind, W
 pub use block::{
     Block, BlockEdge, Deck, DeckKind, EdgeSlope, Form, FormName, Framing, FramingKind, Lumber, Overhang, Side,
 };
+pub use book::SymptomKind;
 pub use gutter::{Along, Downspout, Empties, Gutter, PlaneName};
 pub use opening::{Cricket, Mount, Opening, OpeningKind, Serves, Shaft, State};
 pub use reading::{Reading, ReadingOf};
 pub use site::{Climate, HailExposure, Site, WallLine};
 pub use survey::{
     Appliance, Compass, Crew, Date, Fan, FanEnd, Fuel, FuelPrice, FuelUnit, House, PlaneCount, Room, Storm,
-    Symptom, SymptomKind, VentClass,
+    Symptom, VentClass,
 };
 pub use walk::Walk;
 pub use window::Window;

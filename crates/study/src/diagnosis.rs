@@ -5,8 +5,8 @@
 
 mod evidence;
 
-use book::{Book, Cause, LookupError, Shown};
-use job::{Symptom, SymptomKind};
+use book::{Book, Cause, LookupError};
+use job::Symptom;
 
 use crate::Study;
 use crate::winter::Winter;
@@ -67,8 +67,7 @@ pub const fn likelihood(share: f64) -> &'static str {
 pub fn diagnoses(study: &Study, winter: Option<&Winter>, book: &Book) -> Result<Vec<Diagnosis>, LookupError> {
     let diagnosis = |symptom: &Symptom| {
         let evidence = Evidence { study, winter, book, symptom };
-        let shown = shown(symptom.kind);
-        let known = book.causes().filter_map(|cause| Some((cause, *cause.shows.get(&shown)?)));
+        let known = book.causes().filter_map(|cause| Some((cause, *cause.shows.get(&symptom.kind)?)));
         let mut causes: Vec<Ranked> = known
             .map(|(cause, weight)| ranked(cause, weight, &evidence))
             .collect::<Result<_, LookupError>>()?;
@@ -110,19 +109,4 @@ fn ranked(cause: &Cause, weight: f64, evidence: &Evidence<'_>) -> Result<Ranked,
     ranked.missing.sort_unstable();
     ranked.missing.dedup();
     Ok(ranked)
-}
-
-/// A symptom as the books name it.
-const fn shown(kind: SymptomKind) -> Shown {
-    match kind {
-        SymptomKind::Stain => Shown::Stain,
-        SymptomKind::Drip => Shown::Drip,
-        SymptomKind::Ice => Shown::Ice,
-        SymptomKind::Icicles => Shown::Icicles,
-        SymptomKind::Frost => Shown::Frost,
-        SymptomKind::Condensation => Shown::Condensation,
-        SymptomKind::PeelingPaint => Shown::PeelingPaint,
-        SymptomKind::ColdRoom => Shown::ColdRoom,
-        SymptomKind::RunningVentilator => Shown::RunningVentilator,
-    }
 }

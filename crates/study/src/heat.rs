@@ -10,7 +10,7 @@ mod air;
 mod bays;
 mod buy;
 mod ceiling;
-mod damp;
+pub(crate) mod damp;
 mod desk;
 mod eave;
 mod fuel;

@@ -39,7 +39,7 @@ use model::Model;
 pub use parameters::parameters;
 pub use sensitivity::{Index, indices};
 pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};
-pub use tell::{Ablation, State};
+pub use tell::{Ablation, FREEZING_AIR, State};
 use unknown::Draw;
 
 /// What is done about the ice. As found nothing is.

@@ -90,6 +90,15 @@ impl HouseAir {
         SHELL.into_iter().map(|(_, side)| (side, None)).chain(self.attics.iter().flat_map(of_attic))
     }
 
+    /// What weather makes of each opening, in the order of the network: the pressure of the wind, and vents by the density of the air.
+    fn weathered(&self, outdoors: f64, wind: f64) -> impl Iterator<Item = (f64, Option<Leak>)> {
+        let density = heat::air::density(self.pressure, outdoors);
+        let push = 0.5 * density * (wind * self.shelter).powi(2);
+        self.sides().map(move |(side, vent)| {
+            (side.wind(push), vent.map(|area| Leak::opening(area, VENT_DISCHARGE, density)))
+        })
+    }
+
     /// The network in still air, all at 0 °C; the rooms are its first zone.
     fn network(&self) -> Network {
         let zone = || Zone { name: String::new(), temperature: 0.0 };
@@ -126,31 +135,25 @@ impl HouseAir {
     /// The network at temperatures and a wind; the rooms are its first zone. Its openings: four of the shell, then of each attic its ceiling, its low vents to
     /// windward and to leeward, and its high ones.
     pub fn network_at(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
-        let density = heat::air::density(self.pressure, outdoors);
-        let push = 0.5 * density * (wind * self.shelter).powi(2);
         let mut network = self.network();
         network.outdoors.temperature = outdoors;
         let temperatures = std::iter::once(rooms).chain(attics.iter().copied());
         network.zones.iter_mut().zip(temperatures).for_each(|(zone, at)| zone.temperature = at);
-        for ((side, vent), opening) in self.sides().zip(&mut network.openings) {
-            opening.wind = side.wind(push);
-            if let Some(area) = vent {
-                opening.leak = Leak::opening(area, VENT_DISCHARGE, density);
-            }
+        for ((push, vent), opening) in self.weathered(outdoors, wind).zip(&mut network.openings) {
+            opening.wind = push;
+            opening.leak = vent.unwrap_or(opening.leak);
         }
         network
     }
 
     /// The network as kept, at temperatures and a wind.
     fn set(&self, balancer: &mut Balancer, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) {
-        let density = heat::air::density(self.pressure, outdoors);
-        let push = 0.5 * density * (wind * self.shelter).powi(2);
         balancer.set_temperatures(outdoors, std::iter::once(rooms).chain(attics.iter().copied()));
-        for ((side, vent), (wind, coefficient)) in self.sides().zip(balancer.openings_mut()) {
-            *wind = side.wind(push);
-            if let Some(area) = vent {
-                *coefficient = Leak::opening(area, VENT_DISCHARGE, density).coefficient;
-            }
+        for ((push, vent), (pushed, coefficient)) in
+            self.weathered(outdoors, wind).zip(balancer.openings_mut())
+        {
+            *pushed = push;
+            *coefficient = vent.map_or(*coefficient, |leak| leak.coefficient);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Amounts of a winter as papers write them, rounded to what is known of them.
 
 use job::Units;
+use study::winter::FREEZING_AIR;
 
 /// What is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,12 +24,9 @@ pub enum Quantity {
     Days,
 }
 
-/// Density of air at 0 °C at the sea, kg/m³.
-const FREEZING_AIR: f64 = 1.292;
-
 impl Quantity {
     /// A value in the unit it is written in.
-    pub(super) fn shown(self, value: f64, units: Units) -> f64 {
+    pub fn shown(self, value: f64, units: Units) -> f64 {
         match (self, units) {
             (Self::Temperature, Units::Us) => value * 1.8 + 32.0,
             (Self::Ice, Units::Us) => value * 0.671_969,

@@ -195,6 +195,14 @@ pub struct Lumber {
     pub depth: u8,
 }
 
+impl Block {
+    /// Whether its deck is known to be of boards.
+    pub fn is_boarded(&self) -> bool {
+        let kind = self.deck.as_ref().and_then(|deck| deck.kind.as_ref());
+        kind.is_some_and(|kind| kind.value == DeckKind::Boards)
+    }
+}
+
 /// What carries the deck of a block. None where it was not written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Framing {

@@ -1,6 +1,6 @@
 //! The rest of the survey: the house below the roof, what goes wrong in it, the storm, the crew.
 
-use book::Share;
+use book::{Share, SymptomKind};
 use measure::{Area, Flow, Length, Money, Temperature, Volume};
 
 use super::{Figure, PlaneName, Span};
@@ -136,21 +136,6 @@ pub struct Fan {
     pub ends: Figure<FanEnd>,
     /// Where it stands in the document.
     pub span: Span,
-}
-
-/// What goes wrong in a house below its roof.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs, reason = "plain names")]
-pub enum SymptomKind {
-    Stain,
-    Drip,
-    Ice,
-    Icicles,
-    Frost,
-    Condensation,
-    PeelingPaint,
-    ColdRoom,
-    RunningVentilator,
 }
 
 /// What the owner saw.

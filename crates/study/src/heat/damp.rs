@@ -13,12 +13,12 @@ use std::f64::consts::TAU;
 use book::{Book, Kind as _, LookupError, Share};
 use heat::energy::{MonthlyMean, of_trade, usual_base, yearly_spread};
 use heat::moist::{Deck, MoistAir, Mold, WoodState, exchange, wood_moisture, wood_state};
-use job::{Attic, DeckKind, Job};
+use job::{Attic, Block, Job};
 
 use ::heat::air::SPECIFIC_HEAT;
 use ::winter::season::Below;
 
-use crate::winter::model::Model;
+use crate::winter::model::{DECK, IN_ATTIC, Model};
 use crate::winter::{Fixes, steady};
 
 /// Mean outdoors of a month.
@@ -115,12 +115,12 @@ pub struct DampMonth {
 /// Frost on a square metre that drips when it thaws, kg (common practice).
 const DRIPS: f64 = 0.1;
 /// Heat between air and deck by which vapor goes too, W/(m²·K) (2 to 4 in attics; from memory).
-const CONVECTIVE: f64 = 3.0;
-/// Bare deck with shingles, from the attic's air outward, and the part of it to the deck's middle, m²·K/W: films 0.107 and 0.04, deck 0.187 (as the winter has it).
-const BARE: f64 = 0.107 + 0.187 + 0.04;
-const TO_DECK: f64 = 0.107 + 0.187 / 2.0;
+pub(crate) const CONVECTIVE: f64 = 3.0;
+/// Bare deck with shingles, from the attic's air outward, and the part of it to the deck's middle, m²·K/W: the winter's own, and the film outdoors.
+const BARE: f64 = IN_ATTIC + DECK + 0.04;
+const TO_DECK: f64 = IN_ATTIC + DECK / 2.0;
 /// One US perm, kg/(s·m²·Pa) (exact to what is printed).
-const PERM: f64 = 5.7214e-11;
+pub(crate) const PERM: f64 = 5.7214e-11;
 
 /// Of the attics a winter can be reckoned for.
 pub(super) fn attics(
@@ -268,7 +268,7 @@ fn through(model: &Model<'_>, fixes: Fixes, outdoors: f64, attics: &[f64]) -> Ve
 }
 
 /// Humidity of the rooms in a cold spell, as read or as is usual.
-pub(super) fn humidity(job: &Job, book: &Book) -> f64 {
+pub(crate) fn humidity(job: &Job, book: &Book) -> f64 {
     let read = job.house.humidity.as_ref().map(|humidity| humidity.value.of_one());
     let usual = || book.default("house.humidity").and_then(|row| Share::of(&row.value)).map(Share::of_one);
     read.or_else(usual).unwrap_or(USUAL_HUMIDITY)
@@ -289,9 +289,5 @@ pub(super) fn perms(attic: &Attic) -> f64 {
 /// Boards are sawn pine; panels and what nobody looked at are less so.
 fn mold_class(job: &Job, attic: &Attic) -> &'static str {
     let mut blocks = job.blocks.iter().filter(|block| attic.under.contains(&block.name));
-    let is_boards = blocks.any(|block| {
-        let kind = block.deck.as_ref().and_then(|deck| deck.kind.as_ref());
-        kind.is_some_and(|kind| kind.value == DeckKind::Boards)
-    });
-    if is_boards { "very-sensitive" } else { "sensitive" }
+    if blocks.any(Block::is_boarded) { "very-sensitive" } else { "sensitive" }
 }

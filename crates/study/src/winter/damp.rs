@@ -9,16 +9,15 @@
 
 use ::winter::season::{Airflow, Below, Hour, Season};
 use book::thermal::MoldClass;
-use book::{Book, Kind, LookupError, Share};
+use book::{Book, LookupError};
 use heat::moist::{MoistAir, Mold, Moved, Store, Wet, dampen, exchange, saturation_over_water};
-use job::DeckKind;
+use job::Block;
 use measure::Length;
 
 use super::log::Watch;
 use super::model::Model;
+use crate::heat::damp::{CONVECTIVE, PERM, humidity};
 
-/// Air over wood in a still attic, W/(m²·K): 2 to 4 (common practice).
-const STILL: f64 = 3.0;
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
 /// Autumn air (common practice).
@@ -28,10 +27,6 @@ const FRAMING: (f64, f64) = (0.9, 0.019);
 /// Half-inch panels and inch boards, m, where nobody measured the deck.
 const PANEL: f64 = 0.0127;
 const BOARD: f64 = 0.019;
-/// Humidity of rooms in a cold spell, should the books say nothing of it (20 to 50 %; common practice).
-const USUAL: f64 = 0.35;
-/// A perm, kg/(s·m²·Pa).
-const PERM: f64 = 5.721e-11;
 /// Painted gypsum without a retarder, perms (ASHRAE Handbook Fundamentals, chapter 26, from memory).
 const PAINTED: f64 = 5.0;
 
@@ -81,18 +76,9 @@ struct Space {
 impl Damping {
     /// Before the winter, at a temperature outdoors.
     pub(super) fn of(model: &Model<'_>, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
-        let has_boards = model.study.job.blocks.iter().any(|block| {
-            let kind = block.deck.as_ref().and_then(|deck| deck.kind.as_ref());
-            kind.is_some_and(|kind| kind.value == DeckKind::Boards)
-        });
+        let has_boards = model.study.job.blocks.iter().any(Block::is_boarded);
         let class = book.thermal().mold(if has_boards { "very-sensitive" } else { "sensitive" })?;
-        let rooms = match &model.study.job.house.humidity {
-            Some(humidity) => humidity.value.of_one(),
-            None => book
-                .default("house.humidity")
-                .and_then(|row| Share::of(&row.value))
-                .map_or(USUAL, Share::of_one),
-        };
+        let rooms = humidity(&model.study.job, book);
         let space = |attic: usize| {
             let perms = match model.retarder(attic) {
                 Some(class) => book.thermal().retarder(&format!("class-{class}"))?.most_perms.min(PAINTED),
@@ -115,7 +101,7 @@ impl Space {
         let is_over = |below: Below| below == Below::Attic(attic);
         let strips: Vec<usize> =
             (0..model.shaped.len()).filter(|strip| is_over(model.shaped[*strip].below)).collect();
-        let slow = exchange(STILL);
+        let slow = exchange(CONVECTIVE);
         let ceiling = model.ceiling(attic).m2();
         let thickness = model.deck_thickness(attic).map_or(if has_boards { BOARD } else { PANEL }, Length::m);
         let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);

@@ -23,8 +23,8 @@ pub(super) const BANDS: usize = 5;
 /// Deck and shingles: heat they hold J/(m²·K), resistance m²·K/W (1/2 in panel and asphalt shingles; ASHRAE Handbook Fundamentals, chapter 26, from
 /// memory), films on their underside in an attic and over a soffit.
 pub(super) const DECK_HEAT: f64 = 14_000.0;
-pub(super) const DECK: f64 = 0.187;
-const IN_ATTIC: f64 = 0.107;
+pub(crate) const DECK: f64 = 0.187;
+pub(crate) const IN_ATTIC: f64 = 0.107;
 const OVER_SOFFIT: f64 = 0.307;
 /// Asphalt shingles in the sun and to the sky (0.85 to 0.95, 0.90 to 0.91; from memory).
 pub(super) const DARK: f64 = 0.9;

@@ -73,7 +73,7 @@ impl Ablation {
 }
 
 /// Density of air at 0 °C at the sea, kg/m³.
-const FREEZING_AIR: f64 = 1.292;
+pub const FREEZING_AIR: f64 = 1.292;
 /// 65 °F, the base of heating degree-days.
 const HEATED: f64 = 55.0 / 3.0;
 

@@ -1,16 +1,12 @@
 //! Why ice comes back, and which fix stops it.
 
+use draw::Quantity;
 use job::Units;
-use study::winter::{Ablation, Band, Bands, Damp, FixBands, Spread, State, Winter};
+use study::winter::{Ablation, Band, Bands, Damp, FREEZING_AIR, FixBands, Spread, State, Winter};
 
 use super::roof::table;
 
-const KG_PER_M_TO_LB_PER_FT: f64 = 0.671_969;
 const KG_PER_M2_TO_LB_PER_SQUARE: f64 = 20.4816;
-const KG_TO_GAL: f64 = 0.264_172;
-const KG_S_TO_CFM: f64 = 2118.88 / AIR;
-/// Density of air at 0 °C at the sea, kg/m³.
-const AIR: f64 = 1.292;
 
 /// States side by side, fixes one by one, what helps nothing, what is worth measuring, and how far to trust it.
 pub(super) fn text(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
@@ -74,9 +70,9 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
     );
     let flow = unit("cfm", "L/s");
     let through = format!("air from outdoors through the attic, {flow}");
-    row(through, State::vent_m3_s, |bands| &bands.vent, |m3_s, units| air(m3_s * AIR, units));
+    row(through, State::vent_m3_s, |bands| &bands.vent, |m3_s, units| air(m3_s * FREEZING_AIR, units));
     let leaks = format!("air from the rooms into it, {flow}");
-    row(leaks, State::leak_m3_s, |bands| &bands.leak, |m3_s, units| air(m3_s * AIR, units));
+    row(leaks, State::leak_m3_s, |bands| &bands.leak, |m3_s, units| air(m3_s * FREEZING_AIR, units));
     row(
         "heat into the attic, kWh".into(),
         |state| state.heat,
@@ -211,19 +207,18 @@ fn useless(winter: &Winter) -> String {
 }
 
 fn ice(kg_per_m: f64, units: Units) -> String {
-    format!("{:.1}", if units == Units::Us { kg_per_m * KG_PER_M_TO_LB_PER_FT } else { kg_per_m })
+    format!("{:.1}", Quantity::Ice.shown(kg_per_m, units))
 }
 
 fn melt(kg: f64, units: Units) -> String {
-    format!("{:.0}", if units == Units::Us { kg * KG_TO_GAL } else { kg })
+    format!("{:.0}", Quantity::Water.shown(kg, units))
 }
 
 pub(super) fn temperature(celsius: f64, units: Units) -> String {
-    format!("{:.1}", if units == Units::Us { 1.8 * celsius + 32.0 } else { celsius })
+    format!("{:.1}", Quantity::Temperature.shown(celsius, units))
 }
 
 pub(super) fn air(kg_s: f64, units: Units) -> String {
     // a zero has no sign
-    let told = if units == Units::Us { kg_s * KG_S_TO_CFM } else { kg_s / AIR * 1000.0 };
-    format!("{}", told.round() + 0.0)
+    format!("{}", Quantity::Air.shown(kg_s, units).round() + 0.0)
 }
