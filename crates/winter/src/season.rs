@@ -298,16 +298,17 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.make_ready(hour);
         self.move_air(hour);
         for pass in 0..PASSES {
-            self.fall(hour, pass == 0);
-            let is_still = (0..self.attics.len()).all(|i| {
-                let (left, slope) = self.left_over(i, self.attics[i], hour);
-                // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
-                (left / slope).abs() < STILL
-            });
+            let is_rough = self.fall(hour, pass == 0);
+            let is_still = !is_rough
+                && (0..self.attics.len()).all(|i| {
+                    let (left, slope) = self.left_over(i, self.attics[i], hour);
+                    // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
+                    (left / slope).abs() < STILL
+                });
             if is_still {
                 break;
             }
-            self.seek(hour, pass < HALVED);
+            self.seek(hour, is_rough, pass < HALVED);
         }
         for (i, (strip, tried)) in self.house.strips.iter().zip(&mut self.work.tried).enumerate() {
             self.outcomes[i] = tried.finished(&self.work.ready[i], &strip.base, self.work.trials[i]);
@@ -339,8 +340,9 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.air.through(hour.sky.air, self.work.rooms, hour.sky.wind, &self.attics, &mut self.flows);
     }
 
-    /// Heat and water down all strips, into the tried columns.
-    fn fall(&mut self, hour: &Hour, is_first: bool) {
+    /// Heat and water down all strips, into the tried columns; whether any strip is rough yet, as those over attics may be at first.
+    fn fall(&mut self, hour: &Hour, is_first: bool) -> bool {
+        let mut is_rough = false;
         let Work { ready, tried, trials, inflows, taken, .. } = &mut self.work;
         inflows.fill(0.0);
         taken.fill([0.0; 2]);
@@ -352,8 +354,10 @@ impl<'h, A: Airflow> Season<'h, A> {
             // a strip to which nothing comes otherwise than in the pass before stays as that made it
             if is_first || !trials[i].is_of(below, inflows[i]) {
                 tried[i] = self.columns[i];
-                trials[i] = tried[i].tried(&mut ready[i], &strip.base, below, inflows[i]);
+                let may_be_rough = is_first && strip.below != Below::Outdoors;
+                trials[i] = tried[i].tried(&mut ready[i], &strip.base, below, inflows[i], may_be_rough);
             }
+            is_rough |= trials[i].is_rough;
             let outcome = &trials[i].outcome;
             if let Below::Attic(attic) = strip.below {
                 taken[attic][0] += outcome.from_below * strip.area / hour.seconds;
@@ -363,11 +367,12 @@ impl<'h, A: Airflow> Season<'h, A> {
                 inflows[*next] += outcome.runoff * share * strip.area / self.house.strips[*next].area;
             }
         }
+        is_rough
     }
 
     /// Attics at which nothing would be left, air and all, if their strips went on along the slopes of the last pass; held between the bounds that passes have
-    /// shown.
-    fn seek(&mut self, hour: &Hour, may_lead: bool) {
+    /// shown, of which a rough one shows none.
+    fn seek(&mut self, hour: &Hour, is_rough: bool, may_lead: bool) {
         let count = self.attics.len();
         let mut from = std::mem::take(&mut self.work.from);
         from.clear();
@@ -392,7 +397,7 @@ impl<'h, A: Airflow> Season<'h, A> {
             self.move_air(hour);
         }
         let mut is_led = true;
-        for (i, [at, left]) in from.iter().copied().enumerate() {
+        for (i, [at, left]) in from.iter().copied().enumerate().filter(|_| !is_rough) {
             let sought = self.attics[i];
             self.attics[i] = self.work.searches[i].led(at, left, sought, may_lead);
             is_led &= self.attics[i].to_bits() == sought.to_bits();
