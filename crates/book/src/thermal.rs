@@ -22,6 +22,7 @@ mod leak;
 mod material;
 mod moisture;
 mod range;
+mod snow;
 mod unknown;
 
 pub use build::{AirLayer, CeilingLimit, CompressedBatt, Framing, Insulation, Supply, SurfaceFilm};
@@ -31,6 +32,7 @@ pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
 pub use material::{Resists, ThermalMaterial, Vapor, perms};
 pub use moisture::{IndoorVapor, MoldClass, VaporRetarder};
 pub use range::Range;
+pub use snow::{RoofSurface, WindOnSnow};
 pub use unknown::{Measured, Unknown};
 
 /// The file the program carries. It is long and few commands ask it: it is read when it is first asked.
@@ -119,6 +121,8 @@ tables! {
     molds: MoldClass, mold, molds, "class of mold growth";
     airtights: AirtightInsulation, airtight, airtights, "least airtight insulation";
     energy_codes: EnergyCode, energy_code, energy_codes, "row of the energy code";
+    roof_surfaces: RoofSurface, roof_surface, roof_surfaces, "roofing as snow lies on it";
+    winds_on_snow: WindOnSnow, wind_on_snow, winds_on_snow, "wind that moves snow";
     unknowns: Unknown, unknown, unknowns, "unknown of a winter";
 }
 

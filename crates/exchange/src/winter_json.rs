@@ -85,6 +85,8 @@ fn state(state: &State, bands: Option<&Bands>) -> Value {
         "vent_flow_m3_s": of(state.vent_m3_s(), |bands| &bands.vent),
         "leak_flow_m3_s": of(state.leak_m3_s(), |bands| &bands.leak),
         "heat_kwh": of(state.heat, |bands| &bands.heat),
+        "slid_kg": tidy(state.slid),
+        "blown_kg": tidy(state.blown),
         "attics": state.damp.iter().map(damp).collect::<Vec<_>>(),
     })
 }

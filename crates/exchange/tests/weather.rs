@@ -255,6 +255,7 @@ fn a_snowy_city_without_precipitation_of_its_own() {
     let first = &weather.hours[0];
     assert_eq!((first.temperature, first.dew_point, first.pressure), (6.8, 4.9, 100_550.0));
     assert_eq!((first.sky, first.wind, first.cloud), (Some(322.0), 7.2, 1.0));
+    assert_eq!(first.wind_from, Some(225.0));
     assert_eq!(first.snow_depth, None);
     let count = |what, how| weather.filled.hours(what, how);
     // the flag is 1 in 2976 hours

@@ -63,6 +63,8 @@ pub struct Study {
     pub code: CodeSheet,
     /// By attic, how much larger its ceiling would be to lose as much without its low heels, as found and as planned.
     pub heels: Vec<[Area; 2]>,
+    /// How snow lies on its roof.
+    pub snow: winter::OnRoof,
     /// What was made of spare readings; none where there are none.
     pub adjustment: Option<Adjustment>,
     /// What the books filled in.
@@ -94,6 +96,7 @@ impl Study {
         let dimensions =
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
+        let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
         let (of_heat, heels) = heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
         warnings.extend(
             roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
@@ -111,6 +114,7 @@ impl Study {
             dimensions,
             code,
             heels,
+            snow,
             adjustment,
             assumptions,
             warnings,

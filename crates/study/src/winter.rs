@@ -5,10 +5,11 @@
 //! cold as the air outdoors. The ice of the first less that of the second is the ice the building makes; the sun makes the rest.
 //!
 //! # Range
-//! Air in a plane's strips is that of one attic: what a low heel lets through warms all of it, not the strip over the wall alone. Lateral heat in the deck, water that wicks, wind in snow are not reckoned: expect half to twice the
+//! Air in a plane's strips is that of one attic: what a low heel lets through warms all of it, not the strip over the wall alone. Lateral heat in the deck, water that wicks, wind that blows through snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
 mod damp;
+mod falls;
 mod log;
 pub(crate) mod model;
 mod parameters;
@@ -33,6 +34,7 @@ use measure::Length;
 use crate::Study;
 pub use damp::Damp;
 use damp::Damping;
+pub use falls::OnRoof;
 pub use log::{Log, Outdoors, Slope, SlopeBand, State as LoggedState};
 use log::{Raw, Watch};
 use model::Model;
@@ -290,6 +292,7 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
             sun: sun.iter().map(Received::total).collect(),
             snow: hour.snow,
             rain: hour.rain,
+            wind_from: hour.wind_from,
             seconds: 3600.0,
         }
     };
@@ -370,6 +373,7 @@ fn held(
         sun: vec![0.0; model.planes.len()],
         snow: 0.0,
         rain: 0.0,
+        wind_from: None,
         seconds: 3600.0,
     };
     let mut melted = 0.0;

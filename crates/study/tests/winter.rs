@@ -215,3 +215,25 @@ fn ranges_are_the_same_on_any_number_of_threads() {
     assert!((one.plan_lowers - 1.0).abs() < 1e-12 && one.saved.p10 > 0.0);
     assert!(one.influences.is_empty(), "four houses tell nothing of what the ice hangs on");
 }
+
+/// Snow of an old metal roof slides off as found and is told; under the shingles that follow it stays. With a wind of which the direction is known some is blown off,
+/// without none. Water closes with it.
+#[test]
+fn snow_that_slides_and_blows_is_told() {
+    let metal = SPLIT_LEVEL.replace("[covering]", "[covering]\nold = \"metal\"");
+    let still = winter(&metal);
+    assert!(still.found.slid > 1000.0 && still.found.blown.abs() < f64::MIN_POSITIVE, "{}", still.found.slid);
+    assert!(still.plan.slid.abs() < f64::MIN_POSITIVE);
+    assert!(winter(SPLIT_LEVEL).found.slid.abs() < f64::MIN_POSITIVE);
+    let mut weather = SNOWY.clone();
+    for (hour, at) in weather.hours.iter_mut().zip(0_u32..) {
+        (hour.wind, hour.wind_from) = (4.0 * hour.wind, Some(f64::from(at % 360)));
+    }
+    let blown = Winter::of(&study(&metal), &weather, &Book::builtin())
+        .unwrap_or_else(|problems| panic!("{problems:#?}"));
+    assert!(blown.found.blown > 0.0 && blown.plan.blown > 0.0, "{:?}", blown.found);
+    for winter in [&still, &blown] {
+        assert!(winter.closure[1] < 1e-9, "{:?}", winter.closure);
+        assert!(winter.ledger.mass < 1e-9 && winter.ledger.heat < 1e-3, "{:?}", winter.ledger);
+    }
+}

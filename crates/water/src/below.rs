@@ -14,14 +14,15 @@ const WIDE: f64 = 2.7e-4;
 
 /// The planes of a roof with their bounds and borders in plan.
 #[derive(Debug)]
-pub(crate) struct Layers<'a> {
+pub struct Layers<'a> {
     roof: &'a Roof,
     bounds: Vec<Bounds>,
     rings: Vec<Vec<Vec<P2>>>,
 }
 
 impl<'a> Layers<'a> {
-    pub(crate) fn of(roof: &'a Roof) -> Self {
+    /// Of a roof.
+    pub fn of(roof: &'a Roof) -> Self {
         let ring = |points: &Vec<[f64; 3]>| points.iter().map(|p| flat(*p)).collect::<Vec<P2>>();
         let rings: Vec<Vec<Vec<P2>>> = (roof.planes.iter())
             .map(|p| std::iter::once(&p.outline).chain(&p.holes).map(ring).collect())
@@ -48,7 +49,7 @@ impl<'a> Layers<'a> {
     }
 
     /// The highest plane below a height at a point.
-    pub(crate) fn below(&self, p: P2, z: f64) -> Option<PlaneId> {
+    pub fn below(&self, p: P2, z: f64) -> Option<PlaneId> {
         let height = |id: &PlaneId| self.roof.plane(*id).height_at(p);
         let under =
             (0..self.rings.len()).map(PlaneId).filter(|id| self.covers(*id, p) && height(id) < z - BELOW);

@@ -59,6 +59,7 @@ mod trace;
 mod walk;
 mod wall;
 
+pub use below::Layers;
 pub use change::{Change, Place};
 pub use channel::{Leg, legs};
 pub use eave::{eave_of, place_along, point_at};

@@ -11,11 +11,13 @@
 
 mod pack;
 mod ready;
+mod shed;
 
 pub use self::pack::Layer;
 use self::pack::{End, Pack};
 use self::ready::Solved;
 pub(crate) use self::ready::{Fall, Ready, Trial};
+pub(crate) use self::shed::Load;
 use crate::chain::{MOST, Node};
 use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_density};
 use crate::surface::{Sky, Surface, Turbulence};
@@ -161,11 +163,6 @@ impl Column {
     /// Share of the sun it throws back.
     pub const fn albedo(&self) -> f64 {
         self.albedo.share()
-    }
-
-    /// Takes all snow off with the water in it, as when it slides, and gives back how much that was, kg/m².
-    pub fn slide(&mut self) -> f64 {
-        std::mem::take(&mut self.snow).mass() + std::mem::take(&mut self.foot)
     }
 
     /// Heat it holds, J/m².

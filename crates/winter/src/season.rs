@@ -16,6 +16,7 @@ use heat::air::SPECIFIC_HEAT;
 use self::search::Search;
 use crate::column::{Base, Column, Fall, Outcome, Ready, Trial};
 use crate::sky::on_cosine;
+use crate::slide::{Moved, Moves};
 use crate::surface::Sky;
 
 /// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
@@ -78,6 +79,8 @@ pub struct House {
     pub planes: Vec<Aspect>,
     /// Attics, by number.
     pub attics: Vec<Attic>,
+    /// Snow that slides and drifts.
+    pub moves: Moves,
 }
 
 /// Air through an attic, kg/s.
@@ -118,6 +121,8 @@ pub struct Hour {
     pub snow: f64,
     /// Rain on open ground, kg/m².
     pub rain: f64,
+    /// Where the wind comes from, degrees clockwise from north, where it is known.
+    pub wind_from: Option<f64>,
     /// Length, s.
     pub seconds: f64,
 }
@@ -162,6 +167,14 @@ pub struct Sums {
     pub fallen: f64,
     /// Vapour that left, kg.
     pub sublimation: f64,
+    /// Snow that slid off to the ground, kg.
+    pub slid: f64,
+    /// Snow that slid onto a lower roof or a less steep one, kg.
+    pub landed: f64,
+    /// Snow that the wind blew off, kg.
+    pub blown: f64,
+    /// Snow that the wind moved behind ridges, kg.
+    pub drifted: f64,
     /// Heat from the rooms into the attics through ceilings, J.
     pub through_ceiling: f64,
     /// And with the air that leaks, J.
@@ -176,6 +189,8 @@ pub struct Sums {
 #[derive(Clone, Debug)]
 pub struct Season<'h, A> {
     house: &'h House,
+    /// Of all strips, m².
+    area: f64,
     air: A,
     columns: Vec<Column>,
     outcomes: Vec<Outcome>,
@@ -222,6 +237,7 @@ impl<'h, A: Airflow> Season<'h, A> {
         let count = columns.len();
         Self {
             house,
+            area: house.strips.iter().map(|strip| strip.area).sum(),
             air,
             outcomes: vec![Outcome::default(); count],
             attics: vec![attics; house.attics.len()],
@@ -282,9 +298,12 @@ impl<'h, A: Airflow> Season<'h, A> {
 
     /// Heat and mass that did not close, as shares of what moved and fell, of a season that began bare.
     pub fn closure(&self) -> [f64; 2] {
-        let Sums { fallen, drip, cold_drip, sublimation, moved, missed, .. } = self.sums;
+        let Sums { fallen, drip, cold_drip, sublimation, slid, blown, moved, missed, .. } = self.sums;
         let share = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { 0.0 };
-        [share(missed, moved), share((fallen - drip - cold_drip - sublimation - self.mass()).abs(), fallen)]
+        [
+            share(missed, moved),
+            share((fallen - drip - cold_drip - sublimation - slid - blown - self.mass()).abs(), fallen),
+        ]
     }
 
     /// One step.
@@ -315,6 +334,8 @@ impl<'h, A: Airflow> Season<'h, A> {
         }
         self.tell(hour);
         std::mem::swap(&mut self.columns, &mut self.work.tried);
+        let moved = self.house.moves.step(self.house, &mut self.columns, hour);
+        self.tell_moved(&moved);
     }
 
     /// Lets snow and rain fall on all strips, and draws up what no attic changes.
@@ -422,6 +443,18 @@ impl<'h, A: Airflow> Season<'h, A> {
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
         // an attic that nothing warms or cools keeps its temperature
         (left, if all > 0.0 { all } else { 1.0 })
+    }
+
+    /// Sums and ledger of snow that moved.
+    fn tell_moved(&mut self, moved: &Moved) {
+        let sums = &mut self.sums;
+        sums.slid += moved.slid;
+        sums.landed += moved.landed;
+        sums.blown += moved.blown;
+        sums.drifted += moved.drifted;
+        sums.missed += moved.heat_error.abs();
+        self.ledger.mass = self.ledger.mass.max(moved.mass_error.abs() / self.area);
+        self.ledger.heat = self.ledger.heat.max(moved.heat_error.abs() / self.area);
     }
 
     /// Sums and ledger after the last pass.

@@ -5,7 +5,8 @@
 //! that line. What bands of a plane lie side by side make a strip; what share of a strip's lanes go on into another strip is the share of its water that
 //! does. Along a valley lie strips of their own, as wide as its metal, over the attic and past the wall line: much water comes to little of the roof there.
 //!
-//! Water that leaves an eave onto a lower roof is not followed: gutters are to catch it.
+//! What leaves a plane at an eave comes down on the roof that lies under it, if one does ([`Drop`]): on the strip there, all of which it wets. Whether a gutter
+//! takes the water is not asked here.
 //!
 //! # Checks
 //! conservation: strips of a plane have its area · property: all water of a strip goes somewhere
@@ -24,6 +25,9 @@ const LANE: f64 = 0.1;
 const LEAST_LANES: usize = 24;
 /// Steps along a lane by which its bands are told apart, m.
 const STEP: f64 = 0.05;
+
+/// How far past an eave one looks for what lies under it, m.
+const OFF: f64 = 0.01;
 
 /// Where a strip lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -71,6 +75,19 @@ pub struct Shaped {
     pub eave: Length,
     /// Strips after it into which its water runs, with shares.
     pub to: Vec<(usize, f64)>,
+    /// What of it falls on lower roofs.
+    pub drops: Vec<Drop>,
+}
+
+/// What falls from an edge of a plane onto a lower roof.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drop {
+    /// The edge.
+    pub edge: EdgeId,
+    /// A strip after it.
+    pub to: usize,
+    /// Share of the water of the strip it falls from.
+    pub share: f64,
 }
 
 /// How finely to cut.
@@ -80,13 +97,22 @@ pub struct Fineness {
     pub bands: usize,
 }
 
-/// Cuts a roof; `attic_at` says which attic lies under a plane at a point in plan.
+/// Cuts a roof; `attic_at` says which attic lies under a plane at a point in plan, `below` which plane lies lower than a height there.
 pub fn strips(
     roof: &Roof,
     fineness: Fineness,
     attic_at: impl Fn(PlaneId, [f64; 2]) -> Option<usize>,
+    below: impl Fn([f64; 2], f64) -> Option<PlaneId>,
 ) -> Vec<Shaped> {
-    let mut cut = Cut { roof, bands: fineness.bands.max(1), attic_at, parts: BTreeMap::new() };
+    let mut cut = Cut {
+        roof,
+        bands: fineness.bands.max(1),
+        attic_at,
+        below,
+        longest: Vec::new(),
+        parts: BTreeMap::new(),
+    };
+    cut.longest = (0..roof.planes.len()).map(|plane| cut.longest_run(plane)).collect();
     for plane in 0..roof.planes.len() {
         cut.plane(plane);
     }
@@ -101,12 +127,17 @@ struct Part {
     eave: f64,
     /// Width of lanes that go on into each other strip; none leaves the roof.
     onward: BTreeMap<Option<Place>, f64>,
+    /// Width of lanes of those that leave which end over a lower roof: by their edge, and the strip they fall on.
+    drops: BTreeMap<(usize, Place), f64>,
 }
 
-struct Cut<'a, F> {
+struct Cut<'a, F, B> {
     roof: &'a Roof,
     bands: usize,
     attic_at: F,
+    below: B,
+    /// By plane, the longest way over an attic down one lane.
+    longest: Vec<f64>,
     parts: BTreeMap<Place, Part>,
 }
 
@@ -117,7 +148,7 @@ struct Lane {
     edge: Option<EdgeId>,
 }
 
-impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
+impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>, B: Fn([f64; 2], f64) -> Option<PlaneId>> Cut<'_, F, B> {
     /// Fall and across of a plane, in plan.
     fn axes(&self, plane: usize) -> [[f64; 2]; 2] {
         let fall = self.roof.planes[plane].fall();
@@ -125,7 +156,8 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
         [fall, [-fall[1], fall[0]]]
     }
 
-    fn plane(&mut self, plane: usize) {
+    /// Where the lanes of a plane begin across the fall, how wide each is, and how many there are.
+    fn spread(&self, plane: usize) -> (f64, f64, usize) {
         let [_, across] = self.axes(plane);
         let outline = &self.roof.planes[plane].outline;
         let along = |p: &[f64; 3]| p[0] * across[0] + p[1] * across[1];
@@ -135,8 +167,12 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
         while (high - low) / lanes as f64 > LANE {
             lanes += 1;
         }
-        let width = (high - low) / lanes as f64;
-        let longest = self.longest_run(plane, low, width, lanes);
+        (low, (high - low) / lanes as f64, lanes)
+    }
+
+    fn plane(&mut self, plane: usize) {
+        let (low, width, lanes) = self.spread(plane);
+        let longest = self.longest[plane];
         for lane in 0..lanes {
             let at = low + (lane as f64 + 0.5) * width;
             for lane in self.lanes(plane, at) {
@@ -215,7 +251,8 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
     }
 
     /// Longest way over an attic down one lane.
-    fn longest_run(&self, plane: usize, low: f64, width: f64, lanes: usize) -> f64 {
+    fn longest_run(&self, plane: usize) -> f64 {
+        let (low, width, lanes) = self.spread(plane);
         let at = |lane: usize| low + (lane as f64 + 0.5) * width;
         let all =
             (0..lanes).flat_map(|i| self.lanes(plane, at(i)).into_iter().map(move |lane| (at(i), lane)));
@@ -256,9 +293,33 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
         let foot = self.point(plane, at, lane.foot);
         let onward = lane.edge.and_then(|edge| self.past(plane, edge, foot));
         *self.onward(last, onward) += width;
-        if onward.is_none() && lane.edge.is_some_and(|edge| self.roof.edge(edge).kind == EdgeKind::Eave) {
-            self.parts.entry(last).or_default().eave += width;
+        let is_eave = |edge: &EdgeId| self.roof.edge(*edge).kind == EdgeKind::Eave;
+        let Some(eave) = lane.edge.filter(is_eave).filter(|_| onward.is_none()) else { return };
+        let landing = self.landing(self.point(plane, at, lane.foot + OFF), self.height(plane, foot));
+        let part = self.parts.entry(last).or_default();
+        part.eave += width;
+        if let Some(landing) = landing {
+            *part.drops.entry((eave.0, landing)).or_default() += width;
         }
+    }
+
+    fn height(&self, plane: usize, at: [f64; 2]) -> f64 {
+        self.roof.planes[plane].height_at(at)
+    }
+
+    /// The strip that lies under a point.
+    fn landing(&self, at: [f64; 2], height: f64) -> Option<Place> {
+        let PlaneId(plane) = (self.below)(at, height)?;
+        self.place_at(plane, at)
+    }
+
+    /// The strip of a plane at a point in plan.
+    fn place_at(&self, plane: usize, at: [f64; 2]) -> Option<Place> {
+        let [fall, across] = self.axes(plane);
+        let [line, down] = [across, fall].map(|axis| at[0] * axis[0] + at[1] * axis[1]);
+        let lane = self.lanes(plane, line).into_iter().find(|lane| lane.top <= down && down <= lane.foot)?;
+        let wall = self.wall_line(plane, line, &lane);
+        Some(self.place(plane, line, down, wall, self.longest[plane]))
     }
 
     fn onward(&mut self, from: Place, to: Option<Place>) -> &mut f64 {
@@ -274,15 +335,8 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
             }
             EdgeKind::PitchBreakConvex | EdgeKind::PitchBreakConcave => {
                 let other = of.planes.iter().map(|id| id.0).find(|other| *other != plane)?;
-                let [fall, across] = self.axes(other);
-                let line = at[0] * across[0] + at[1] * across[1];
-                let down = at[0] * fall[0] + at[1] * fall[1] + STEP;
-                let lane =
-                    self.lanes(other, line).into_iter().find(|lane| lane.top <= down && down <= lane.foot)?;
-                let wall = self.wall_line(other, line, &lane);
-                // the strips of the other plane, by its own longest run
-                let longest = wall.map_or(STEP, |wall| (wall - lane.top).max(STEP));
-                Some(self.place(other, line, down, wall, longest))
+                let [fall, _] = self.axes(other);
+                self.place_at(other, [0, 1].map(|axis| at[axis] + fall[axis] * STEP))
             }
             _ => None,
         }
@@ -312,7 +366,14 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
                 *self.onward(pair[0], Some(pair[1])) += 1.0;
             }
             if let Some(last) = places.last().copied() {
-                self.onward(last, None);
+                *self.onward(last, None) += 1.0;
+                let run = low[0] - high[0];
+                let (run, length) = ([run, low[1] - high[1]], run.hypot(low[1] - high[1]).max(OFF));
+                let past = [0, 1].map(|axis| low[axis] + run[axis] / length * OFF);
+                if let Some(landing) = self.landing(past, low[2]) {
+                    let drops = &mut self.parts.entry(last).or_default().drops;
+                    *drops.entry((edge.0, landing)).or_default() += 1.0;
+                }
             }
         }
     }
@@ -338,8 +399,14 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
             .map(|(i, place)| {
                 let part = &self.parts[place];
                 let whole: f64 = part.onward.values().sum();
+                // water that would run back up leaves: no roof does that
+                let is_later = |to: &usize| *to > i;
+                let later = |to: &Place| index.get(to).copied().filter(is_later);
                 let onward =
-                    part.onward.iter().filter_map(|(to, width)| Some((*index.get(&(*to)?)?, width / whole)));
+                    part.onward.iter().filter_map(|(to, width)| Some((later(&(*to)?)?, width / whole)));
+                let drops = part.drops.iter().filter_map(|((edge, to), width)| {
+                    Some(Drop { edge: EdgeId(*edge), to: later(to)?, share: width / whole })
+                });
                 let below = match place {
                     Place::Over { attic, .. } | Place::Valley { attic: Some(attic), .. } => {
                         Below::Attic(*attic)
@@ -352,8 +419,8 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
                     below,
                     area: Area::from_m2(part.area),
                     eave: Length::from_m(part.eave),
-                    // water that would run back up leaves: no roof does that
-                    to: onward.filter(|(to, share)| *to > i && *share > 0.0).collect(),
+                    to: onward.filter(|(_, share)| *share > 0.0).collect(),
+                    drops: drops.collect(),
                 }
             })
             .collect()
@@ -388,7 +455,10 @@ impl<F: Fn(PlaneId, [f64; 2]) -> Option<usize>> Cut<'_, F> {
         let mut left: Vec<Place> = self.parts.keys().copied().collect();
         while !left.is_empty() {
             let is_fed = |place: &Place| {
-                left.iter().any(|from| from != place && self.parts[from].onward.contains_key(&Some(*place)))
+                left.iter().filter(|from| *from != place).any(|from| {
+                    let Part { onward, drops, .. } = &self.parts[from];
+                    onward.contains_key(&Some(*place)) || drops.keys().any(|(_, to)| to == place)
+                })
             };
             // were there a ring, it is opened where it stands first
             let next = left.iter().position(|place| !is_fed(place)).unwrap_or(0);

@@ -90,6 +90,8 @@ pub struct Hour {
     pub pressure: f64,
     /// At the height it is measured at, m/s.
     pub wind: f64,
+    /// Where it comes from, degrees clockwise from north, where that was read.
+    pub wind_from: Option<f64>,
     /// Share of the sky that opaque clouds cover; all clouds, where only those are told.
     pub cloud: f64,
     /// What the sun sends, mean of the hour.

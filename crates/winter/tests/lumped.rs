@@ -4,6 +4,7 @@
 use heat::air::SPECIFIC_HEAT;
 use winter::column::{Base, Column};
 use winter::season::{Airflow, Aspect, Attic, Below, Hour, House, Season, Strip, Through};
+use winter::slide::Moves;
 use winter::snow::{Conductivity, Held, Law};
 use winter::surface::{Sky, Turbulence};
 
@@ -119,6 +120,7 @@ fn house(ceiling: f64, melts: bool) -> (House, Column) {
         }],
         planes: vec![Aspect { cosine: 1.0 }],
         attics: vec![Attic { to_rooms: 1200.0 * FT2 / (ceiling * R_US), to_outdoors: 0.0, capacity: 0.0 }],
+        moves: Moves::default(),
     };
     (house, column)
 }
@@ -130,7 +132,15 @@ fn settled(case: Case, outdoors: f64, melts: bool) -> [f64; 5] {
     let sky =
         Sky { air: celsius(outdoors), vapour: 0.0, pressure: 101_325.0, wind: 0.0, sun: 0.0, longwave: 0.0 };
     // snow of such weight takes long to settle: steps of ten days
-    let hour = Hour { sky, rooms: celsius(70.0), sun: vec![0.0], snow: 0.0, rain: 0.0, seconds: 864_000.0 };
+    let hour = Hour {
+        sky,
+        rooms: celsius(70.0),
+        sun: vec![0.0],
+        snow: 0.0,
+        rain: 0.0,
+        wind_from: None,
+        seconds: 864_000.0,
+    };
     for _ in 0..12 {
         season.step(&hour);
     }

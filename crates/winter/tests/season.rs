@@ -3,6 +3,7 @@
 use heat::air::SPECIFIC_HEAT;
 use winter::column::{Base, Column};
 use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
+use winter::slide::Moves;
 use winter::snow::{Conductivity, Held, Law};
 use winter::surface::{Sky, Turbulence};
 
@@ -38,7 +39,7 @@ fn base(film: f64) -> Base {
 
 fn hour(outdoors: f64, planes: usize) -> Hour {
     let sky = Sky { air: outdoors, vapour: 0.0, pressure: 101_325.0, wind: 0.0, sun: 0.0, longwave: 0.0 };
-    Hour { sky, rooms: 21.11, sun: vec![0.0; planes], snow: 0.0, rain: 0.0, seconds: HOUR }
+    Hour { sky, rooms: 21.11, sun: vec![0.0; planes], snow: 0.0, rain: 0.0, wind_from: None, seconds: HOUR }
 }
 
 /// An attic under 111.8 m² of roof, 100 m² of ceiling, in a steady state (a linear network of two nodes, numpy 2.4.6): attic, underside of the snow °C,
@@ -66,6 +67,7 @@ fn an_attic_in_a_steady_state_is_that_of_a_linear_network() {
             }],
             planes: vec![Aspect { cosine: 1.0 }],
             attics: vec![Attic { to_rooms: 100.0 / (r * 0.176_110_2), to_outdoors: 0.0, capacity: 0.0 }],
+            moves: Moves::default(),
         };
         // as cold as it will be, halfway between its foot and the film over it
         let middle = under + (COLD - under) * (snow / 2.0) / (snow + 0.03);
@@ -148,6 +150,7 @@ fn run(eave: Eave) -> [f64; 4] {
         strips,
         planes: vec![Aspect { cosine: 1.0 / secant }],
         attics: vec![Attic { to_rooms: 4.5 / (eave.r * 0.176_110_2), to_outdoors: 0.0, capacity: 0.0 }],
+        moves: Moves::default(),
     };
     let mut column = Column::bare(-5.0);
     if eave.snow > 0.0 {

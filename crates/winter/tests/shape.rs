@@ -30,7 +30,23 @@ fn cut(roof: &Roof, bands: usize, attics: &[&[&str]]) -> Vec<Shaped> {
         roof.plane(plane).blocks.iter().any(|block| under.contains(&block.as_str()))
             && under.iter().any(|block| inside(roof, block, at))
     };
-    strips(roof, Fineness { bands }, |plane, at| attics.iter().position(|under| is_under(under, plane, at)))
+    let attic_at = |plane, at| attics.iter().position(|under| is_under(under, plane, at));
+    strips(roof, Fineness { bands }, attic_at, |at, height| highest_below(roof, at, height))
+}
+
+/// The highest plane under a point, a hair lower: holes aside, which no plane under an eave of the examples has.
+fn highest_below(roof: &Roof, at: [f64; 2], height: f64) -> Option<PlaneId> {
+    let covers = |plane: &roof::Plane| {
+        let ends = plane.outline.iter().zip(plane.outline.iter().cycle().skip(1));
+        let crossed = ends.filter(|(p, q)| {
+            (p[1] > at[1]) != (q[1] > at[1]) && at[0] < p[0] + (q[0] - p[0]) * (at[1] - p[1]) / (q[1] - p[1])
+        });
+        crossed.count() % 2 == 1
+    };
+    let lower = roof.planes.iter().enumerate().filter(|(_, plane)| covers(plane));
+    let heights = lower.map(|(i, plane)| (PlaneId(i), plane.height_at(at)));
+    let under = heights.filter(|(_, at)| *at < height - 0.003);
+    under.max_by(|(_, a), (_, b)| a.total_cmp(b)).map(|(id, _)| id)
 }
 
 #[test]
@@ -81,4 +97,23 @@ fn strips_of_the_cross_gable_by_hand() {
     let porch = plane("porch S");
     let on_porch = strips.iter().filter(|strip| strip.plane.0 == porch);
     assert!(on_porch.clone().count() > 0 && on_porch.clone().all(|strip| strip.below == Below::Outdoors));
+}
+
+/// The upper roof's east eave hangs at x 34 ft over a wall from y 0 to 26 ft, the lower roof under it reaches from 1 to 25 ft with its ridge at 13 ft: of the
+/// 26 ft of eave before the wall, 12 drip on each slope. No other eave of the house has a roof under it.
+#[test]
+fn the_east_eave_of_the_split_level_drips_on_both_lower_slopes() {
+    let roof = roof_of(SPLIT_LEVEL);
+    let strips = cut(&roof, 5, &[&["upper"], &["main", "garage"]]);
+    let name = |strip: &Shaped| roof.plane(strip.plane).name.as_str();
+    let mut shares = std::collections::BTreeMap::new();
+    for strip in &strips {
+        for drop in &strip.drops {
+            assert_eq!(name(strip), "upper E");
+            assert_eq!(roof.edge(drop.edge).kind, roof::EdgeKind::Eave);
+            *shares.entry(name(&strips[drop.to])).or_insert(0.0) += drop.share;
+        }
+    }
+    assert_eq!(shares.keys().copied().collect::<Vec<_>>(), ["main N", "main S"]);
+    assert!(shares.values().all(|share| f64::abs(share - 12.0 / 26.0) < 0.015), "{shares:?}");
 }

@@ -92,6 +92,7 @@ fn reading(line: &Line<'_>) -> Result<Reading, FileError> {
         beam: value(15, "direct normal radiation", 9999.0)?,
         diffuse: value(16, "diffuse horizontal radiation", 9999.0)?,
         wind: value(22, "wind speed", 999.0)?,
+        wind_from: value(21, "wind direction", 999.0)?,
         cloud: opaque.or(cover).map(|tenths| tenths / 10.0),
         snow_depth: value(31, "snow depth", 999.0)?.map(|depth| depth / 100.0),
         fallen: fallen(value(34, "liquid precipitation", 999.0)?, line.number(34, "its period")?),

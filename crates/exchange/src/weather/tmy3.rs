@@ -67,6 +67,8 @@ struct Headings {
     needed: [usize; 12],
     /// Depth of precipitation and its hours.
     fallen: Option<[usize; 2]>,
+    /// Direction of the wind.
+    wind_from: Option<usize>,
     count: usize,
 }
 
@@ -85,7 +87,7 @@ impl Headings {
         }
         let fallen = find("Lprecip depth").zip(find("Lprecip quantity")).map(|(depth, hours)| [depth, hours]);
         let count = needed.iter().max().map_or(0, |last| last + 1);
-        Ok(Self { needed, fallen, count })
+        Ok(Self { needed, fallen, wind_from: find("Wdir"), count })
     }
 
     fn reading(&self, line: &Line<'_>) -> Result<Reading, FileError> {
@@ -114,6 +116,7 @@ impl Headings {
             humidity: value(9)?.map(|percent| percent / 100.0),
             pressure: value(10)?.map(|millibar| millibar * 100.0),
             wind: value(11)?,
+            wind_from: self.wind_from.map(|column| at(column, "Wdir")).transpose()?.flatten(),
             fallen,
             ..Reading::none(line.number, date, hour)
         })

@@ -14,6 +14,7 @@ use roof::{PlaneId, Roof};
 use takeoff::{Region, VentCheck, Vented};
 
 use super::Fixes;
+use super::falls::Falls;
 use super::unknown::Draw;
 use crate::Study;
 use crate::heat::CEILING;
@@ -50,6 +51,7 @@ pub(crate) struct Model<'s> {
     pub(crate) pressure: f64,
     spaces: Vec<Room<'s>>,
     leakage: Flow,
+    pub(super) falls: Falls,
 }
 
 /// An attic with what was surveyed of it and of its vents.
@@ -126,7 +128,9 @@ impl<'s> Model<'s> {
         let under = |plane: PlaneId, at: [f64; 2]| {
             spaces.iter().position(|room| is_under(study, room.attic, plane, at))
         };
-        let shaped = strips(&study.roof, Fineness { bands }, under);
+        let layers = water::Layers::of(&study.roof);
+        let shaped = strips(&study.roof, Fineness { bands }, under, |at, z| layers.below(at, z));
+        let falls = Falls::of(study, &shaped, bands);
         let planes = study
             .roof
             .planes
@@ -143,6 +147,7 @@ impl<'s> Model<'s> {
             spaces,
             leakage: leakage.value,
             shaped,
+            falls,
         })
     }
 
@@ -177,7 +182,7 @@ impl<'s> Model<'s> {
                 below: shaped.below,
                 base,
                 catch: draw.catch * cosine,
-                to: shaped.to.clone(),
+                to: shaped.to.iter().copied().chain(self.falls.dripped(shaped, fixes)).collect(),
             }
         });
         let aspects =
@@ -188,7 +193,12 @@ impl<'s> Model<'s> {
             let to_rooms = room.to_rooms(usize::from(fixes.insulate), factor);
             Space { to_rooms, to_outdoors: 0.0, capacity: 0.0 }
         });
-        House { strips: strips.collect(), planes: aspects.collect(), attics: attics.collect() }
+        House {
+            strips: strips.collect(),
+            planes: aspects.collect(),
+            attics: attics.collect(),
+            moves: self.falls.moves(&self.study.roof, &self.shaped, fixes, draw),
+        }
     }
 
     /// Unknowns as the job has them.

@@ -29,6 +29,14 @@ pub fn parameters() -> Vec<Because> {
         ),
         row("snow on the roof", format!("{catch} of what falls on open ground"), "0.6 to 0.8 by wind", CommonPractice),
         row(
+            "snow that moves",
+            "slides from roofing as steep as the books say once water lies at its foot and most of its way down is free; is blown off slopes that face the wind, where the weather \
+             tells where that comes from, half of it behind the ridge"
+                .into(),
+            "ASCE 7, figure 7.4-1; Li and Pomeroy 1997; Tabler; Liston and Sturm 1998; O'Rourke",
+            PublishedFromMemory,
+        ),
+        row(
             "deck and shingles",
             format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W, take and send {DARK} of light and heat"),
             handbook,

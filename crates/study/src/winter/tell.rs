@@ -47,6 +47,10 @@ pub struct State {
     pub deck_at_design: f64,
     /// Attic at 22 °F, °C.
     pub attic_at_design: f64,
+    /// Snow that slid off to the ground, kg.
+    pub slid: f64,
+    /// Snow that the wind blew off, kg.
+    pub blown: f64,
     /// What the vapor of each attic did.
     pub damp: Vec<Damp>,
     /// Heat and mass that did not close, as shares.
@@ -133,6 +137,7 @@ impl State {
 
     pub(super) fn end<A: Airflow, B: Airflow>(&mut self, lived: &Season<'_, A>, cold: &Season<'_, B>) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
+        (self.slid, self.blown) = (lived.sums().slid, lived.sums().blown);
         let [a, b] = [lived.closure(), cold.closure()];
         self.closure = [a[0].max(b[0]), a[1].max(b[1])];
         self.vent /= self.freezing.max(1.0);

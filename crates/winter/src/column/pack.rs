@@ -144,6 +144,21 @@ impl Pack {
         taken
     }
 
+    /// Takes up to so much ice off the top layer as cold as it is, where that is dry and no denser: ice, its depth and its heat.
+    pub(super) fn scoured(&mut self, most: f64, densest: f64) -> [f64; 3] {
+        let Some(top) = self.layers_mut().last_mut() else { return [0.0; 3] };
+        if top.liquid > 0.0 || top.temperature >= 0.0 || top.density() > densest {
+            return [0.0; 3];
+        }
+        let is_all = top.ice - most <= NOTHING;
+        let share = if is_all { 1.0 } else { most / top.ice };
+        let taken = [top.ice * share, top.depth * share, ICE_HEAT * top.ice * share * top.temperature];
+        top.ice -= taken[0];
+        top.depth -= taken[1];
+        self.count -= usize::from(is_all);
+        taken
+    }
+
     /// Ice settles on the top layer out of the air.
     pub(super) fn frost(&mut self, ice: f64) {
         if let Some(top) = self.layers_mut().last_mut() {

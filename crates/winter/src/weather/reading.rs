@@ -26,6 +26,8 @@ pub struct Reading {
     pub pressure: Option<f64>,
     /// m/s.
     pub wind: Option<f64>,
+    /// Where the wind comes from, degrees clockwise from north.
+    pub wind_from: Option<f64>,
     /// Share of the sky.
     pub cloud: Option<f64>,
     /// W/m² on level ground.
@@ -119,6 +121,7 @@ impl Reading {
             humidity: None,
             pressure: None,
             wind: None,
+            wind_from: None,
             cloud: None,
             global: None,
             beam: None,

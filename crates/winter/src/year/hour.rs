@@ -52,6 +52,7 @@ pub(super) fn of(normals: &Normals, days: &[Day], random: &mut Random) -> Vec<Ho
                 dew_point: dew.min(temperature),
                 pressure: normals.site.pressure(),
                 wind: winds[place],
+                wind_from: None,
                 cloud: ((0.75 - day.clearness) / 0.55).clamp(0.0, 1.0),
                 light,
                 sky: None,

@@ -17,6 +17,7 @@ use winter::calendar::Date;
 use winter::column::Base;
 use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
 use winter::sky::{Air, Sky};
+use winter::slide::Moves;
 use winter::slope::{Bright, Diffuse, Light, Plane};
 use winter::snow::Law;
 use winter::sun::{Moment, Sun};
@@ -149,6 +150,7 @@ fn row(built: &Built, line: &str) -> Row {
         sun: vec![on(0.0), on(180.0)],
         snow: falls * share,
         rain: falls * (1.0 - share),
+        wind_from: None,
         seconds: 3600.0,
     };
     Row {
@@ -191,6 +193,7 @@ fn house(built: &Built) -> House {
             to_outdoors: 1.0 / cosine / to_gap,
             capacity: WOOD,
         }],
+        moves: Moves::default(),
     }
 }
 
