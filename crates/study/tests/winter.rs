@@ -123,7 +123,8 @@ fn bands_of_the_worst_slope_go_from_its_edge_to_its_ridge() {
     assert_eq!(slope.bands.len(), 6);
     assert!(!slope.bands[0].is_over_attic && slope.bands[1..].iter().all(|band| band.is_over_attic));
     assert!(slope.bands.windows(2).all(|pair| (pair[0].to.m() - pair[1].from.m()).abs() < 1e-9));
-    let [found, plan] = [&winter.ablation[0], &winter.ablation[6]].map(|row| slope.decks(row));
+    let [found, plan] =
+        [winter.ablation.first(), winter.ablation.last()].map(|row| slope.decks(row.expect("a row")));
     assert!(found[1..].iter().zip(&plan[1..]).all(|(found, plan)| found > plan));
     assert!(found[0] < found[1], "the overhang is colder than what lies over the attic");
 }

@@ -24,7 +24,7 @@ use super::sample::{latin, order, place, quantile};
 use super::sensitivity::{Index, indices};
 use super::surface::Surface;
 use super::unknown::{Draw, Unknown};
-use super::{Ablation, Fixes, Run, Spell, State};
+use super::{Ablation, Run, Spell, State};
 use crate::Study;
 
 /// Ice on a metre of eave that is as good as none, kg (chosen: a sleeve of 1 cm by 10 cm).
@@ -193,7 +193,7 @@ impl Spread {
             saved: band(&runs, |run| run.found.ice - run.plan.ice),
             plan_lowers: chance(&|run| run.plan.ice < run.found.ice),
             plan_ends: chance(&|run| run.plan.ice < NEAR_NONE),
-            fixes: (0..Fixes::ABLATION.len()).map(|i| fix(&runs, i)).collect(),
+            fixes: (0..runs[0].ablation.len()).map(|i| fix(&runs, i)).collect(),
             influences: influences(&unknowns, attics.len(), surface.as_ref(), sampling.seed),
             next: next(&unknowns, &attics, surface.as_ref(), sampling.seed),
             told: surface.map(|surface| surface.told),
@@ -225,7 +225,7 @@ fn fix(runs: &[Run], which: usize) -> FixBands {
     let melting: Vec<&Run> = runs.iter().filter(|run| run.ablation[0].melt_day > 0.0).collect();
     let lowers = |run: &&&Run| run.ablation[which].melt_day < (1.0 - SEEN) * run.ablation[0].melt_day;
     FixBands {
-        name: Fixes::ABLATION[which].0.to_owned(),
+        name: runs[0].ablation[which].name.clone(),
         deck: band(|row| row.deck),
         attic: band(|row| row.attic),
         melt_day: band(|row| row.melt_day),

@@ -123,8 +123,12 @@ const OPENS_INTO: May<BlockName> = May::new(
     r#""main""#,
     BlockName,
 );
-const CLOSE: May<Flag> =
-    May::new("close", "whether the work blocks and seals its joist bays; it does not when left out", "true", Flag);
+const CLOSE: May<Flag> = May::new(
+    "close",
+    "whether the work blocks and seals its joist bays; it does not when left out",
+    "true",
+    Flag,
+);
 
 /// A cantilever and where its side is named.
 pub(crate) struct CantileverDraft {
