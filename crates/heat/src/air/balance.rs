@@ -13,6 +13,10 @@ const NOTHING: f64 = 1e-13;
 /// Steps of Newton's method, and halvings of one.
 const STEPS: usize = 200;
 const HALVINGS: i32 = 60;
+/// Shares of the fall that a step promises which it must bring (a parabola brings half of it), and of what is left over that may stay. Near no flow at all Newton's
+/// step for a root leads as far beyond as it came from: with less asked it would go back and forth there.
+const BRINGS: f64 = 0.25;
+const STAYS: f64 = 0.5;
 
 /// A network whose temperatures, winds and vents change while what joins its zones stays: each balance is sought from the pressures found last.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,9 +92,9 @@ impl Balancer {
                 let at = pressures.iter().zip(&*step).map(|(p, step)| p + share * step);
                 next.iter_mut().zip(at).for_each(|(next, at)| *next = at);
                 there.take(ways, &network.fans, next);
-                let is_lower = there.energy <= here.energy - 1e-4 * share * fall;
+                let is_lower = there.energy <= here.energy - BRINGS * share * fall;
                 // near the end energies differ by less than their rounding
-                is_lower || most(&there.left) < 0.9 * most(&here.left)
+                is_lower || most(&there.left) < STAYS * most(&here.left)
             });
             if !gains {
                 // rounding is all that is left
