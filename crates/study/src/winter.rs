@@ -105,13 +105,13 @@ impl Winter {
         fixes.iter().any(|fix| fix.name == row.name).then(|| row.why(found))
     }
 
-    /// Fixes that take less than a tenth off the melt at 22 °F, and why; none where nothing melts.
+    /// Fixes that take nothing that could be seen off the melt at 22 °F, and why; none where nothing melts.
     pub fn useless(&self) -> Vec<(&Ablation, &'static str)> {
         let Some((found, fixes)) = self.ablation.split_first().filter(|(found, _)| found.melt_day > 0.0)
         else {
             return Vec::new();
         };
-        let helps_nothing = |row: &&Ablation| row.melt_day > 0.9 * found.melt_day;
+        let helps_nothing = |row: &&Ablation| row.melt_day > (1.0 - tell::SEEN) * found.melt_day;
         fixes.iter().filter(helps_nothing).map(|row| (row, row.why_useless(found))).collect()
     }
 

@@ -3,7 +3,7 @@
 use ::winter::season::{Airflow, Hour, Season};
 
 use super::model::Model;
-use super::{Damp, Fixes, pond};
+use super::{Closing, Damp, Fixes, pond};
 
 /// A state at 22 °F under a foot of snow, after ten days.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,11 +85,13 @@ impl Ablation {
             if changes.is_empty() { "next to nothing changes".to_owned() } else { changes.join(", ") };
         let kept = self.melt_day / found.melt_day;
         let verdict = if found.melt_day <= 0.0 {
-            "nothing melts at the design air as found"
-        } else if kept > HELPS_NOTHING && self.leak > found.leak * (1.0 + SEEN) {
+            "nothing melts from below as found"
+        } else if kept > 1.0 - SEEN && self.leak > found.leak {
             "helps nothing: what it lets out it draws from the rooms"
-        } else if kept > HELPS_NOTHING {
+        } else if kept > 1.0 - SEEN {
             "helps nothing: too little of what warms the deck"
+        } else if kept > HARDLY {
+            "hardly helps the ice"
         } else if kept > HALF {
             "helps some"
         } else if kept > NEARLY {
@@ -97,7 +99,12 @@ impl Ablation {
         } else {
             "the deck stays frozen"
         };
-        format!("{verdict} ({changes})")
+        let floor = if self.fixes.cantilevers == Closing::All {
+            "; the floor over it turns warm, whose own heat is not counted here"
+        } else {
+            ""
+        };
+        format!("{verdict} ({changes}){floor}")
     }
 
     /// What of heat and air it changes, where that can be seen.
@@ -120,10 +127,10 @@ impl Ablation {
     }
 }
 
-/// Less of a change than this is not told.
-const SEEN: f64 = 0.02;
-/// Shares of the melt that a fix leaves: more than the first helps nothing; to the second some; to the third much.
-const HELPS_NOTHING: f64 = 0.9;
+/// Less of a change than this is not seen.
+pub(super) const SEEN: f64 = 0.02;
+/// Shares of the melt that a fix leaves: more than the first hardly helps; to the second some; to the third much.
+const HARDLY: f64 = 0.9;
 const HALF: f64 = 0.5;
 const NEARLY: f64 = 0.02;
 
