@@ -232,7 +232,7 @@ fn ranges_are_the_same_on_any_number_of_threads() {
     assert!(one.influences.is_empty(), "four houses tell nothing of what the ice hangs on");
 }
 
-/// Each row through the typical and the hard winter: as found and as planned are the winter's own; the hard winter makes more ice and takes more heat of every
+/// Each row through the typical and the hard winter: as found and as planned are the winter's own; the hard one of that town makes more ice and takes more heat of every
 /// house; what it costs is the heat by the therm: 100 000 Btu at 80 % for $1.32 are 80 000 Btu, 23.446 kWh.
 #[test]
 fn every_fix_goes_through_a_typical_and_a_hard_winter() {
