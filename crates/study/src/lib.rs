@@ -27,8 +27,8 @@ pub mod winter;
 use book::{Book, LookupError};
 use code::CodeSheet;
 use detail::Details;
+use heat::LookedAt;
 use job::{Assumption, Job, Problem};
-use measure::Area;
 use roof::Roof;
 use takeoff::{Dimension, Takeoff};
 use water::{Drainage, GutterNeed, Water};
@@ -61,10 +61,10 @@ pub struct Study {
     pub dimensions: Vec<Vec<Dimension>>,
     /// What the adopted edition asks of it.
     pub code: CodeSheet,
-    /// By attic, how much larger its ceiling would be to lose as much without its low heels, as found and as planned.
-    pub heels: Vec<[Area; 2]>,
     /// How snow lies on its roof.
     pub snow: winter::OnRoof,
+    /// What stands between rooms and roof besides field and vents.
+    pub envelope: heat::Envelope,
     /// What was made of spare readings; none where there are none.
     pub adjustment: Option<Adjustment>,
     /// What the books filled in.
@@ -97,7 +97,8 @@ impl Study {
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
-        let (of_heat, heels) = heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
+        let LookedAt { warnings: of_heat, envelope } =
+            heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
         warnings.extend(
             roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
         );
@@ -113,8 +114,8 @@ impl Study {
             takeoff,
             dimensions,
             code,
-            heels,
             snow,
+            envelope,
             adjustment,
             assumptions,
             warnings,

@@ -228,4 +228,26 @@ mod tests {
         let fan = HouseAir { exhaust: 0.1, ..house(711.0, 696.0, 150.0) };
         assert!(through(fan, 0.0).leak < still.leak, "a fan in the rooms holds air back from the attic");
     }
+
+    /// Also where next to nothing drives air through a vent: some attic has a temperature at which that is so in every weather.
+    #[test]
+    fn a_house_balances_in_any_weather() {
+        let mut failed = Vec::new();
+        for (low, leakage) in [(78.0, 550.0), (711.0, 150.0), (5.0, 900.0)] {
+            let house = house(low, 351.6, leakage);
+            for outdoors in [-25.0, -10.69, -5.9, 1.7, 5.43, 10.22] {
+                for wind in [0.0, 0.25, 0.79, 1.5256, 1.68, 6.0] {
+                    for step in -100..100 {
+                        let attic = outdoors + f64::from(step) * 0.08;
+                        for rooms in [21.111, outdoors] {
+                            if house.network_at(outdoors, rooms, wind, &[attic]).solved().is_err() {
+                                failed.push((low, outdoors, wind, attic, rooms));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        assert!(failed.is_empty(), "{} {:?}", failed.len(), &failed[..failed.len().min(12)]);
+    }
 }

@@ -58,6 +58,12 @@ pub struct Cantilever {
     pub effective: Option<Figure<RValue>>,
     /// Whether the joist bays are blocked over the wall below.
     pub blocked: Option<Figure<bool>>,
+    /// Open area between the joist bays and the cold, as measured.
+    pub gap: Option<Area>,
+    /// Block into whose attic they stand open; outdoors where none is named.
+    pub opens_into: Option<String>,
+    /// Whether the work blocks and seals them.
+    pub close: bool,
 }
 
 /// Intake or exhaust of an attic, as found or as planned.
