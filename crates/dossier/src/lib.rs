@@ -44,8 +44,8 @@ pub use view::{
     Illustrated, Wintered, code_paper, crew_papers, diagnosis_paper, owner_papers, roof_papers, winter_papers,
 };
 pub use winter::{
-    CauseRow, DiagnosisSheet, FixRow, PictureText, SymptomPart, WinterFigures, WinterPage, WinterSheet,
-    diagnosis_sheet, winter_sheet,
+    CauseRow, DiagnosisSheet, FixRow, NextRow, PictureText, SeasonRow, SymptomPart, WinterFigures,
+    WinterPage, WinterSheet, diagnosis_sheet, winter_sheet,
 };
 pub use world::{FONT_FAMILY, Typeset};
 

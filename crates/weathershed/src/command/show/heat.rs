@@ -6,6 +6,7 @@ use comfy_table::Table;
 use job::Units;
 use measure::{Area, Flow, RValue};
 use study::heat::{Air, Breathing, Damp, Eave, Heat, Sealed, Split, WoodState, Year};
+use study::winter::{design_air, design_words};
 
 use super::roof::table;
 use super::winter::{self, fixes};
@@ -44,12 +45,17 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     parts.extend(list("hold points: nobody leaves before they pass", &holds));
     let lacking: Vec<String> = heat.lacking.iter().map(|lacks| lacks.message.clone()).collect();
     parts.extend(list("cannot tell", &lacking));
-    parts.push(LEGEND.to_owned());
+    parts.push(legend(units));
     parts.join("\n\n")
 }
 
-const LEGEND: &str = "R is from air to air unless it says otherwise. Attics and decks at 22 °F lie under a foot of snow after ten days. Savings are from one in ten to nine in ten, as bills show \
-    them. Labels of bags go before coverage from here. Local code, makers and licensed practice decide.";
+fn legend(units: Units) -> String {
+    format!(
+        "R is from air to air unless it says otherwise. Attics and decks at {} have lain so for ten days. Savings are from one in ten to nine in ten, as bills show \
+         them. Labels of bags go before coverage from here. Local code, makers and licensed practice decide.",
+        design_words(units)
+    )
+}
 
 fn list(heading: &str, lines: &[String]) -> Option<String> {
     (!lines.is_empty()).then(|| format!("{heading}:\n- {}", lines.join("\n- ")))
@@ -142,15 +148,12 @@ fn days(air: &Air, units: Units) -> Table {
 
 /// Eaves in section at 22 °F under a foot of snow.
 fn eaves(all: &[Eave], units: Units) -> String {
-    let heading = [
-        "eave in section at 22 °F",
-        "state",
-        "deck at the wall",
-        "2 ft in",
-        "floor by foot from the wall",
-        "up, and by the field",
-        "melts",
-    ];
+    let [at, by] = match units {
+        Units::Us => ["2 ft in", "floor by foot from the wall"],
+        Units::Si => ["0.6 m in", "floor by 0.3 m from the wall"],
+    };
+    let first = format!("eave in section at {}", design_air(units));
+    let heading = [first.as_str(), "state", "deck at the wall", at, by, "up, and by the field", "melts"];
     let mut rows = table(&heading, 2);
     for eave in all {
         for (state, of) in [("as found", &eave.states[0]), ("as planned", &eave.states[1])] {
@@ -230,8 +233,9 @@ fn damp(all: &[Damp], units: Units) -> String {
             ]);
         }
     }
+    let snow = if units == Units::Us { "a foot" } else { "0.3 m" };
     format!(
-        "{rows}\nMold is seen from an index of 3. Snow is taken to lie a foot deep in months that freeze; nights that frost a deck and sun that dries it are not in monthly means."
+        "{rows}\nMold is seen from an index of 3. Snow is taken to lie {snow} deep in months that freeze; nights that frost a deck and sun that dries it are not in monthly means."
     )
 }
 
