@@ -63,6 +63,8 @@ pub struct Study {
     pub code: CodeSheet,
     /// By attic, how much larger its ceiling would be to lose as much without its low heels, as found and as planned.
     pub heels: Vec<[Area; 2]>,
+    /// Shares of the hours its fans run, in the order of the job.
+    pub fan_hours: Vec<f64>,
     /// How snow lies on its roof.
     pub snow: winter::OnRoof,
     /// What was made of spare readings; none where there are none.
@@ -97,6 +99,7 @@ impl Study {
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
+        let fan_hours = winter::fans::shares(&job, book).map_err(lost)?;
         let (of_heat, heels) = heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
         warnings.extend(
             roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
@@ -114,6 +117,7 @@ impl Study {
             dimensions,
             code,
             heels,
+            fan_hours,
             snow,
             adjustment,
             assumptions,

@@ -10,6 +10,7 @@
 
 mod damp;
 mod falls;
+pub(crate) mod fans;
 mod log;
 pub(crate) mod model;
 mod parameters;
