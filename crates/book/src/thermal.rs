@@ -27,7 +27,7 @@ mod unknown;
 
 pub use build::{AirLayer, CeilingLimit, CompressedBatt, Framing, Insulation, Supply, SurfaceFilm};
 pub use code::{AirtightInsulation, EnergyCode, WallInsulation};
-pub use energy::{CombustionLimit, Fuel, Heater};
+pub use energy::{CombustionLimit, FanUse, Fuel, Heater};
 pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
 pub use material::{Resists, ThermalMaterial, Vapor, perms};
 pub use moisture::{IndoorVapor, MoldClass, VaporRetarder};
@@ -121,6 +121,7 @@ tables! {
     molds: MoldClass, mold, molds, "class of mold growth";
     airtights: AirtightInsulation, airtight, airtights, "least airtight insulation";
     energy_codes: EnergyCode, energy_code, energy_codes, "row of the energy code";
+    fan_uses: FanUse, fan_use, fan_uses, "use of a fan";
     roof_surfaces: RoofSurface, roof_surface, roof_surfaces, "roofing as snow lies on it";
     winds_on_snow: WindOnSnow, wind_on_snow, winds_on_snow, "wind that moves snow";
     unknowns: Unknown, unknown, unknowns, "unknown of a winter";

@@ -143,6 +143,8 @@ fn day(day: &Day) -> Value {
     json!({
         "outdoors_C": tidy(day.outdoors.c()),
         "state": day.state,
+        "all_fans_run": day.fans,
+        "house_at_floor_pa": day.at_floor.map(tidy),
         "neutral_height_m": day.neutral.map(tidy),
         "attics": day.attics.iter().map(attic).collect::<Vec<_>>(),
     })
@@ -155,6 +157,7 @@ fn attic(of: &AtticDay) -> Value {
         "ceiling_kg_s": tidy(of.ceiling),
         "low_kg_s": tidy(of.low),
         "high_kg_s": tidy(of.high),
+        "fans_kg_s": tidy(of.fans),
     })
 }
 

@@ -312,9 +312,10 @@ fn fans_have_defaults_by_room() {
     let job = read(&(document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}")) + fans));
     let ends: Vec<FanEnd> = job.fans.iter().map(|fan| fan.ends.value).collect();
     assert_eq!(ends, [FanEnd::Attic, FanEnd::Outdoors, FanEnd::Outdoors]);
-    let flows: Vec<Option<f64>> =
-        job.fans.iter().map(|fan| fan.flow.as_ref().map(|flow| flow.value.cfm().round())).collect();
-    assert_eq!(flows, [Some(40.0), None, Some(200.0)]);
+    let flows: Vec<f64> = job.fans.iter().map(|fan| fan.flow.value.cfm().round()).collect();
+    assert_eq!(flows, [40.0, 150.0, 200.0]);
+    let assumed: Vec<&str> = job.assumptions.iter().map(|assumption| assumption.path.as_str()).collect();
+    assert!(assumed.contains(&"fan.2.flow") && !assumed.contains(&"fan.3.flow"), "{assumed:?}");
 }
 
 #[test]

@@ -61,6 +61,8 @@ pub struct Study {
     pub dimensions: Vec<Vec<Dimension>>,
     /// What the adopted edition asks of it.
     pub code: CodeSheet,
+    /// Shares of the hours its fans run, in the order of the job.
+    pub fan_hours: Vec<f64>,
     /// How snow lies on its roof.
     pub snow: winter::OnRoof,
     /// What stands between rooms and roof besides field and vents.
@@ -97,6 +99,7 @@ impl Study {
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
+        let fan_hours = winter::fans::shares(&job, book).map_err(lost)?;
         let LookedAt { warnings: of_heat, envelope } =
             heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
         warnings.extend(
@@ -114,6 +117,7 @@ impl Study {
             takeoff,
             dimensions,
             code,
+            fan_hours,
             snow,
             envelope,
             adjustment,

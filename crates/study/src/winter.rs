@@ -11,6 +11,7 @@
 mod beside;
 mod damp;
 mod falls;
+pub(crate) mod fans;
 mod fixes;
 mod hard;
 mod log;

@@ -77,7 +77,8 @@ fn what_a_blower_door_reads_is_split_between_ceiling_and_shell() {
 
 #[test]
 fn air_into_an_attic_is_air_out_of_it_and_the_planned_house_draws_less_from_its_rooms() {
-    let heat = heat(CROSS_GABLE);
+    let fan = "[[fan]]\nroom = \"bath\"\nat = [\"30'\", \"19'\"]\nflow = \"unknown\"\nends = \"attic\"\n";
+    let heat = heat(&changed(CROSS_GABLE, fan, ""));
     let air = heat.air.expect("leaks");
     assert_eq!(air.days.len(), 4);
     for day in &air.days {
@@ -93,6 +94,31 @@ fn air_into_an_attic_is_air_out_of_it_and_the_planned_house_draws_less_from_its_
     // low and high of a warm house: its neutral level lies below its ceiling, the more so the more leaks up there
     let neutral: Vec<f64> = air.days.iter().map(|day| day.neutral.expect("a level")).collect();
     assert!(neutral[0] > neutral[1] && neutral[0] < 17.0 * 0.3048 + 3.0, "{neutral:?}");
+}
+
+/// On the coldest day fans draw the house down, so that less leaks into its attic by itself; what a bath fan of 40 cfm blows there comes on top, 40 cfm of air of
+/// 1.204 kg/m³ (20 °C, at the sea: less up here) as found, nothing once a hood is planned. The attic's air balances with it.
+#[test]
+fn fans_draw_the_house_down_and_blow_where_they_end() {
+    let heat = heat(CROSS_GABLE);
+    let days = heat.air.expect("leaks").days;
+    let fans: Vec<bool> = days.iter().map(|day| day.fans).collect();
+    assert_eq!(fans, [false, true, false, true, false, false]);
+    for pair in days[..4].chunks(2) {
+        let [off, on] = pair else { panic!("pairs") };
+        assert!(on.at_floor.expect("a balance") < off.at_floor.expect("a balance"), "{off:?} {on:?}");
+        assert!(on.attics[0].ceiling < off.attics[0].ceiling, "{off:?} {on:?}");
+        assert!(off.attics[0].fans.abs() < f64::MIN_POSITIVE);
+    }
+    for day in &days {
+        for attic in &day.attics {
+            assert!((attic.ceiling + attic.low + attic.high + attic.fans).abs() < 1e-6, "{day:?}");
+        }
+    }
+    let most = 40.0 * 0.000_471_947 * 1.204;
+    let blown = days[1].attics[0].fans;
+    assert!(blown > 0.8 * most && blown < 1.02 * most, "{blown}");
+    assert!(days[3].attics[0].fans.abs() < f64::MIN_POSITIVE, "{:?}", days[3]);
 }
 
 /// R-52 less the R-9 that stays is R-43, 16.23 in at an inch; at 8 kg/m³ 3.297 kg/m² over 111.48 m², 4 in a hundred more, in bags of 13.6 kg: 28.1.

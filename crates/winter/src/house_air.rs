@@ -1,6 +1,6 @@
 //! Air that stack, wind and fans move through a house and its attics.
 
-use heat::air::{Balancer, Leak, Network, Opening, Outdoors, Zone};
+use heat::air::{Balancer, Fan, Leak, Network, Opening, Outdoors, Zone};
 use measure::{Area, Length};
 
 use crate::season::{Airflow, Through};
@@ -24,6 +24,16 @@ pub struct AtticAir {
     pub heights: [Length; 2],
     /// Height of its ceiling.
     pub ceiling_at: Length,
+    /// Air that fans blow into it out of the rooms, kg/s.
+    pub blown: f64,
+}
+
+impl AtticAir {
+    /// What fans blow into it, where it has a way for that out again.
+    pub fn taken_in(&self) -> f64 {
+        let is_open = self.ceiling.coefficient > 0.0 || self.low.m2() > 0.0 || self.high.m2() > 0.0;
+        if is_open { self.blown } else { 0.0 }
+    }
 }
 
 /// A house under its attics.
@@ -37,7 +47,7 @@ pub struct HouseAir {
     pub attics: Vec<AtticAir>,
     /// Pressure of the station, Pa.
     pub pressure: f64,
-    /// Air that fans take out of the rooms, kg/s.
+    /// Air that fans take out of the rooms to outdoors, kg/s.
     pub exhaust: f64,
     /// Share of the wind at the weather station that reaches the house (0.4 to 0.8 in a suburb; from memory).
     pub shelter: f64,
@@ -123,12 +133,14 @@ impl HouseAir {
                 vent(attic.high, attic.heights[1]),
             ]);
         }
-        let fan = heat::air::Fan { from: Some(0), to: None, flow: self.exhaust };
+        let fan = |to: Option<usize>, flow: f64| Fan { from: Some(0), to, flow };
+        let into = self.attics.iter().zip(1..).map(|(attic, zone)| fan(Some(zone), attic.taken_in()));
+        let fans = std::iter::once(fan(None, self.exhaust)).chain(into);
         Network {
             outdoors: Outdoors { temperature: 0.0, pressure: self.pressure },
             zones: (0..=self.attics.len()).map(|_| zone()).collect(),
             openings,
-            fans: if self.exhaust > 0.0 { vec![fan] } else { Vec::new() },
+            fans: fans.filter(|fan| fan.flow > 0.0).collect(),
         }
     }
 
@@ -169,9 +181,9 @@ impl Airflow for HouseAir {
         self.set(&mut balancer, outdoors, rooms, wind, attics);
         if balancer.balance().or_else(|_| balancer.balance()).is_ok() {
             let all = &balancer.flows()[SHELL.len()..];
-            for (flow, own) in flows.iter_mut().zip(all.chunks_exact(OF_ATTIC)) {
+            for ((flow, own), attic) in flows.iter_mut().zip(all.chunks_exact(OF_ATTIC)).zip(&self.attics) {
                 let vent = own[1..].iter().map(|flow| flow.max(0.0)).sum();
-                *flow = Through { leak: own[0].max(0.0), vent };
+                *flow = Through { leak: own[0].max(0.0) + attic.taken_in(), vent };
             }
         } else {
             flows.fill(Through::default());
@@ -196,6 +208,7 @@ mod tests {
                 high: Area::from_in2(high_in2),
                 heights: [17.0, 23.0].map(Length::from_ft),
                 ceiling_at: Length::from_ft(17.0),
+                blown: 0.0,
             }],
             pressure: 101_325.0,
             exhaust: 0.0,
@@ -249,5 +262,19 @@ mod tests {
             }
         }
         assert!(failed.is_empty(), "{} {:?}", failed.len(), &failed[..failed.len().min(12)]);
+    }
+
+    /// What a fan blows into the attic comes in from the rooms: more air from there in all, though less leaks; in an attic that is shut it goes nowhere.
+    #[test]
+    fn a_fan_that_ends_in_the_attic_blows_the_rooms_into_it() {
+        let still = through(house(78.0, 351.6, 550.0), 0.0);
+        let mut blows = house(78.0, 351.6, 550.0);
+        blows.attics[0].blown = 0.05;
+        let blown = through(blows, 0.0);
+        assert!(blown.leak > still.leak && blown.leak < still.leak + 0.05, "{still:?} {blown:?}");
+        assert!(blown.leak > 0.05 && blown.vent < still.vent);
+        let mut shut = house(0.0, 0.0, 0.0);
+        shut.attics[0].blown = 0.05;
+        assert_eq!(through(shut, 0.0), Through::default());
     }
 }

@@ -67,6 +67,34 @@ impl Row for Heater {
     }
 }
 
+/// How long a fan runs.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FanUse {
+    /// Name in tables: the room as the job has it.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Name for papers.
+    #[serde(deserialize_with = "words")]
+    pub name: String,
+    /// Hours in a day.
+    pub hours_a_day: Range,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for FanUse {
+    const TABLE: &'static str = "fan_use";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        self.hours_a_day.fault("hours_a_day", 0.0, 24.0).into_iter().collect()
+    }
+}
+
 /// How far a house may be drawn below outdoors by its fans, worst case, where something burns in it.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -130,8 +130,8 @@ pub struct Fan {
     pub room: Room,
     /// Plan place, metres.
     pub at: Option<[f64; 2]>,
-    /// Air it moves; none where it was not measured and no default stands for it.
-    pub flow: Option<Figure<Flow>>,
+    /// Air it moves.
+    pub flow: Figure<Flow>,
     /// Where the air goes.
     pub ends: Figure<FanEnd>,
     /// Where it stands in the document.

@@ -87,6 +87,10 @@ pub struct Day {
     pub outdoors: Temperature,
     /// What is done: as found, or as planned.
     pub state: &'static str,
+    /// Whether all fans run; none does otherwise.
+    pub fans: bool,
+    /// Pressure of the house over that outdoors at the floor of its heights, Pa; none where the air does not balance.
+    pub at_floor: Option<f64>,
     /// Height over the datum above which the house's air presses out and below which it draws in, m; none where no height does.
     pub neutral: Option<f64>,
     /// Attic by attic.
@@ -106,6 +110,8 @@ pub struct AtticDay {
     pub low: f64,
     /// In at the high vents, kg/s; below nothing where it goes out there.
     pub high: f64,
+    /// Blown into it by fans, kg/s.
+    pub fans: f64,
 }
 
 impl Air {
@@ -164,22 +170,40 @@ fn by_pressure(attic: &job::Attic, ceiling: Flow) -> Option<Area> {
 /// Pressure of air at the sea, Pa.
 pub(super) const STANDARD: f64 = 101_325.0;
 
-/// As found and as planned, at the winter design hour and at 22 °F.
+/// As found and as planned, at the winter design hour and at 22 °F; on the colder of them with all fans on as well.
 fn days(job: &Job, model: &Model<'_>, ceilings: &[CeilingLeak]) -> Vec<Day> {
     let design = job.site.design_temperature.map(Temperature::c);
+    let coldest = design.map_or(DESIGN, |design| design.min(DESIGN));
+    let of = |at: f64, (name, fixes): (&'static str, Fixes)| {
+        let [off, on] = day(model, ceilings, (name, fixes), at);
+        let has_fans = at <= coldest && !job.fans.is_empty();
+        std::iter::once(off).chain(has_fans.then_some(on))
+    };
+    let states = [("as found", Fixes::default()), ("as planned", Fixes::ALL)];
     let outdoors = design.into_iter().chain([DESIGN]);
-    outdoors
-        .flat_map(|at| {
-            [("as found", Fixes::default()), ("as planned", Fixes::ALL)]
-                .map(|(name, fixes)| day(model, ceilings, (name, fixes), at))
-        })
-        .collect()
+    outdoors.flat_map(|at| states.into_iter().flat_map(move |state| of(at, state))).collect()
 }
 
-fn day(model: &Model<'_>, ceilings: &[CeilingLeak], (state, fixes): (&'static str, Fixes), at: f64) -> Day {
+/// A day while no fan runs, and while all do: attics do not warm or cool so fast.
+fn day(
+    model: &Model<'_>,
+    ceilings: &[CeilingLeak],
+    (state, fixes): (&'static str, Fixes),
+    at: f64,
+) -> [Day; 2] {
     let attics: Vec<f64> = steady(model, state, fixes, at).2.iter().map(|[air, _]| *air).collect();
-    let air: HouseAir = model.air_as_written(fixes);
-    let network = air.network_at(at, model.rooms, BREEZE, &attics);
+    let [off, on] = model.air_with_fans(fixes);
+    [(off, false), (on, true)].map(|(air, fans)| hour(model, ceilings, (state, &air, fans), at, &attics))
+}
+
+fn hour(
+    model: &Model<'_>,
+    ceilings: &[CeilingLeak],
+    (state, air, fans): (&'static str, &HouseAir, bool),
+    at: f64,
+    attics: &[f64],
+) -> Day {
+    let network = air.network_at(at, model.rooms, BREEZE, attics);
     let solved = network.solved().ok();
     let flow = |i: usize| solved.as_ref().map_or(0.0, |solved| solved.openings[i]);
     // four openings are of the shell, then four of each attic
@@ -191,6 +215,7 @@ fn day(model: &Model<'_>, ceilings: &[CeilingLeak], (state, fixes): (&'static st
             ceiling: flow(first),
             low: flow(first + 1) + flow(first + 2),
             high: flow(first + 3),
+            fans: air.attics[i].taken_in(),
         }
     };
     let lift = (density(model.pressure, at) - density(model.pressure, model.rooms)) * GRAVITY;
@@ -198,6 +223,8 @@ fn day(model: &Model<'_>, ceilings: &[CeilingLeak], (state, fixes): (&'static st
     Day {
         outdoors: Temperature::from_c(at),
         state,
+        fans,
+        at_floor: solved.as_ref().map(|solved| solved.pressures[0]),
         neutral,
         attics: ceilings.iter().enumerate().map(of_attic).collect(),
     }

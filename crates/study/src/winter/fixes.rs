@@ -20,6 +20,8 @@ pub struct Fixes {
     pub foam: bool,
     /// Joist bays of cantilevers are blocked and sealed.
     pub cantilevers: Closing,
+    /// The rest of the job is done: new roofing lies, new gutters hang, fans end where they will.
+    pub rest: bool,
 }
 
 /// Which cantilevers are closed.
@@ -44,6 +46,7 @@ impl Fixes {
         balanced: false,
         foam: false,
         cantilevers: Closing::AsFound,
+        rest: false,
     };
 
     /// All that the job plans.
@@ -53,6 +56,7 @@ impl Fixes {
         low_vents: true,
         high_vents: true,
         cantilevers: Closing::AsPlanned,
+        rest: true,
         ..Self::NONE
     };
 

@@ -14,6 +14,7 @@ use roof::{PlaneId, Roof};
 use takeoff::{Region, VentCheck, Vented};
 
 use super::falls::Falls;
+use super::fans::{Fans, Running};
 use super::unknown::Draw;
 use super::{Closing, Fixes};
 use crate::Study;
@@ -52,6 +53,7 @@ pub(crate) struct Model<'s> {
     spaces: Vec<Room<'s>>,
     leakage: Flow,
     pub(super) falls: Falls,
+    fans: Fans,
 }
 
 /// An attic with what was surveyed of it and of its vents.
@@ -134,6 +136,7 @@ impl<'s> Model<'s> {
         let layers = water::Layers::of(&study.roof);
         let shaped = strips(&study.roof, Fineness { bands }, under, |at, z| layers.below(at, z));
         let falls = Falls::of(study, &shaped, bands);
+        let fans = Fans::of(job, &study.fan_hours, |at| attic_at(study, &spaces, at));
         let planes = study
             .roof
             .planes
@@ -151,6 +154,7 @@ impl<'s> Model<'s> {
             leakage: leakage.value,
             shaped,
             falls,
+            fans,
         })
     }
 
@@ -224,8 +228,17 @@ impl<'s> Model<'s> {
         self.air(fixes, &self.as_written())
     }
 
-    /// Air with the fixes done, unknowns as drawn.
+    /// Air with the fixes done, of the job as written, while no fan runs and while all do.
+    pub(crate) fn air_with_fans(&self, fixes: Fixes) -> [HouseAir; 2] {
+        [Running::None, Running::All].map(|running| self.air_while(fixes, &self.as_written(), running))
+    }
+
+    /// Air with the fixes done, unknowns as drawn, fans by their mean over the hours.
     pub(super) fn air(&self, fixes: Fixes, draw: &Draw) -> HouseAir {
+        self.air_while(fixes, draw, Running::Usual(draw.exhaust))
+    }
+
+    fn air_while(&self, fixes: Fixes, draw: &Draw, running: Running) -> HouseAir {
         let rooms = || self.spaces.iter().zip(&draw.attics);
         let leaks = rooms().map(|(room, drawn)| room.states[0].leakage.m3_s() * drawn.leakage);
         let all = self.leakage.m3_s() * draw.leakage;
@@ -239,9 +252,10 @@ impl<'s> Model<'s> {
             high: room.open(fixes, |vents| vents.total - vents.low, fixes.high_vents, [drawn.high, through]),
             heights: room.heights,
             ceiling_at: room.heights[0],
+            blown: 0.0,
         });
         let height = self.spaces.iter().map(|room| room.heights[0]).fold(Length::ZERO, Length::max);
-        HouseAir {
+        let mut air = HouseAir {
             shell: Leak::at_50_pa(shell),
             height,
             attics: attics.collect(),
@@ -249,7 +263,9 @@ impl<'s> Model<'s> {
             exhaust: 0.0,
             shelter: draw.shelter,
             last: Last::default(),
-        }
+        };
+        self.fans.run(&mut air, usize::from(fixes.rest), running, self.rooms);
+        air
     }
 
     /// What closing cantilevers takes off with the house at 50 Pa, of those open to an attic or to outdoors, m³/s.
@@ -399,6 +415,22 @@ fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool 
     roof.plane(plane).blocks.iter().any(is_its)
         && Region::of(&study.job, attic).holds(at)
         && attic.under.iter().any(|block| is_inside(roof, block, at))
+}
+
+/// The attic over a point, the one with the largest ceiling where none is or nobody wrote the point.
+fn attic_at(study: &Study, spaces: &[Room<'_>], at: Option<[f64; 2]>) -> Option<usize> {
+    let is_over = |room: &Room<'_>| {
+        let (attic, roof) = (room.attic, &study.roof);
+        at.is_some_and(|at| {
+            Region::of(&study.job, attic).holds(at)
+                && attic.under.iter().any(|block| is_inside(roof, block, at))
+        })
+    };
+    let largest = || {
+        let all = spaces.iter().enumerate();
+        all.max_by(|(_, a), (_, b)| a.heated().m2().total_cmp(&b.heated().m2())).map(|(i, _)| i)
+    };
+    spaces.iter().position(is_over).or_else(largest)
 }
 
 /// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.

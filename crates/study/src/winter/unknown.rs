@@ -31,6 +31,8 @@ pub(super) struct Draw {
     /// Factors on what sealing reaches, and on what new insulation resists.
     pub(super) sealing: f64,
     pub(super) laying: f64,
+    /// Factor on what fans take out.
+    pub(super) exhaust: f64,
     /// What vents let through.
     pub(super) discharge: f64,
     /// Share of the wind at the station that reaches the house (0.4 to 0.8 in a suburb; from memory).
@@ -63,6 +65,7 @@ impl Draw {
             rooms: 0.0,
             sealing: 1.0,
             laying: 1.0,
+            exhaust: 1.0,
             discharge: ::winter::house_air::VENT_DISCHARGE,
             shelter: 0.6,
             catch: 0.8,
@@ -94,6 +97,7 @@ impl Draw {
             ("rooms", _) => &mut self.rooms,
             ("sealing", _) => &mut self.sealing,
             ("laying", _) => &mut self.laying,
+            ("exhaust", _) => &mut self.exhaust,
             ("discharge", _) => &mut self.discharge,
             ("shelter", _) => &mut self.shelter,
             ("catch", _) => &mut self.catch,

@@ -4,7 +4,7 @@ use measure::{Flow, Length};
 
 use super::block::PLAN;
 use crate::read::field::{May, Must, Section};
-use crate::read::notation::{Known, Pair, Quantity, Survey, Words};
+use crate::read::notation::{Pair, Quantity, Survey, Words};
 use crate::read::table::Table;
 use crate::{Fan, FanEnd, Room};
 
@@ -28,15 +28,16 @@ const ROOM: Must<Words<Room>> = Must::new(
 );
 const AT: May<Pair<Length>> = May::new("at", "where it hangs, plan x and y", r#"["30'", "19'"]"#, Pair(PLAN));
 const FLOW_RANGE: Quantity<Flow> = Quantity::within("1 cfm", "3000 cfm");
-const FLOW: May<Survey<Quantity<Flow>>> = May::new(
-    "flow",
-    "air it moves; only a bath fan's may be unknown",
-    r#""40 cfm""#,
-    Survey(FLOW_RANGE, "house.bath_fan"),
-);
-/// The same field for other rooms, whose fans have no default.
-const MEASURED_FLOW: May<Known<Quantity<Flow>>> =
-    May::new(FLOW.0.key, FLOW.0.what, FLOW.0.example, Known(FLOW_RANGE));
+const FLOW: May<Survey<Quantity<Flow>>> = of_room("house.bath_fan");
+/// The same field for other rooms.
+const KITCHEN_FLOW: May<Survey<Quantity<Flow>>> = of_room("house.kitchen_fan");
+const LAUNDRY_FLOW: May<Survey<Quantity<Flow>>> = of_room("house.laundry_fan");
+const DRYER_FLOW: May<Survey<Quantity<Flow>>> = of_room("house.dryer");
+
+const fn of_room(default: &'static str) -> May<Survey<Quantity<Flow>>> {
+    May::new("flow", "air it moves", r#""40 cfm""#, Survey(FLOW_RANGE, default))
+}
+
 const END_WORDS: Words<FanEnd> = Words(&[
     ("outdoors", FanEnd::Outdoors),
     ("attic", FanEnd::Attic),
@@ -52,8 +53,13 @@ const DRYER_ENDS: May<Survey<Words<FanEnd>>> =
 /// Reads a fan.
 pub(crate) fn fan(table: &mut Table<'_, '_>) -> Option<Fan> {
     let (room, at) = (table.must(&ROOM), table.may(&AT));
-    let flow = if room == Some(Room::Bath) { table.survey(&FLOW) } else { table.may(&MEASURED_FLOW) };
+    let flow = table.survey(match room {
+        Some(Room::Kitchen) => &KITCHEN_FLOW,
+        Some(Room::Laundry) => &LAUNDRY_FLOW,
+        Some(Room::Dryer) => &DRYER_FLOW,
+        Some(Room::Bath) | None => &FLOW,
+    });
     let ends = if room == Some(Room::Dryer) { table.survey(&DRYER_ENDS) } else { table.survey(&ENDS) };
     let at = at.map(|at| at.map(Length::m));
-    Some(Fan { room: room?, at, flow, ends: ends?, span: table.span.clone() })
+    Some(Fan { room: room?, at, flow: flow?, ends: ends?, span: table.span.clone() })
 }

@@ -17,7 +17,7 @@ pub struct Breathing {
     pub bedrooms: u32,
     /// Whether the job says so.
     pub is_said: bool,
-    /// What fans that were counted take out when all of them run.
+    /// What all fans take out when they run at once.
     pub exhaust: Flow,
     /// How far they draw the house down, as found and as planned, at worst; none without a blower-door reading.
     pub drawn: Option<[Pressure; 2]>,
@@ -37,8 +37,7 @@ impl Breathing {
             .unwrap_or(USUAL_BEDROOMS)
             .max(job.house.occupants.map_or(0, |people| people.saturating_sub(1)));
         let need = job.house.floor_area.map(|floor| ventilation_need(floor, bedrooms, book)).transpose()?;
-        let exhaust =
-            job.fans.iter().filter_map(|fan| fan.flow.as_ref()).map(|flow| flow.value).sum::<Flow>();
+        let exhaust = job.fans.iter().map(|fan| fan.flow.value).sum::<Flow>();
         let drawn = air.map(|air| air.house.map(|leakage| drawn(exhaust, leakage)));
         let mut burns = Vec::new();
         for appliance in &job.house.appliances {

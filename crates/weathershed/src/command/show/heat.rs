@@ -126,13 +126,15 @@ fn days(air: &Air, units: Units) -> Table {
         "in low",
         "in high",
         "house neutral at",
+        "house at its floor",
     ];
     let mut all = table(&heading, 3);
     for day in &air.days {
         for attic in &day.attics {
+            let fans = if day.fans { ", all fans on" } else { "" };
             all.add_row([
                 temperature(day.outdoors.c(), units),
-                day.state.to_owned(),
+                format!("{}{fans}", day.state),
                 attic.attic.clone(),
                 temperature(attic.temperature.c(), units),
                 kilograms(attic.ceiling, units),
@@ -140,6 +142,7 @@ fn days(air: &Air, units: Units) -> Table {
                 kilograms(attic.high, units),
                 day.neutral
                     .map_or_else(|| "-".to_owned(), |height| units.length(measure::Length::from_m(height))),
+                day.at_floor.map_or_else(|| "-".to_owned(), |pa| format!("{pa:.1} Pa")),
             ]);
         }
     }
@@ -300,7 +303,7 @@ fn breathing(of: &Breathing, units: Units) -> String {
     );
     let drawn = of.drawn.map(|[found, planned]| {
         format!(
-            "fans that were counted take out {}; all at once they draw the house to {:.1} Pa as found, {:.1} Pa as planned",
+            "all fans take out {}; all at once they draw the house to {:.1} Pa as found, {:.1} Pa as planned",
             at_50(of.exhaust, units),
             found.pa(),
             planned.pa()
