@@ -3,7 +3,9 @@
 use job::Units;
 use serde_json::{Map, Value, json};
 use study::heat::Bill;
-use study::winter::{Ablation, Band, Bands, Damp, FixBands, Influence, Measure, Spread, State, Winter};
+use study::winter::{
+    Ablation, Band, Bands, Damp, FixBands, Influence, Measure, Spread, State, Winter, WoodState,
+};
 
 use crate::VERSION;
 use crate::number::tidy;
@@ -163,6 +165,12 @@ fn damp(damp: &Damp) -> Value {
     json!({
         "attic": damp.attic,
         "deck_moisture": tidy(damp.wood),
+        "wood": match damp.stands {
+            WoodState::Dry => "dry",
+            WoodState::Watch => "watch",
+            WoodState::AtRisk => "at_risk",
+            WoodState::Decays => "decays",
+        },
         "frost_kg_m2": tidy(damp.frost),
         "thaw_kg_m2": tidy(damp.thaw),
         "mold_index": tidy(damp.mold),

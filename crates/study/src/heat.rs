@@ -1,7 +1,7 @@
 //! Where the heat of a house goes, by its survey and its plan, without a year of weather.
 //!
 //! [`Heat::of`] takes a study: what each ceiling resists (`ceiling`), what of the house's leaks is in it and how air moves on a cold day (`air`), what that costs and
-//! each fix saves (`fuel`), the eaves in section (`eave`), what there is to buy (`buy`), what water does on decks (`damp`) and in bays (`sealed`). `kind` tells which insulation of the books the job means. Findings come with every study: a heel
+//! each fix saves (`fuel`), the eaves in section (`eave`), what there is to buy (`buy`), what water does in bays (`sealed`); that on decks of attics is the winter's. `kind` tells which insulation of the books the job means. Findings come with every study: a heel
 //! without room for insulation (`heel`), bays that share a plane with an attic or are too shallow (`bays`).
 //!
 //! Invariant: attics and decks on cold days are those of [`crate::winter`], under its snow; what the survey lacks is told by its field, and the rest stands.
@@ -11,7 +11,7 @@ mod bays;
 mod buy;
 mod cantilever;
 mod ceiling;
-pub(crate) mod damp;
+mod climate;
 mod desk;
 mod eave;
 mod foam;
@@ -19,6 +19,7 @@ mod fuel;
 mod heel;
 mod kind;
 mod sealed;
+pub(crate) mod vapor;
 
 use book::{Book, LookupError};
 use job::{FanEnd, Job, Lumber, Problem, SpaceKind, VentClass};
@@ -32,12 +33,11 @@ use crate::winter::{Ablation, DESIGN, Fixes, steady};
 use desk::Desk;
 use kind::Kind;
 
-pub use ::heat::moist::WoodState;
 pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
 pub use buy::{Buy, How};
 pub use cantilever::Open;
 pub use ceiling::{Ceiling, Derate};
-pub use damp::{Climate, Damp, DampMonth, Season};
+pub use climate::Climate;
 pub use eave::{Eave, Section};
 pub use foam::Foam;
 pub use fuel::{Bill, Burnt, Saved, Year};
@@ -67,8 +67,6 @@ pub struct Heat {
     pub year: Option<Year>,
     /// The months reckoned with; none without degree days and a design temperature.
     pub climate: Option<Climate>,
-    /// Water on the decks of attics through a year.
-    pub damp: Vec<Damp>,
     /// Bays and decks that insulation touches.
     pub sealed: Vec<Sealed>,
     /// What must hold before the crew leaves; no word of the job takes it away.
@@ -122,10 +120,6 @@ impl Heat {
         let air = of_model.map(|model| Air::of((job, book), takeoff, model)).transpose()?.flatten();
         let year = of_model.map(|model| Year::of((job, book), &spaces, model)).transpose()?.flatten();
         let climate = Climate::of(job, book)?;
-        let damp = match of_model.zip(climate.as_ref()) {
-            Some((model, climate)) => damp::attics((job, book), model, climate)?,
-            None => Vec::new(),
-        };
         let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
             let worth = Fixes::worth(study).into_iter();
@@ -143,7 +137,6 @@ impl Heat {
             holds: holds(job, &breathing),
             findings: findings(job),
             climate,
-            damp,
             sealed,
             air,
             breathing,

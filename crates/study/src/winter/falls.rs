@@ -160,7 +160,7 @@ mod tests {
             assert!((share - 12.0 / 26.0).abs() < 0.015, "{name}: {share}");
         }
         assert!(drips(Fixes::ALL).is_empty());
-        let house = model.house_as_written(Fixes::default());
+        let house = model.house(Fixes::default(), &model.as_written());
         for (i, strip) in house.strips.iter().enumerate() {
             let all: f64 = strip.to.iter().map(|(_, share)| share).sum();
             assert!(all <= 1.0 + 1e-9 && strip.to.iter().all(|(to, _)| *to > i), "{strip:?}");
@@ -174,7 +174,7 @@ mod tests {
         for (text, sheds) in [(SPLIT_LEVEL, false), (metal.as_str(), true)] {
             let study = study(text);
             let model = Model::of(&study).unwrap_or_else(|problems| panic!("{problems:#?}"));
-            let ways = |fixes: Fixes| model.house_as_written(fixes).moves.ways;
+            let ways = |fixes: Fixes| model.house(fixes, &model.as_written()).moves.ways;
             assert!(ways(Fixes::ALL).is_empty());
             let found = ways(Fixes::default());
             assert_eq!(!found.is_empty(), sheds);

@@ -218,11 +218,6 @@ impl<'s> Model<'s> {
         Draw::as_written(self.spaces.len())
     }
 
-    /// Strips and attics with the fixes done, of the job as written.
-    pub(crate) fn house_as_written(&self, fixes: Fixes) -> House {
-        self.house(fixes, &self.as_written())
-    }
-
     /// Air with the fixes done, of the job as written.
     pub(crate) fn air_as_written(&self, fixes: Fixes) -> HouseAir {
         self.air(fixes, &self.as_written())
@@ -310,9 +305,9 @@ impl<'s> Model<'s> {
         self.spaces[attic].heated()
     }
 
-    /// Class of its vapor retarder; none where there is none.
-    pub(super) fn retarder(&self, attic: usize) -> Option<u8> {
-        self.spaces[attic].attic.vapor_retarder
+    /// An attic as the job has it.
+    pub(super) fn surveyed(&self, attic: usize) -> &Attic {
+        self.spaces[attic].attic
     }
 
     /// Thickness of the deck over an attic, of the first of its blocks where it was measured.

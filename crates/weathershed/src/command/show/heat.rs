@@ -5,12 +5,12 @@ mod space;
 use comfy_table::Table;
 use job::Units;
 use measure::{Area, Flow, RValue};
-use study::heat::{Air, Breathing, Damp, Eave, Heat, Sealed, Split, WoodState, Year};
+use study::heat::{Air, Breathing, Eave, Heat, Sealed, Split, Year};
 use study::winter::{design_air, design_words};
 
 use super::roof::table;
 use super::winter::{self, fixes};
-use space::{mass, space};
+use space::space;
 
 /// Space by space, then air, cold days, the year, what must hold and what is lacking.
 pub(super) fn text(heat: &Heat, units: Units) -> String {
@@ -26,9 +26,6 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     }
     if !heat.eaves.is_empty() {
         parts.push(eaves(&heat.eaves, units));
-    }
-    if !heat.damp.is_empty() {
-        parts.push(damp(&heat.damp, units));
     }
     parts.extend(list(
         "bays and decks that insulation touches, as planned",
@@ -202,44 +199,6 @@ fn temperature(celsius: f64, units: Units) -> String {
 fn kilograms(kg_s: f64, units: Units) -> String {
     let unit = if units == Units::Us { "cfm" } else { "L/s" };
     format!("{} {unit}", winter::air(kg_s, units))
-}
-
-/// Decks through a year of monthly means.
-fn damp(all: &[Damp], units: Units) -> String {
-    let heading = [
-        "deck through a year of monthly means",
-        "state",
-        "vapor a day, coldest month",
-        "frost at most",
-        "wood at most",
-        "mold index",
-    ];
-    let mut rows = table(&heading, 2);
-    for one in all {
-        for (state, of) in [("as found", &one.states[0]), ("as planned", &one.states[1])] {
-            let thaws = of
-                .thaws
-                .map_or_else(String::new, |month| format!(", drips in {}", MONTHS[usize::from(month) - 1]));
-            let wood = match of.wood {
-                WoodState::Dry => "dry",
-                WoodState::Watch => "watch",
-                WoodState::AtRisk => "at risk if it stays",
-                WoodState::Decays => "ROTS if it stays",
-            };
-            rows.add_row([
-                format!("attic `{}`", one.attic),
-                state.to_owned(),
-                mass(of.vapor, units),
-                format!("{}{thaws}", per_area(of.frost, units)),
-                format!("{:.0} %, {wood}", of.moisture * 100.0),
-                format!("{:.1}", of.mold),
-            ]);
-        }
-    }
-    let snow = if units == Units::Us { "a foot" } else { "0.3 m" };
-    format!(
-        "{rows}\nMold is seen from an index of 3. Snow is taken to lie {snow} deep in months that freeze; nights that frost a deck and sun that dries it are not in monthly means."
-    )
 }
 
 const MONTHS: [&str; 12] = [
