@@ -17,11 +17,12 @@ mod eave;
 mod foam;
 mod fuel;
 mod heel;
+mod hold;
 mod kind;
 mod sealed;
 
 use book::{Book, LookupError};
-use job::{FanEnd, Job, Lumber, Problem, SpaceKind, VentClass};
+use job::{FanEnd, Job, Lumber, Problem, SpaceKind};
 use measure::{Area, Length};
 use roof::Roof;
 use takeoff::Takeoff;
@@ -42,6 +43,7 @@ pub use eave::{Eave, Section};
 pub use foam::Foam;
 pub use fuel::{Bill, Burnt, Saved, Year};
 pub use heel::Short;
+pub use hold::{Hold, work_holds};
 pub use sealed::Sealed;
 
 /// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
@@ -94,17 +96,6 @@ pub struct Space {
     pub buy: Option<Buy>,
 }
 
-/// A hold point: nobody leaves before it passes.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Hold {
-    /// What is done.
-    pub what: String,
-    /// What passes.
-    pub passes: String,
-    /// What it keeps from happening.
-    pub prevents: String,
-}
-
 impl Heat {
     /// Of a studied house.
     ///
@@ -140,7 +131,7 @@ impl Heat {
             spaces,
             cold,
             eaves,
-            holds: holds(job, &breathing),
+            holds: hold::holds(job, &breathing),
             findings: findings(job),
             climate,
             damp,
@@ -164,41 +155,6 @@ impl Space {
         let buy = Buy::of(desk, attic, area, found.as_ref())?;
         Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], buy })
     }
-}
-
-/// What must hold wherever leaks are sealed.
-fn holds(job: &Job, breathing: &Breathing) -> Vec<Hold> {
-    let draws = breathing.burns.iter().any(|(_, vent, _)| *vent != VentClass::Sealed);
-    let whom = if breathing.burns.is_empty() {
-        "nobody has written what burns in this house: look for it".to_owned()
-    } else if draws {
-        let drawing = breathing.burns.iter().filter(|(_, vent, _)| *vent != VentClass::Sealed);
-        let names: Vec<&str> = drawing.map(|(kind, ..)| kind.as_str()).collect();
-        format!("{} draws air from the rooms", names.join(", "))
-    } else {
-        "all that burns is sealed from the rooms, by the survey".to_owned()
-    };
-    let unvented = breathing.burns.iter().filter(|(_, vent, _)| *vent == VentClass::Unvented);
-    let goes = unvented.map(|(kind, ..)| Hold {
-        what: format!("`{kind}` burns into the room"),
-        passes: "it is out of use or replaced before the house is made tighter".to_owned(),
-        prevents: "what it burns, and the water in it, stay in the house".to_owned(),
-    });
-    let flues = job.openings.iter().any(|opening| opening.kind == job::OpeningKind::Chimney);
-    let around = flues.then(|| Hold {
-        what: "gaps round chimney and flues are closed with sheet metal and fire-rated sealant, not with foam".to_owned(),
-        passes: "clearances as the code, the appliance and the flue ask are kept; no opening for combustion air is closed".to_owned(),
-        prevents: "fire, and burners without air".to_owned(),
-    });
-    let tested = Hold {
-        what: format!(
-            "after sealing, before anyone sleeps there: spillage and carbon monoxide tested at the worst the fans can do, by a qualified person; {whom}"
-        ),
-        passes: "no spillage, carbon monoxide within the limits of the test, an alarm on every floor"
-            .to_owned(),
-        prevents: "a tighter house turns a flue round".to_owned(),
-    };
-    std::iter::once(tested).chain(around).chain(goes).collect()
 }
 
 /// Fans that end under the roof, with what was seen of it.

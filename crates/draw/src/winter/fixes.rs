@@ -16,8 +16,8 @@ use crate::symbol::SMALL;
 const BORDER: f64 = 2.0;
 /// Shares of the width: names, decks, melt, ice.
 const COLUMNS: [f64; 4] = [0.3, 0.22, 0.2, 0.28];
-const ROW: f64 = 8.4;
-const HEAD: f64 = 17.0;
+const ROW: f64 = 7.4;
+const HEAD: f64 = 15.0;
 const DOT: f64 = 1.3;
 /// Room of the figure beside a mark.
 const FIGURE: f64 = 11.0;
@@ -137,7 +137,7 @@ impl Fixes<'_> {
         let all = self.scene.winter.seasons.iter().flatten();
         let most = all.map(|state| state.ice).fold(1e-9, f64::max);
         let [left, right] = self.column(3);
-        for (state, (at, tone)) in seasons.iter().zip([(y - 2.0, super::ICE), (y + 2.0, PAPER)]) {
+        for (state, (at, tone)) in seasons.iter().zip([(y - 1.8, super::ICE), (y + 1.8, PAPER)]) {
             let to = left + 3.0 + state.ice.max(0.0) / most * (right - left - 4.0 - FIGURE);
             let corners = [[left + 3.0, at - 1.2], [to, at - 1.2], [to, at + 1.2], [left + 3.0, at + 1.2]];
             svg.shape("ice", &Path::closed(&corners), tone, &FINE);

@@ -41,7 +41,7 @@ impl Quantity {
     }
 
     /// That unit.
-    pub(super) const fn unit(self, units: Units) -> &'static str {
+    pub const fn unit(self, units: Units) -> &'static str {
         match (self, units) {
             (Self::Temperature, Units::Us) => "°F",
             (Self::Temperature, Units::Si) => "°C",
@@ -67,7 +67,7 @@ pub fn written(quantity: Quantity, value: f64, units: Units) -> String {
 }
 
 /// A value without its unit.
-pub(super) fn number(quantity: Quantity, value: f64, units: Units) -> String {
+pub fn number(quantity: Quantity, value: f64, units: Units) -> String {
     let shown = quantity.shown(value, units);
     let text = if quantity == Quantity::Temperature || shown.abs() >= 9.95 {
         format!("{shown:.0}")
