@@ -19,6 +19,7 @@ mod fuel;
 mod heel;
 mod hold;
 mod kind;
+mod retarder;
 mod sealed;
 
 use book::{Book, LookupError};
@@ -44,6 +45,7 @@ pub use foam::Foam;
 pub use fuel::{Bill, Burnt, Saved, Year};
 pub use heel::Short;
 pub use hold::{Hold, work_holds};
+pub use retarder::{Retarder, Standing};
 pub use sealed::Sealed;
 
 /// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
@@ -73,6 +75,8 @@ pub struct Heat {
     pub damp: Vec<Damp>,
     /// Bays and decks that insulation touches.
     pub sealed: Vec<Sealed>,
+    /// Vapor retarders of all spaces.
+    pub retarders: Vec<Retarder>,
     /// What must hold before the crew leaves; no word of the job takes it away.
     pub holds: Vec<Hold>,
     /// What goes wrong with moist air, by the survey.
@@ -117,6 +121,7 @@ impl Heat {
             Some((model, climate)) => damp::attics((job, book), model, climate)?,
             None => Vec::new(),
         };
+        let retarders = retarder::of(&desk)?;
         let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
             let worth = Fixes::worth(study).into_iter();
@@ -136,6 +141,7 @@ impl Heat {
             climate,
             damp,
             sealed,
+            retarders,
             air,
             breathing,
             year,

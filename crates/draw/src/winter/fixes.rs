@@ -21,9 +21,8 @@ const HEAD: f64 = 15.0;
 const DOT: f64 = 1.3;
 /// Room of the figure beside a mark.
 const FIGURE: f64 = 11.0;
-const READING: &str = ". Deck: mean over the attics; at or below the chain line it melts no snow from below, an open mark lies above it. Melt: from below in a day. Ice of the building: the \
-    most that stands in the winter, upper bar a typical one, lower bar a hard one. Air \
-    leaks first, then insulation, then a way in and out for air: the order matters, since one alone may feed the others.";
+const READING: &str = ". Deck: mean over the attics; at or below the chain line it melts no snow. Melt: from below in a day. Ice of the building: the most of a winter, upper bar \
+    typical, lower bar hard. Air leaks first, then insulation, then a way in and out for air: one alone may feed the others.";
 
 /// Draws the fixes.
 pub fn fixes_chart(scene: &WinterScene<'_>, options: &ChartOptions) -> Figure {
@@ -119,7 +118,7 @@ impl Fixes<'_> {
         let below = top + (lines.len() as f64 * LINE + 2.0).max(ROW);
         let Some(why) = self.why(row) else { return below };
         let words = format!("helps nothing: {why}");
-        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) + 0.6
+        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) - 1.2
     }
 
     fn melt(&self, svg: &mut Svg, row: &Ablation, y: f64) {

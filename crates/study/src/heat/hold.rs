@@ -5,6 +5,7 @@
 
 use book::{Book, LookupError};
 use job::{FanEnd, Job, Room, VentClass};
+use measure::Length;
 
 use super::Breathing;
 use crate::Study;
@@ -66,7 +67,7 @@ fn before(job: &Job) -> Vec<Hold> {
     let wires = is_laid.then(|| {
         hold(
             "wires, lights and flues in the attic are looked at before anything is laid over them".to_owned(),
-            "no knob-and-tube wiring is live, by an electrician's word on paper; lights not made for contact with insulation keep 3 in clear, flues and chimneys what their listing and the code ask",
+            &format!("no knob-and-tube wiring is live, by an electrician's word on paper; lights not made for contact with insulation keep {} clear, flues and chimneys what their listing and the code ask", job.units.lap(Length::from_in(3.0))),
             "fire under the insulation",
         )
     });
