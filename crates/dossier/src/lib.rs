@@ -30,7 +30,7 @@ use world::Compositor;
 
 pub use caution::{Caution, owner_cautions, standing_cautions};
 pub use code::{CodeCheck, CodeNote, CodePart, CodeRow, CodeSheet, CodeState, CodeVerdict, code_sheet};
-pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
+pub use crew::{AtticHold, CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use letter::{OwnerLetter, WaterPage, WeakPlace};

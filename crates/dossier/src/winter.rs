@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use crate::press::{Manuscript, body};
 use crate::world::Compositor;
-use crate::{Because, Caution, DossierError, Drawing, Fact, Head, Room, Typeset};
+use crate::{AtticHold, Because, Caution, DossierError, Drawing, Fact, Head, Room, Typeset};
 
 /// The contents of a winter sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -21,6 +21,10 @@ pub struct WinterSheet {
     pub design: String,
     /// Each fix alone and together.
     pub fixes: Vec<FixRow>,
+    /// Money of the winter's heat as found, planned and saved; empty where it is not told.
+    pub money: String,
+    /// What heads the columns of whole winters.
+    pub season_heads: Vec<String>,
     /// The same through whole winters.
     pub seasons: Vec<SeasonRow>,
     /// What each of them changes, whether it helps, and which could not be told of.
@@ -115,6 +119,8 @@ pub struct DiagnosisSheet {
     pub site: Vec<Fact>,
     /// What the owner saw, and why.
     pub symptoms: Vec<SymptomPart>,
+    /// What holds while leaks are sealed and insulation is laid.
+    pub holds: Vec<AtticHold>,
     /// Where weights and odds come from.
     pub sources: Vec<Because>,
     /// Cautions.

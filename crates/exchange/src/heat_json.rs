@@ -4,8 +4,8 @@ use job::{SpaceKind, VentClass};
 use measure::{Money, RValue};
 use serde_json::{Value, json};
 use study::heat::{
-    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Day, Eave, Heat, How, Saved, Sealed, Section, Short,
-    Space, Split, Year,
+    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Day, Eave, Heat, How, Retarder, Saved, Sealed,
+    Section, Short, Space, Split, Standing, Year,
 };
 use study::winter::Ablation;
 
@@ -25,10 +25,31 @@ pub fn heat(heat: &Heat) -> Value {
         "eaves": heat.eaves.iter().map(eave).collect::<Vec<_>>(),
         "climate": heat.climate.as_ref().map(|of| json!({ "means_C": of.means.map(tidy), "humidity": tidy(of.humidity) })),
         "sealed": heat.sealed.iter().map(sealed).collect::<Vec<_>>(),
+        "retarders": heat.retarders.iter().map(retarder).collect::<Vec<_>>(),
         "year": heat.year.as_ref().map(year),
         "holds": heat.holds.iter().map(|hold| json!({ "what": hold.what, "passes": hold.passes, "prevents": hold.prevents })).collect::<Vec<_>>(),
         "findings": heat.findings,
         "lacking": heat.lacking.iter().map(|lacks| json!({ "message": lacks.message, "mend": lacks.mend })).collect::<Vec<_>>(),
+    })
+}
+
+fn retarder(of: &Retarder) -> Value {
+    let standing = match of.verdict {
+        Standing::NothingAsked => "nothing asked",
+        Standing::Meets => "meets",
+        Standing::TooOpen(_) => "too open",
+        Standing::Barred => "not permitted",
+        Standing::ShutIn => "not permitted below a roof without vents",
+        Standing::ZoneUnknown => "cannot tell",
+    };
+    let asks = if let Standing::TooOpen(asks) = of.verdict { Some(asks) } else { None };
+    json!({
+        "space": of.space,
+        "class": of.class,
+        "is_assumed": of.is_assumed,
+        "by": of.by,
+        "verdict": standing,
+        "asks_class": asks,
     })
 }
 

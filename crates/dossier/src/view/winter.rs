@@ -82,6 +82,8 @@ pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared
         design: design_words(units).to_owned(),
         site: site(study, wintered),
         fixes: winter.ablation.iter().map(|row| fix(row, units)).collect(),
+        money: wintered.spread.and_then(|spread| spread.money(&winter.bill)).unwrap_or_default(),
+        season_heads: season_heads(units),
         seasons: winter.rows().map(|(row, states)| season(&row.name, states, &winter.bill, units)).collect(),
         whys: whys(winter),
         made: made(winter, units),
@@ -121,11 +123,6 @@ fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
         |spread| format!("{} houses drawn anew", spread.sampling.runs),
     );
     facts.push(measured("ranges", runs));
-    facts.extend(
-        spread
-            .and_then(|spread| spread.money(&winter.bill))
-            .map(|words| measured("money of the winter's heat", words)),
-    );
     if let Some(slope) = &log.slope {
         facts.push(measured("most ice stands on", format!("eave of {}", slope.plane)));
     }
@@ -144,18 +141,31 @@ fn fix(row: &Ablation, units: Units) -> FixRow {
     }
 }
 
+fn season_heads(units: Units) -> Vec<String> {
+    let of = |what: &str, quantity: Quantity| format!("{what}, {}", quantity.unit(units));
+    vec![
+        "What is done".to_owned(),
+        of("Ice on the eaves", Quantity::Ice),
+        of("Melted from below", Quantity::Water),
+        "Days past membrane".to_owned(),
+        of("Heat, ceilings and air", Quantity::Heat),
+        "Its money".to_owned(),
+        "Wettest deck, %".to_owned(),
+    ]
+}
+
 fn season(name: &str, states: &[State; 2], bill: &Bill, units: Units) -> SeasonRow {
     let both = |of: &dyn Fn(&State) -> String| states.each_ref().map(of);
-    let written = |quantity, value| draw::written(quantity, value, units);
+    let told = |quantity, value| draw::number(quantity, value, units);
     SeasonRow {
         name: name.to_owned(),
-        ice: both(&|state| written(Quantity::Ice, state.ice)),
-        melt: both(&|state| written(Quantity::Water, state.melt)),
+        ice: both(&|state| told(Quantity::Ice, state.ice)),
+        melt: both(&|state| told(Quantity::Water, state.melt)),
         days: both(&|state| format!("{:.0}", state.pond_days)),
-        heat: both(&|state| written(Quantity::Heat, state.heating)),
+        heat: both(&|state| told(Quantity::Heat, state.heating)),
         money: both(&|state| bill.whole_dollars(state.heating).unwrap_or_else(|| "–".to_owned())),
         wood: both(&|state| {
-            state.wettest().map_or_else(|| "–".to_owned(), |wood| format!("{:.0} %", 100.0 * wood))
+            state.wettest().map_or_else(|| "–".to_owned(), |wood| format!("{:.0}", 100.0 * wood))
         }),
     }
 }

@@ -16,14 +16,13 @@ use crate::symbol::SMALL;
 const BORDER: f64 = 2.0;
 /// Shares of the width: names, decks, melt, ice.
 const COLUMNS: [f64; 4] = [0.3, 0.22, 0.2, 0.28];
-const ROW: f64 = 8.4;
-const HEAD: f64 = 17.0;
+const ROW: f64 = 7.4;
+const HEAD: f64 = 15.0;
 const DOT: f64 = 1.3;
 /// Room of the figure beside a mark.
 const FIGURE: f64 = 11.0;
-const READING: &str = ". Deck: mean over the attics; at or below the chain line it melts no snow from below, an open mark lies above it. Melt: from below in a day. Ice of the building: the \
-    most that stands in the winter, upper bar a typical one, lower bar a hard one. Air \
-    leaks first, then insulation, then a way in and out for air: the order matters, since one alone may feed the others.";
+const READING: &str = ". Deck: mean over the attics; at or below the chain line it melts no snow. Melt: from below in a day. Ice of the building: the most of a winter, upper bar \
+    typical, lower bar hard. Air leaks first, then insulation, then a way in and out for air: one alone may feed the others.";
 
 /// Draws the fixes.
 pub fn fixes_chart(scene: &WinterScene<'_>, options: &ChartOptions) -> Figure {
@@ -119,7 +118,7 @@ impl Fixes<'_> {
         let below = top + (lines.len() as f64 * LINE + 2.0).max(ROW);
         let Some(why) = self.why(row) else { return below };
         let words = format!("helps nothing: {why}");
-        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) + 0.6
+        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) - 1.2
     }
 
     fn melt(&self, svg: &mut Svg, row: &Ablation, y: f64) {
@@ -137,7 +136,7 @@ impl Fixes<'_> {
         let all = self.scene.winter.seasons.iter().flatten();
         let most = all.map(|state| state.ice).fold(1e-9, f64::max);
         let [left, right] = self.column(3);
-        for (state, (at, tone)) in seasons.iter().zip([(y - 2.0, super::ICE), (y + 2.0, PAPER)]) {
+        for (state, (at, tone)) in seasons.iter().zip([(y - 1.8, super::ICE), (y + 1.8, PAPER)]) {
             let to = left + 3.0 + state.ice.max(0.0) / most * (right - left - 4.0 - FIGURE);
             let corners = [[left + 3.0, at - 1.2], [to, at - 1.2], [to, at + 1.2], [left + 3.0, at + 1.2]];
             svg.shape("ice", &Path::closed(&corners), tone, &FINE);

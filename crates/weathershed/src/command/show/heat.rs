@@ -5,7 +5,7 @@ mod space;
 use comfy_table::Table;
 use job::Units;
 use measure::{Area, Flow, RValue};
-use study::heat::{Air, Breathing, Eave, Heat, Sealed, Split, Year};
+use study::heat::{Air, Breathing, Eave, Heat, Retarder, Sealed, Split, Year};
 use study::winter::{design_air, design_words};
 
 use super::roof::table;
@@ -30,6 +30,10 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     parts.extend(list(
         "bays and decks that insulation touches, as planned",
         &heat.sealed.iter().map(|of| sealed(of, units)).collect::<Vec<_>>(),
+    ));
+    parts.extend(list(
+        "vapor retarders on the warm side, by what is asked of walls",
+        &heat.retarders.iter().map(retarder).collect::<Vec<_>>(),
     ));
     parts.push(breathing(&heat.breathing, units));
     parts.extend(heat.year.as_ref().map(year));
@@ -252,6 +256,13 @@ fn sealed(of: &Sealed, units: Units) -> String {
     let vented =
         if of.is_vented { "air goes over its insulation" } else { "no air goes over its insulation" };
     format!("`{}`, {vented} ({}): {water}{airtight}", of.space, of.layers.join(", "))
+}
+
+/// A retarder and how it stands.
+fn retarder(of: &Retarder) -> String {
+    let class = of.class.map_or_else(|| "none".to_owned(), |class| format!("class {class}"));
+    let taken = if of.is_assumed { " (taken, since nobody looked)" } else { "" };
+    format!("`{}`: {class}{taken}; {}: {}", of.space, of.by, of.verdict.words())
 }
 
 fn breathing(of: &Breathing, units: Units) -> String {
