@@ -144,6 +144,7 @@ fn state(state: &State, bands: Option<&Bands>, bill: &Bill) -> Value {
         "ice_kg_per_m_eave": of(state.ice, |bands| &bands.ice),
         "sun_ice_kg_per_m_eave": of(state.sun_ice, |bands| &bands.sun_ice),
         "melt_kg": of(state.melt, |bands| &bands.melt),
+        "icicles_kg": of(state.icicles, |bands| &bands.icicles),
         "pond_days_over_membrane": of(state.pond_days, |bands| &bands.pond_days),
         "deck_at_design_C": of(state.deck_at_design, |bands| &bands.deck_at_design),
         "attic_at_design_C": of(state.attic_at_design, |bands| &bands.attic_at_design),

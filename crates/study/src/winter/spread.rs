@@ -83,6 +83,8 @@ pub struct Bands {
     pub sun_ice: Band,
     /// Snow melted from below, kg.
     pub melt: Band,
+    /// Water that drips in freezing air, kg.
+    pub icicles: Band,
     /// Days with water past the membrane.
     pub pond_days: Band,
     /// Heat into the attics, kWh.
@@ -244,6 +246,7 @@ fn bands(runs: &[Run], of: impl Fn(&Run) -> &State) -> Bands {
         ice: band(|state| state.ice),
         sun_ice: band(|state| state.sun_ice),
         melt: band(|state| state.melt),
+        icicles: band(|state| state.icicles),
         pond_days: band(|state| state.pond_days),
         heat: band(|state| state.heat),
         heating: band(|state| state.heating),
