@@ -315,9 +315,8 @@ impl<'h, A: Airflow> Season<'h, A> {
     pub fn step_in(&mut self, hour: &Hour, rooms: f64, longwave: f64) {
         (self.work.rooms, self.work.longwave) = (rooms, longwave);
         self.make_ready(hour);
-        self.move_air(hour);
         for pass in 0..PASSES {
-            let is_rough = self.fall(hour, pass == 0);
+            let is_rough = self.fall(hour, pass == 0) || pass == 0;
             let is_still = !is_rough
                 && (0..self.attics.len()).all(|i| {
                     let (left, slope) = self.left_over(i, self.attics[i], hour);
@@ -392,12 +391,20 @@ impl<'h, A: Airflow> Season<'h, A> {
     }
 
     /// Attics at which nothing would be left, air and all, if their strips went on along the slopes of the last pass; held between the bounds that passes have
-    /// shown, of which a rough one shows none.
+    /// shown. A rough pass shows none, and knows no air yet but that of the step before.
     fn seek(&mut self, hour: &Hour, is_rough: bool, may_lead: bool) {
         let count = self.attics.len();
         let mut from = std::mem::take(&mut self.work.from);
         from.clear();
         from.extend((0..count).map(|i| [self.attics[i], self.left_over(i, self.attics[i], hour).0]));
+        if is_rough {
+            // where they would be if air went on as it went: the search for the air that goes sets out nearer its end
+            for i in 0..count {
+                let (left, slope) = self.left_over(i, from[i][0], hour);
+                self.attics[i] += left / slope;
+            }
+            self.move_air(hour);
+        }
         self.work.inner.resize(count, Search::default());
         for search in &mut self.work.inner {
             *search = search.anew();

@@ -45,6 +45,7 @@ impl Balancer {
             drive: 0.0,
             conductances: [0.0; 2],
             exponent: opening.leak.exponent,
+            by_energy: (opening.leak.exponent + 1.0).recip(),
             is_root: opening.leak.exponent.to_bits() == 0.5_f64.to_bits(),
             line: STRAIGHT.powf(opening.leak.exponent - 1.0),
         };
@@ -152,6 +153,8 @@ struct Way {
     /// Flow at 1 Pa out of either end, kg/s.
     conductances: [f64; 2],
     exponent: f64,
+    /// Share of flow times pressure that is its part of the convex function.
+    by_energy: f64,
     /// Whether that is one half, as of most: a root is found faster than a power.
     is_root: bool,
     /// Slope of the straight line, for a flow of 1 at 1 Pa.
@@ -171,7 +174,7 @@ impl Way {
         }
         let flow = conductance * if self.is_root { size.sqrt() } else { size.powf(self.exponent) };
         let foot = slope * STRAIGHT * STRAIGHT;
-        let energy = foot / 2.0 + (flow * size - foot) / (self.exponent + 1.0);
+        let energy = foot / 2.0 + (flow * size - foot) * self.by_energy;
         (flow.copysign(drive), self.exponent * flow / size, energy)
     }
 }
