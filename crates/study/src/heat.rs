@@ -9,10 +9,12 @@
 mod air;
 mod bays;
 mod buy;
+mod cantilever;
 mod ceiling;
 pub(crate) mod damp;
 mod desk;
 mod eave;
+mod foam;
 mod fuel;
 mod heel;
 mod kind;
@@ -33,10 +35,12 @@ use kind::Kind;
 pub use ::heat::moist::WoodState;
 pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
 pub use buy::{Buy, How};
+pub use cantilever::Open;
 pub use ceiling::{Ceiling, Derate};
 pub use damp::{Climate, Damp, DampMonth, Season};
 pub use eave::{Eave, Section};
-pub use fuel::{Burnt, Saved, Year};
+pub use foam::Foam;
+pub use fuel::{Bill, Burnt, Saved, Year};
 pub use heel::Short;
 pub use sealed::Sealed;
 
@@ -124,7 +128,8 @@ impl Heat {
         };
         let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
-            Fixes::ABLATION.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).to_vec()
+            let worth = Fixes::worth(study).into_iter();
+            worth.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).collect()
         };
         let cold = of_model.map(ablation).unwrap_or_default();
         let eaves = of_model.map_or_else(Vec::new, |model| eave::eaves(&desk, &spaces, model));
@@ -150,9 +155,7 @@ impl Heat {
 
 impl Space {
     fn of(desk: &Desk<'_>, attic: &job::Attic) -> Result<Self, LookupError> {
-        let vented =
-            desk.takeoff.vents.iter().find(|check| check.attic == attic.name).map(|check| check.space);
-        let area = attic.heated_ceiling.or(attic.ceiling).or(vented).unwrap_or(Area::ZERO);
+        let area = area(desk, attic);
         let found = Ceiling::of(desk, attic, area, None)?;
         let planned = match &found {
             Some(found) => Ceiling::of(desk, attic, area, Some(found))?,
@@ -226,20 +229,51 @@ fn findings(job: &Job) -> Vec<String> {
     told.collect()
 }
 
-/// What a person should look at before insulation is bought; and by attic, how much larger its ceiling would be to lose as much without its heels, as found and as
-/// planned.
-pub(crate) fn looked_at(
-    of: (&Job, &Book),
-    roof: &Roof,
-    takeoff: &Takeoff,
-) -> Result<(Vec<Problem>, Vec<[Area; 2]>), LookupError> {
+/// What the survey tells of heat before anybody reckons with weather.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct LookedAt {
+    /// What a person should look at before insulation is bought.
+    pub(crate) warnings: Vec<Problem>,
+    /// What more could be done, and what the roof's shape does to insulation.
+    pub(crate) envelope: Envelope,
+}
+
+/// What stands between rooms and roof besides field and vents.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Envelope {
+    /// By attic, how much larger its ceiling would be to lose as much without its low heels, as found and as planned.
+    pub heels: Vec<[Area; 2]>,
+    /// By attic, the closed-cell foam that fits over its ceiling; else why that is not looked at.
+    pub foams: Vec<Result<Foam, String>>,
+    /// Cantilevers whose joist bays stand open.
+    pub cantilevers: Vec<Open>,
+    /// Those nobody looked into.
+    pub unseen: Vec<String>,
+}
+
+/// Of a job with its roof.
+pub(crate) fn looked_at(of: (&Job, &Book), roof: &Roof, takeoff: &Takeoff) -> Result<LookedAt, LookupError> {
     let desk = Desk::of(of, roof, takeoff)?;
     let larger = |attic: &job::Attic| match attic.kind {
         SpaceKind::Attic => heel::larger(&desk, attic),
         SpaceKind::Cathedral => Ok([Area::ZERO; 2]),
     };
-    let heels = desk.job.attics.iter().map(larger).collect::<Result<_, _>>()?;
-    Ok(([heel::warnings(&desk)?, bays::warnings(&desk)?].concat(), heels))
+    let attics = || desk.job.attics.iter();
+    let (cantilevers, unseen) = cantilever::of(&desk)?;
+    let foam = |attic: &job::Attic| foam::of(&desk, attic, area(&desk, attic));
+    let envelope = Envelope {
+        heels: attics().map(larger).collect::<Result<_, _>>()?,
+        foams: attics().map(foam).collect::<Result<_, _>>()?,
+        cantilevers,
+        unseen,
+    };
+    Ok(LookedAt { warnings: [heel::warnings(&desk)?, bays::warnings(&desk)?].concat(), envelope })
+}
+
+/// Ceiling of a space over heated rooms.
+fn area(desk: &Desk<'_>, attic: &job::Attic) -> Area {
+    let vented = desk.takeoff.vents.iter().find(|check| check.attic == attic.name).map(|check| check.space);
+    attic.heated_ceiling.or(attic.ceiling).or(vented).unwrap_or(Area::ZERO)
 }
 
 /// Depth of lumber as it is sold, of its nominal one: a half inch less up to 6 in, three quarters from 8 in on (American Softwood Lumber Standard PS 20, from

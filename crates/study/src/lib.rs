@@ -27,8 +27,8 @@ pub mod winter;
 use book::{Book, LookupError};
 use code::CodeSheet;
 use detail::Details;
+use heat::LookedAt;
 use job::{Assumption, Job, Problem};
-use measure::Area;
 use roof::Roof;
 use takeoff::{Dimension, Takeoff};
 use water::{Drainage, GutterNeed, Water};
@@ -61,12 +61,12 @@ pub struct Study {
     pub dimensions: Vec<Vec<Dimension>>,
     /// What the adopted edition asks of it.
     pub code: CodeSheet,
-    /// By attic, how much larger its ceiling would be to lose as much without its low heels, as found and as planned.
-    pub heels: Vec<[Area; 2]>,
     /// Shares of the hours its fans run, in the order of the job.
     pub fan_hours: Vec<f64>,
     /// How snow lies on its roof.
     pub snow: winter::OnRoof,
+    /// What stands between rooms and roof besides field and vents.
+    pub envelope: heat::Envelope,
     /// What was made of spare readings; none where there are none.
     pub adjustment: Option<Adjustment>,
     /// What the books filled in.
@@ -100,7 +100,8 @@ impl Study {
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
         let fan_hours = winter::fans::shares(&job, book).map_err(lost)?;
-        let (of_heat, heels) = heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
+        let LookedAt { warnings: of_heat, envelope } =
+            heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
         warnings.extend(
             roof.warnings.iter().chain(&details.problems).chain(&takeoff.warnings).chain(&of_heat).cloned(),
         );
@@ -116,9 +117,9 @@ impl Study {
             takeoff,
             dimensions,
             code,
-            heels,
             fan_hours,
             snow,
+            envelope,
             adjustment,
             assumptions,
             warnings,

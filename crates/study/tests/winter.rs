@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use book::Book;
 use job::Job;
 use study::Study;
-use study::winter::{Fine, Fixes, Sampling, Spread, State, Winter};
+use study::winter::{Fine, Fixes, Log, Sampling, Spread, State, Winter};
 use winter::weather::{Site, Weather};
 use winter::year::{Month, Normals};
 
@@ -36,6 +36,14 @@ static SNOWY: LazyLock<Weather> = LazyLock::new(|| {
     Normals { site, months }.year(5).expect("a year")
 });
 
+/// One cold month of it alone, so that few hours are run through.
+fn january() -> Weather {
+    let warm = |hour: &winter::weather::Hour| {
+        if hour.date.month() == 1 { *hour } else { winter::weather::Hour { temperature: 25.0, ..*hour } }
+    };
+    Weather { hours: SNOWY.hours.iter().map(warm).collect(), ..SNOWY.clone() }
+}
+
 fn study(text: &str) -> Study {
     let book = Book::builtin();
     let (job, _) = Job::read(text, &book).unwrap_or_else(|problems| panic!("{problems:#?}"));
@@ -46,6 +54,14 @@ fn winter(text: &str) -> Winter {
     Winter::of(&study(text), &SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
+/// Each house through it once for all tests.
+static CROSS: LazyLock<(Winter, Log)> = LazyLock::new(|| logged(CROSS_GABLE));
+static SPLIT: LazyLock<Winter> = LazyLock::new(|| winter(SPLIT_LEVEL));
+
+fn logged(text: &str) -> (Winter, Log) {
+    Winter::logged(&study(text), &SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
+}
+
 /// The cross-gable through the whole winter.
 fn state(fixes: Fixes, fine: Fine) -> State {
     Winter::state(&study(CROSS_GABLE), &SNOWY, fixes, fine).unwrap_or_else(|problems| panic!("{problems:#?}"))
@@ -53,7 +69,7 @@ fn state(fixes: Fixes, fine: Fine) -> State {
 
 #[test]
 fn the_cross_gable_makes_ice_and_the_plan_stops_it() {
-    let winter = winter(CROSS_GABLE);
+    let (winter, _) = &*CROSS;
     let melt =
         |name: &str| winter.ablation.iter().find(|row| row.name.starts_with(name)).expect(name).melt_day;
     let found = melt("as found");
@@ -73,7 +89,7 @@ fn the_cross_gable_makes_ice_and_the_plan_stops_it() {
 
 #[test]
 fn two_attics_of_a_split_level_each_have_their_air() {
-    let winter = winter(SPLIT_LEVEL);
+    let winter = &*SPLIT;
     assert!(winter.found.ice > winter.plan.ice && winter.found.melt > winter.plan.melt);
     assert!(winter.ablation.iter().all(|row| row.melt_day.is_finite() && row.attic < 20.0));
 }
@@ -97,9 +113,8 @@ fn a_house_without_readings_is_told_which_it_lacks() {
 /// Whoever looks on changes nothing; what is logged is the same winter, and the eave looked at has the most ice of the building of all.
 #[test]
 fn a_logged_winter_is_the_same_winter() {
-    let (winter, log) =
-        Winter::logged(&study(CROSS_GABLE), &SNOWY, &Book::builtin()).unwrap_or_else(|p| panic!("{p:#?}"));
-    assert_eq!(winter, self::winter(CROSS_GABLE));
+    let (winter, log) = &*CROSS;
+    assert_eq!(*winter, self::winter(CROSS_GABLE));
     let hours = log.weather.len();
     assert!((4000..8760).contains(&hours) && log.found.len() == hours && log.plan.len() == hours);
     let most = log.found.iter().map(|hour| hour.ice - hour.sun_ice).fold(0.0, f64::max);
@@ -113,9 +128,8 @@ fn a_logged_winter_is_the_same_winter() {
 /// The north slope of the main roof, by hand: 14' 4" in plan from the edge at 16 in to the ridge, on a slope of √5/2.
 #[test]
 fn bands_of_the_worst_slope_go_from_its_edge_to_its_ridge() {
-    let (winter, log) =
-        Winter::logged(&study(CROSS_GABLE), &SNOWY, &Book::builtin()).unwrap_or_else(|p| panic!("{p:#?}"));
-    let slope = log.slope.expect("an eave");
+    let (winter, log) = &*CROSS;
+    let slope = log.slope.as_ref().expect("an eave");
     assert_eq!((slope.plane.as_str(), slope.is_ridged), ("main N", true));
     let secant = 1.25_f64.sqrt();
     assert!((slope.top.ft() - (14.0 + 4.0 / 12.0) * secant).abs() < 0.01, "{}", slope.top.ft());
@@ -123,7 +137,8 @@ fn bands_of_the_worst_slope_go_from_its_edge_to_its_ridge() {
     assert_eq!(slope.bands.len(), 6);
     assert!(!slope.bands[0].is_over_attic && slope.bands[1..].iter().all(|band| band.is_over_attic));
     assert!(slope.bands.windows(2).all(|pair| (pair[0].to.m() - pair[1].from.m()).abs() < 1e-9));
-    let [found, plan] = [&winter.ablation[0], &winter.ablation[6]].map(|row| slope.decks(row));
+    let [found, plan] =
+        [winter.ablation.first(), winter.ablation.last()].map(|row| slope.decks(row.expect("a row")));
     assert!(found[1..].iter().zip(&plan[1..]).all(|(found, plan)| found > plan));
     assert!(found[0] < found[1], "the overhang is colder than what lies over the attic");
 }
@@ -144,7 +159,7 @@ fn a_winter_without_cold_has_no_hours() {
 /// as dry as the air outdoors lets it be (15 to 18 % at 80 to 85 % humidity, Wood Handbook, chapter 4).
 #[test]
 fn a_sealed_and_vented_attic_is_drier() {
-    let winter = winter(CROSS_GABLE);
+    let (winter, _) = &*CROSS;
     let (found, plan) = (&winter.found.damp[0], &winter.plan.damp[0]);
     assert!(
         plan.wood < found.wood && plan.frost <= found.frost && plan.mold <= found.mold,
@@ -153,7 +168,8 @@ fn a_sealed_and_vented_attic_is_drier() {
     assert!(plan.wood < 0.25 && plan.frost < 0.1, "{plan:?}");
     let rooms = |humidity: &str| {
         let job = CROSS_GABLE.replace("humidity = \"38 %\"", &format!("humidity = \"{humidity}\""));
-        self::winter(&job).found.damp[0].clone()
+        let winter = Winter::of(&study(&job), &january(), &Book::builtin()).expect("a winter");
+        winter.found.damp[0].clone()
     };
     let (damp, dry) = (rooms("50 %"), rooms("20 %"));
     assert!(damp.wood > dry.wood, "damper rooms, damper deck");
@@ -221,19 +237,37 @@ fn ranges_are_the_same_on_any_number_of_threads() {
 #[test]
 fn snow_that_slides_and_blows_is_told() {
     let metal = SPLIT_LEVEL.replace("[covering]", "[covering]\nold = \"metal\"");
-    let still = winter(&metal);
-    assert!(still.found.slid > 1000.0 && still.found.blown.abs() < f64::MIN_POSITIVE, "{}", still.found.slid);
-    assert!(still.plan.slid.abs() < f64::MIN_POSITIVE);
-    assert!(winter(SPLIT_LEVEL).found.slid.abs() < f64::MIN_POSITIVE);
-    let mut weather = SNOWY.clone();
-    for (hour, at) in weather.hours.iter_mut().zip(0_u32..) {
+    let through = |text: &str, weather: &Weather, fixes: Fixes| {
+        let state = Winter::state(&study(text), weather, fixes, Fine::default());
+        let state = state.unwrap_or_else(|problems| panic!("{problems:#?}"));
+        assert!(state.closure[0] < 1e-6 && state.closure[1] < 1e-9, "{:?}", state.closure);
+        state
+    };
+    let still = through(&metal, &SNOWY, Fixes::NONE);
+    assert!(still.slid > 1000.0 && still.blown.abs() < f64::MIN_POSITIVE, "{}", still.slid);
+    assert!(through(&metal, &SNOWY, Fixes::ALL).slid.abs() < f64::MIN_POSITIVE);
+    let mut windy = SNOWY.clone();
+    for (hour, at) in windy.hours.iter_mut().zip(0_u32..) {
         (hour.wind, hour.wind_from) = (4.0 * hour.wind, Some(f64::from(at % 360)));
     }
-    let blown = Winter::of(&study(&metal), &weather, &Book::builtin())
-        .unwrap_or_else(|problems| panic!("{problems:#?}"));
-    assert!(blown.found.blown > 0.0 && blown.plan.blown > 0.0, "{:?}", blown.found);
-    for winter in [&still, &blown] {
-        assert!(winter.closure[1] < 1e-9, "{:?}", winter.closure);
-        assert!(winter.ledger.mass < 1e-9 && winter.ledger.heat < 1e-3, "{:?}", winter.ledger);
-    }
+    let blown = through(SPLIT_LEVEL, &windy, Fixes::NONE);
+    assert!(blown.blown > 0.0 && blown.slid.abs() < f64::MIN_POSITIVE, "{blown:?}");
+}
+
+/// The split level with its two attics open to each other: the warmer one cools, the colder one warms, in the cold and on the sheet, and heat and water still close.
+#[test]
+fn attics_open_to_each_other_come_nearer() {
+    let open = SPLIT_LEVEL
+        .replace("[attic.upper]", "[attic.upper]\njoined = [{ to = \"lower\", area = \"40 ft2\" }]");
+    let gap = |text: &str| {
+        let heat = study::heat::Heat::of(&study(text), &Book::builtin()).expect("rows of the books");
+        let days = heat.air.expect("leaks").days;
+        let at_22 = days.iter().rev().find(|day| day.state == "as found").expect("a day");
+        (at_22.attics[0].temperature.c() - at_22.attics[1].temperature.c()).abs()
+    };
+    let (apart, near) = (gap(SPLIT_LEVEL), gap(&open));
+    assert!(near < 0.8 * apart, "{apart} {near}");
+    let joined = winter(&open);
+    assert!(joined.closure[0] < 1e-6 && joined.closure[1] < 1e-9, "{:?}", joined.closure);
+    assert!(joined.ledger.attic < 1.0, "{:?}", joined.ledger);
 }

@@ -42,8 +42,9 @@ impl Node {
 }
 
 /// Where a node is in its change of phase.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 enum Phase {
+    #[default]
     Frozen,
     Mixed,
     Melted,
@@ -75,77 +76,99 @@ pub(crate) struct Step {
     pub(crate) yielding: f64,
 }
 
-/// One implicit step for nodes from below upward, between air `below` through a conductance and air `above`.
-pub(crate) fn step(nodes: &[Node], below: (f64, f64), above: f64) -> Step {
-    // where there is nothing to melt, nothing keeps it from being warm
-    let mut phases = [Phase::Melted; MOST];
-    for (phase, node) in phases.iter_mut().zip(nodes) {
-        if node.changes() {
-            *phase = Phase::Frozen;
-        }
-    }
-    let mut found = solve(nodes, phases, below, above);
-    for _ in 0..PASSES {
-        let mut is_settled = true;
-        for (i, node) in nodes.iter().enumerate().filter(|(_, node)| node.changes()) {
-            let (t, melt) = (found.temperatures[i], found.melts[i]);
-            let next = match phases[i] {
-                Phase::Frozen if t > TIE => Phase::Mixed,
-                Phase::Melted if t < -TIE => Phase::Mixed,
-                Phase::Mixed if melt < -node.most_freeze - TIE => Phase::Frozen,
-                Phase::Mixed if melt > node.most_melt + TIE => Phase::Melted,
-                same => same,
-            };
-            is_settled &= next == phases[i];
-            phases[i] = next;
-        }
-        if is_settled {
-            break;
-        }
-        found = solve(nodes, phases, below, above);
-    }
-    found
+/// A row with its phases, eliminated from above downward: what other air below makes of it is soon told.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Row {
+    phases: [Phase; MOST],
+    /// Of each node: t = share · t below it + own; what it would get from above at 0 °C is the flux, W/m².
+    shares: [f64; MOST],
+    owns: [f64; MOST],
+    fluxes: [f64; MOST],
+    /// How the heat from below falls with each kelvin below, W/(m²·K).
+    yielding: f64,
 }
 
-/// The row with its phases given: by elimination from above downward, so that what the first node yields to the air below is known too.
-fn solve(nodes: &[Node], phases: [Phase; MOST], (below, inward): (f64, f64), above: f64) -> Step {
-    let count = nodes.len();
-    let mut found = Step::default();
-    // of node i, seen from below: heat that goes up into it is `slope`·t below it − `flux`
-    let last = &nodes[count - 1];
-    let (mut slope, mut flux) = (last.upward, last.upward * above);
-    // of node i: t = `share`·t below it + `own`; what it would get from above at 0 °C is `flux`
-    let (mut shares, mut owns, mut fluxes) = ([0.0; MOST], [0.0; MOST], [0.0; MOST]);
-    for i in (0..count).rev() {
-        let node = &nodes[i];
-        let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-        fluxes[i] = flux;
-        let Some(melt) = phases[i].melt(node) else {
-            (slope, flux) = (downward, 0.0);
-            continue;
-        };
-        // stored·(t − t₀) + melt = downward·(t below − t) + flux − slope·t + source
-        let held = node.stored + slope;
-        let by = (downward + held).recip();
-        let own = node.stored * node.temperature + flux + node.source - melt;
-        (shares[i], owns[i]) = (downward * by, own * by);
-        (slope, flux) = (shares[i] * held, shares[i] * own);
+impl Row {
+    /// One implicit step for nodes from below upward, between air `below` through a conductance and air `above`.
+    pub(crate) fn step(&mut self, nodes: &[Node], below: (f64, f64), above: f64) -> Step {
+        // where there is nothing to melt, nothing keeps it from being warm
+        for (phase, node) in self.phases.iter_mut().zip(nodes) {
+            *phase = if node.changes() { Phase::Frozen } else { Phase::Melted };
+        }
+        let mut pass = 0;
+        loop {
+            self.eliminate(nodes, below.1, above);
+            let found = self.over(nodes, below, above);
+            if pass == PASSES || !turned(&mut self.phases, nodes, &found) {
+                return found;
+            }
+            pass += 1;
+        }
     }
-    let mut under = below;
-    for i in 0..count {
-        let node = &nodes[i];
-        let t = shares[i] * under + owns[i];
-        let melt = phases[i].melt(node).unwrap_or_else(|| {
+
+    /// The same row over other air below, where that leaves all phases as they are.
+    pub(crate) fn again(&self, nodes: &[Node], below: (f64, f64), above: f64) -> Option<Step> {
+        let found = self.over(nodes, below, above);
+        let mut as_it_is = self.phases;
+        (!turned(&mut as_it_is, nodes, &found)).then_some(found)
+    }
+
+    fn eliminate(&mut self, nodes: &[Node], inward: f64, above: f64) {
+        // seen from below: heat that goes up into a node is `slope`·t below it − `flux`
+        let last = &nodes[nodes.len() - 1];
+        let (mut slope, mut flux) = (last.upward, last.upward * above);
+        for (i, node) in nodes.iter().enumerate().rev() {
             let downward = if i == 0 { inward } else { nodes[i - 1].upward };
-            downward * under + fluxes[i] + node.source + node.stored * node.temperature
-        });
-        (found.temperatures[i], found.melts[i]) = (t, melt);
-        under = t;
+            self.fluxes[i] = flux;
+            let Some(melt) = self.phases[i].melt(node) else {
+                (self.shares[i], self.owns[i]) = (0.0, 0.0);
+                (slope, flux) = (downward, 0.0);
+                continue;
+            };
+            // stored·(t − t₀) + melt = downward·(t below − t) + flux − slope·t + source
+            let held = node.stored + slope;
+            let by = (downward + held).recip();
+            let own = node.stored * node.temperature + flux + node.source - melt;
+            (self.shares[i], self.owns[i]) = (downward * by, own * by);
+            (slope, flux) = (self.shares[i] * held, self.shares[i] * own);
+        }
+        self.yielding = slope;
     }
-    found.from_below = inward * (below - found.temperatures[0]);
-    found.yielding = slope;
-    found.to_above = last.upward * (found.temperatures[count - 1] - above);
-    found
+
+    /// What air below makes of it, whether or not its phases hold.
+    fn over(&self, nodes: &[Node], (below, inward): (f64, f64), above: f64) -> Step {
+        let mut found = Step { yielding: self.yielding, ..Step::default() };
+        let (mut under, mut downward) = (below, inward);
+        for (i, node) in nodes.iter().enumerate() {
+            let t = self.shares[i] * under + self.owns[i];
+            let melt = self.phases[i].melt(node).unwrap_or_else(|| {
+                downward * under + self.fluxes[i] + node.source + node.stored * node.temperature
+            });
+            (found.temperatures[i], found.melts[i]) = (t, melt);
+            (under, downward) = (t, node.upward);
+        }
+        found.from_below = inward * (below - found.temperatures[0]);
+        found.to_above = downward * (under - above);
+        found
+    }
+}
+
+/// Turns phases into those that what was found asks for; whether any was turned.
+fn turned(phases: &mut [Phase; MOST], nodes: &[Node], found: &Step) -> bool {
+    let mut is_turned = false;
+    for (i, node) in nodes.iter().enumerate().filter(|(_, node)| node.changes()) {
+        let (t, melt) = (found.temperatures[i], found.melts[i]);
+        let next = match phases[i] {
+            Phase::Frozen if t > TIE => Phase::Mixed,
+            Phase::Melted if t < -TIE => Phase::Mixed,
+            Phase::Mixed if melt < -node.most_freeze - TIE => Phase::Frozen,
+            Phase::Mixed if melt > node.most_melt + TIE => Phase::Melted,
+            same => same,
+        };
+        is_turned |= next != phases[i];
+        phases[i] = next;
+    }
+    is_turned
 }
 
 #[cfg(test)]
@@ -154,6 +177,10 @@ mod tests {
     use rand::{RngExt, SeedableRng};
 
     use super::*;
+
+    fn step(nodes: &[Node], below: (f64, f64), above: f64) -> Step {
+        Row::default().step(nodes, below, above)
+    }
 
     /// Deck 14 000 J/(m²·K) and 9 W/(m²·K) from 0 to −10 °C, two steps of 900 s: −5.987 °C by implicit Euler (worked by hand: 10·(1 − 1/(1 + 9·900/14000)²)).
     #[test]
@@ -277,6 +304,7 @@ mod tests {
     #[test]
     fn heat_balances_in_every_row() {
         let mut rng = ChaCha8Rng::seed_from_u64(7);
+        let mut again_told = 0;
         for _ in 0..20_000 {
             let nodes: Vec<Node> = (0..rng.random_range(2..MOST))
                 .map(|_| Node {
@@ -290,7 +318,8 @@ mod tests {
                 .collect();
             let (below, above) = (rng.random_range(-15.0..25.0), rng.random_range(-30.0..10.0));
             let inward = rng.random_range(0.0..5.0);
-            let found = step(&nodes, (below, inward), above);
+            let mut row = Row::default();
+            let found = row.step(&nodes, (below, inward), above);
             let stored: f64 =
                 nodes.iter().zip(found.temperatures).map(|(n, t)| n.stored * (t - n.temperature)).sum();
             let melted: f64 = found.melts.iter().sum();
@@ -311,6 +340,17 @@ mod tests {
             let warmer = step(&nodes, (below + 1e-6, inward), above);
             let slope = (warmer.from_below - found.from_below) / 1e-6;
             assert!((slope - found.yielding).abs() < 1e-3, "{slope} {}", found.yielding);
+            // the same row over other air is what it is reckoned anew, unless phases change
+            let other = (below + rng.random_range(-2.0..2.0), inward);
+            let mut own = Row::default();
+            let anew = own.step(&nodes, other, above);
+            if let Some(again) = row.again(&nodes, other, above) {
+                again_told += 1;
+                assert!(own.phases != row.phases || again == anew, "{again:?} {anew:?}");
+                let off = |of: fn(&Step) -> f64| (of(&again) - of(&anew)).abs();
+                assert!(off(|step| step.from_below).max(off(|step| step.to_above)) < 1e-6, "{nodes:?}");
+            }
         }
+        assert!(again_told > 10_000, "{again_told}");
     }
 }

@@ -180,7 +180,7 @@ impl Column {
         let mut ready = Ready::default();
         self.make_ready(base, &weather.sky, weather.fall(), &mut ready);
         let mut after = *self;
-        let trial = after.tried(&mut ready, base, weather.below, weather.inflow);
+        let trial = after.tried(&mut ready, base, weather.below, weather.inflow, false);
         let outcome = after.finished(&ready, base, trial);
         *self = after;
         outcome
@@ -195,12 +195,20 @@ impl Column {
         (ready.surface, ready.sun_below) = self.over(base, sky, fall);
         ready.count = self.nodes(base, fall.seconds, ready.sun_below, &mut ready.nodes);
         (ready.at, ready.fall) = (self.surface, fall);
+        ready.is_tried = false;
     }
 
-    /// Makes a column that is ready what heat from below and water from up the slope make of it; not yet settled.
-    pub(crate) fn tried(&mut self, ready: &mut Ready, base: &Base, below: f64, inflow: f64) -> Trial {
+    /// Makes a column that is ready what heat from below and water from up the slope make of it; not yet settled. A rough try is good enough to seek by.
+    pub(crate) fn tried(
+        &mut self,
+        ready: &mut Ready,
+        base: &Base,
+        below: f64,
+        inflow: f64,
+        is_rough: bool,
+    ) -> Trial {
         let water = inflow + ready.water;
-        let solved = ready.solved(base, below, water);
+        let solved = ready.solved(base, below, water, is_rough);
         let mut outcome = Outcome::default();
         if self.snow.is_none() && self.ice <= 0.0 && water <= 0.0 {
             // bare and dry, nothing melts, freezes or runs
@@ -213,7 +221,8 @@ impl Column {
         }
         outcome.from_below = solved.found.from_below * ready.fall.seconds;
         outcome.yielding = solved.found.yielding * ready.fall.seconds;
-        Trial { outcome, below, inflow, to_above: solved.found.to_above, vapour: solved.vapour }
+        let Solved { found, vapour, is_rough } = solved;
+        Trial { outcome, below, inflow, to_above: found.to_above, vapour, is_rough }
     }
 
     /// Settles what was tried, and closes its ledger.
@@ -310,7 +319,7 @@ impl Column {
 
     /// Ice and water as the heat of the step leaves them.
     fn changed(&mut self, solved: &Solved, ready: &Ready, water: f64) -> Outcome {
-        let Solved { found, vapour } = solved;
+        let Solved { found, vapour, .. } = solved;
         let (count, seconds) = (ready.count, ready.fall.seconds);
         let kg = |node: usize| found.melts[node] * seconds / FUSION;
         let mut outcome = Outcome::default();

@@ -9,6 +9,7 @@
 //! # Ledger
 //! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
 
+mod joined;
 mod search;
 
 use heat::air::SPECIFIC_HEAT;
@@ -92,10 +93,26 @@ pub struct Through {
     pub vent: f64,
 }
 
+/// Air that passes from one attic to another.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passing {
+    /// The attic it comes from, by number.
+    pub from: usize,
+    /// The attic it comes to.
+    pub to: usize,
+    /// kg/s, at least 0.
+    pub flow: f64,
+}
+
 /// What moves air.
 pub trait Airflow {
     /// Air through each attic at the temperatures of outdoors, rooms and attics, °C, and wind, m/s.
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]);
+
+    /// What passed from attic to attic then; a way that is there is told also while nothing passes.
+    fn between(&self) -> &[Passing] {
+        &[]
+    }
 }
 
 /// Air that moves alike in every hour.
@@ -276,6 +293,11 @@ impl<'h, A: Airflow> Season<'h, A> {
         &self.flows
     }
 
+    /// Air that passes between them.
+    pub fn passing(&self) -> &[Passing] {
+        self.air.between()
+    }
+
     /// What the last step gave, by strip.
     pub fn outcomes(&self) -> &[Outcome] {
         &self.outcomes
@@ -317,16 +339,21 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.make_ready(hour);
         self.move_air(hour);
         for pass in 0..PASSES {
-            self.fall(hour, pass == 0);
-            let is_still = (0..self.attics.len()).all(|i| {
-                let (left, slope) = self.left_over(i, self.attics[i], hour);
-                // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
-                (left / slope).abs() < STILL
-            });
+            let is_rough = self.fall(hour, pass == 0);
+            let is_still = !is_rough
+                && (0..self.attics.len()).all(|i| {
+                    let (left, slope) = self.left_over(i, self.attics[i], hour);
+                    // by the slope that is known, which is the lesser: no steep line through two points near each other ends the search
+                    (left / slope).abs() < STILL
+                });
             if is_still {
                 break;
             }
-            self.seek(hour, pass < HALVED);
+            if self.air.between().is_empty() {
+                self.seek(hour, is_rough, pass < HALVED);
+            } else {
+                self.seek_together(hour, pass < HALVED);
+            }
         }
         for (i, (strip, tried)) in self.house.strips.iter().zip(&mut self.work.tried).enumerate() {
             self.outcomes[i] = tried.finished(&self.work.ready[i], &strip.base, self.work.trials[i]);
@@ -360,8 +387,9 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.air.through(hour.sky.air, self.work.rooms, hour.sky.wind, &self.attics, &mut self.flows);
     }
 
-    /// Heat and water down all strips, into the tried columns.
-    fn fall(&mut self, hour: &Hour, is_first: bool) {
+    /// Heat and water down all strips, into the tried columns; whether any strip is rough yet, as those over attics may be at first.
+    fn fall(&mut self, hour: &Hour, is_first: bool) -> bool {
+        let mut is_rough = false;
         let Work { ready, tried, trials, inflows, taken, .. } = &mut self.work;
         inflows.fill(0.0);
         taken.fill([0.0; 2]);
@@ -373,8 +401,10 @@ impl<'h, A: Airflow> Season<'h, A> {
             // a strip to which nothing comes otherwise than in the pass before stays as that made it
             if is_first || !trials[i].is_of(below, inflows[i]) {
                 tried[i] = self.columns[i];
-                trials[i] = tried[i].tried(&mut ready[i], &strip.base, below, inflows[i]);
+                let may_be_rough = is_first && strip.below != Below::Outdoors;
+                trials[i] = tried[i].tried(&mut ready[i], &strip.base, below, inflows[i], may_be_rough);
             }
+            is_rough |= trials[i].is_rough;
             let outcome = &trials[i].outcome;
             if let Below::Attic(attic) = strip.below {
                 taken[attic][0] += outcome.from_below * strip.area / hour.seconds;
@@ -384,11 +414,12 @@ impl<'h, A: Airflow> Season<'h, A> {
                 inflows[*next] += outcome.runoff * share * strip.area / self.house.strips[*next].area;
             }
         }
+        is_rough
     }
 
     /// Attics at which nothing would be left, air and all, if their strips went on along the slopes of the last pass; held between the bounds that passes have
-    /// shown.
-    fn seek(&mut self, hour: &Hour, may_lead: bool) {
+    /// shown, of which a rough one shows none.
+    fn seek(&mut self, hour: &Hour, is_rough: bool, may_lead: bool) {
         let count = self.attics.len();
         let mut from = std::mem::take(&mut self.work.from);
         from.clear();
@@ -413,7 +444,7 @@ impl<'h, A: Airflow> Season<'h, A> {
             self.move_air(hour);
         }
         let mut is_led = true;
-        for (i, [at, left]) in from.iter().copied().enumerate() {
+        for (i, [at, left]) in from.iter().copied().enumerate().filter(|_| !is_rough) {
             let sought = self.attics[i];
             self.attics[i] = self.work.searches[i].led(at, left, sought, may_lead);
             is_led &= self.attics[i].to_bits() == sought.to_bits();
@@ -424,7 +455,8 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.work.from = from;
     }
 
-    /// Heat an attic is left with at a temperature, W, with its strips on the line of the last pass, and how fast that falls as it warms, W/K.
+    /// Heat an attic is left with at a temperature, W, with its strips on the line of the last pass, and how fast that falls as it warms, W/K: what passes to
+    /// other attics aside.
     fn left_over(&self, attic: usize, from: f64, hour: &Hour) -> (f64, f64) {
         let Attic { to_rooms, to_outdoors, capacity } = self.house.attics[attic];
         let Through { leak, vent } = self.flows[attic];
@@ -434,7 +466,10 @@ impl<'h, A: Airflow> Season<'h, A> {
         let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.work.rooms - at);
         let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
         let kept = stored * (at - self.work.before[attic]);
-        let left = from_rooms + from_outdoors - taken - slope * (at - from) - kept;
+        let passing = self.air.between().iter().filter(|passing| passing.to == attic);
+        let passes: f64 =
+            passing.map(|passing| passing.flow * SPECIFIC_HEAT * (self.attics[passing.from] - at)).sum();
+        let left = from_rooms + from_outdoors + passes - taken - slope * (at - from) - kept;
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
         // an attic that nothing warms or cools keeps its temperature
         (left, if all > 0.0 { all } else { 1.0 })

@@ -84,7 +84,7 @@ impl Turbulence {
 }
 
 /// Heat from the surface at a temperature to all that is over it, as a line: W/(m²·K), and the temperature at which it would be none.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Line {
     pub(crate) conductance: f64,
     pub(crate) level: f64,

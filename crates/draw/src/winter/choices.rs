@@ -20,7 +20,7 @@ const ALL: f64 = 0.9;
 
 /// The four, and their names on the picture.
 const CHOICES: [(&str, Fixes); 4] = {
-    let none = Fixes { seal: false, insulate: false, low_vents: false, high_vents: false };
+    let none = Fixes::NONE;
     [
         ("vents only", Fixes { low_vents: true, high_vents: true, ..none }),
         ("insulation only", Fixes { insulate: true, ..none }),

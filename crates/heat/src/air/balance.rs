@@ -6,13 +6,16 @@ use super::{GRAVITY, density};
 
 /// Below this the power law goes on as a straight line, Pa: else its slope at nothing has no end.
 const STRAIGHT: f64 = 1e-4;
-/// Air that balances to this share of all that moves is balanced.
-const BALANCED: f64 = 1e-11;
+/// Air that balances to this share of all that moves is balanced; Newton's steps square it, so that most end far below.
+const BALANCED: f64 = 1e-9;
 /// Air less than this is none, kg/s.
 const NOTHING: f64 = 1e-13;
-/// Steps of Newton's method, and halvings of one.
+/// Steps of Newton's method, and how many times one is made shorter.
 const STEPS: usize = 200;
-const HALVINGS: i32 = 60;
+const SHORTER: usize = 60;
+/// A step past the lowest energy along it is made shorter where energy rises there faster than this share of how it fell at first: where air through an opening
+/// turns, the root law sends Newton's steps to and fro between its two sides.
+const TURNED: f64 = 0.5;
 
 /// A network whose temperatures, winds and vents change while what joins its zones stays: each balance is sought from the pressures found last.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,16 +84,21 @@ impl Balancer {
                 break;
             }
             here.descend(tied, step);
-            // how fast the energy falls along the step
-            let fall: f64 = step.iter().zip(&here.left).map(|(step, left)| step * left).sum();
-            let mut shares = (0..HALVINGS).map(|halving| 0.5_f64.powi(halving));
-            let gains = shares.any(|share| {
+            // how fast the energy falls along the step, at its start
+            let fall = along(step, &here.left);
+            let mut share = 1.0;
+            let gains = (0..SHORTER).any(|_| {
                 let at = pressures.iter().zip(&*step).map(|(p, step)| p + share * step);
                 next.iter_mut().zip(at).for_each(|(next, at)| *next = at);
                 there.take(ways, &network.fans, next);
-                let is_lower = there.energy <= here.energy - 1e-4 * share * fall;
+                let falls = along(step, &there.left);
+                let is_good = there.energy <= here.energy - 1e-4 * share * fall && falls >= -TURNED * fall;
                 // near the end energies differ by less than their rounding
-                is_lower || most(&there.left) < 0.9 * most(&here.left)
+                if is_good || most(&there.left) < 0.5 * most(&here.left) {
+                    return true;
+                }
+                share *= if falls < 0.0 { fall / (fall - falls) } else { 0.5 };
+                false
             });
             if !gains {
                 // rounding is all that is left
@@ -244,6 +252,11 @@ impl Balance {
             step[i] = (step[i] - known) / row[i];
         }
     }
+}
+
+/// How fast the energy falls along a step where so much is left over.
+fn along(step: &[f64], left: &[f64]) -> f64 {
+    step.iter().zip(left).map(|(step, left)| step * left).sum()
 }
 
 /// The largest, whatever its sign.

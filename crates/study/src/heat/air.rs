@@ -156,7 +156,7 @@ impl Air {
 }
 
 /// Pressure at which houses are measured, Pa.
-const MEASURED_AT: f64 = 50.0;
+pub(super) const MEASURED_AT: f64 = 50.0;
 
 /// Openings of an attic by what it is under with the house at 50 Pa: the same air goes through ceiling and vents, so that their leaks are to one another as the
 /// pressures, turned, to the power of the exponent.
@@ -168,7 +168,7 @@ fn by_pressure(attic: &job::Attic, ceiling: Flow) -> Option<Area> {
 }
 
 /// Pressure of air at the sea, Pa.
-const STANDARD: f64 = 101_325.0;
+pub(super) const STANDARD: f64 = 101_325.0;
 
 /// As found and as planned, at the winter design hour and at 22 °F; on the colder of them with all fans on as well.
 fn days(job: &Job, model: &Model<'_>, ceilings: &[CeilingLeak]) -> Vec<Day> {

@@ -62,6 +62,50 @@ pub struct Saved {
     pub money: Option<[Money; 3]>,
 }
 
+/// What heat costs in a house.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bill {
+    fuel: Option<(book::thermal::Fuel, Burnt)>,
+    /// Whether the job gives a price, by whatever unit.
+    has_price: bool,
+}
+
+impl Bill {
+    pub(crate) fn of(house: &House, book: &Book) -> Result<Self, LookupError> {
+        let fuel = burnt(house, book)?.map(|(row, burnt)| (row.clone(), burnt));
+        Ok(Self { fuel, has_price: house.fuel_price.is_some() })
+    }
+
+    /// What is burnt; none where the job names no fuel.
+    pub fn burnt(&self) -> Option<&Burnt> {
+        self.fuel.as_ref().map(|(_, burnt)| burnt)
+    }
+
+    /// Units of the fuel for so much heat, kWh.
+    pub fn units(&self, kwh: f64) -> Option<f64> {
+        let (row, burnt) = self.fuel.as_ref()?;
+        Some(Saving { conduction: kwh * KWH, air: 0.0, deviation: 0.0 }.units(row, burnt.gives.0))
+    }
+
+    /// Its price.
+    pub fn money(&self, kwh: f64) -> Option<Money> {
+        let price = self.burnt()?.price?;
+        let units = self.units(kwh)?;
+        let [_, money, _] = Promise { low: units, middle: units, high: units, capped: false }.money(price)?;
+        Some(money)
+    }
+
+    /// The field that would tell the money; none where it is told.
+    pub fn lacks(&self) -> Option<String> {
+        let Some(burnt) = self.burnt() else { return Some("`house.fuel` is not written".to_owned()) };
+        match (burnt.price, self.has_price) {
+            (Some(_), _) => None,
+            (None, true) => Some(format!("`house.fuel_price` is not by the {}", burnt.unit)),
+            (None, false) => Some("`house.fuel_price` is not written".to_owned()),
+        }
+    }
+}
+
 const KWH: f64 = 3.6e6;
 const DAY: f64 = 86_400.0;
 

@@ -70,20 +70,26 @@ impl Falls {
         }
     }
 
+    /// Whether the work that is planned changes anything of it.
+    pub(super) fn change(&self) -> bool {
+        let [found, planned] = self.snow.slides_from;
+        self.caught[0] != self.caught[1] || found.to_bits() != planned.to_bits()
+    }
+
     /// What of a strip's water drips onto lower roofs: what no gutter takes.
     pub(super) fn dripped<'a>(
         &'a self,
         shaped: &'a Shaped,
         fixes: Fixes,
     ) -> impl Iterator<Item = (usize, f64)> + use<'a> {
-        let caught = &self.caught[done(fixes)];
+        let caught = &self.caught[usize::from(fixes.finished)];
         let falls = shaped.drops.iter().filter(|drop| !caught.contains(&drop.edge));
         falls.map(|drop| (drop.to, drop.share))
     }
 
     /// Snow that slides and drifts: gutters hold none of it.
     pub(super) fn moves(&self, roof: &Roof, shaped: &[Shaped], fixes: Fixes, draw: &Draw) -> Moves {
-        let from = self.snow.slides_from[done(fixes)];
+        let from = self.snow.slides_from[usize::from(fixes.finished)];
         let sheds = |shaped: &Shaped| {
             // snow of two slopes wedges in a valley
             !matches!(shaped.place, Place::Valley { .. }) && roof.plane(shaped.plane).pitch.degrees() >= from
@@ -99,11 +105,6 @@ impl Falls {
             drift: Some(Drift { law: self.snow.drift, shelter: draw.shelter, planes: self.open.clone() }),
         }
     }
-}
-
-/// New gutters hang and new roofing lies when all is done.
-fn done(fixes: Fixes) -> usize {
-    usize::from(fixes == Fixes::ALL)
 }
 
 /// Eaves with a gutter where those of a state are not.

@@ -28,6 +28,20 @@ impl Watch for () {
     fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>, _: &Hour) {}
 }
 
+impl<W: Watch> Watch for Option<W> {
+    fn hour<A: Airflow>(
+        &mut self,
+        model: &Model<'_>,
+        lived: &Season<'_, A>,
+        cold: &Season<'_, A>,
+        hour: &Hour,
+    ) {
+        if let Some(watch) = self {
+            watch.hour(model, lived, cold, hour);
+        }
+    }
+}
+
 impl<W: Watch, V: Watch> Watch for (W, V) {
     fn hour<A: Airflow>(
         &mut self,

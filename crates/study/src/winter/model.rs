@@ -1,7 +1,7 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir, Last, VENT_DISCHARGE};
+use ::winter::house_air::{AtticAir, HouseAir, Last, Passage, VENT_DISCHARGE};
 use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
@@ -13,12 +13,12 @@ use measure::{Area, Flow, Length, Pitch, RValue};
 use roof::{PlaneId, Roof};
 use takeoff::{Region, VentCheck, Vented};
 
-use super::Fixes;
 use super::falls::Falls;
 use super::fans::{Fans, Running};
 use super::unknown::Draw;
+use super::{Closing, Fixes};
 use crate::Study;
-use crate::heat::CEILING;
+use crate::heat::{CEILING, Foam};
 
 /// Bands over the attic in a plane.
 pub(super) const BANDS: usize = 5;
@@ -63,8 +63,9 @@ struct Room<'s> {
     /// Figures as found and as planned.
     states: [Figures; 2],
     heights: [Length; 2],
-    /// As [`Study::heels`] has them.
+    /// As [`crate::heat::Envelope`] has them.
     heels: [Area; 2],
+    foam: Option<Foam>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,7 +98,8 @@ impl<'s> Model<'s> {
             needed("house.leakage".into(), "a blower-door reading");
         }
         let mut spaces = Vec::new();
-        for (attic, heels) in job.attics.iter().zip(&study.heels) {
+        for ((attic, heels), foam) in job.attics.iter().zip(&study.envelope.heels).zip(&study.envelope.foams)
+        {
             let found = figures(&attic.found, None);
             let plan = figures(&attic.plan, found);
             for (name, state, is_there) in
@@ -118,6 +120,7 @@ impl<'s> Model<'s> {
                     states: [found, plan],
                     heights: heights(&study.roof, attic),
                     heels: *heels,
+                    foam: foam.as_ref().ok().copied(),
                 });
             }
         }
@@ -194,7 +197,12 @@ impl<'s> Model<'s> {
         let attics = self.spaces.iter().zip(&draw.attics).map(|(room, drawn)| {
             let is_new = fixes.insulate && room.attic.plan.effective.is_some();
             let factor = if is_new { draw.laying } else { drawn.insulation };
-            let to_rooms = room.to_rooms(usize::from(fixes.insulate), factor);
+            let to_rooms = match room.foam.filter(|_| fixes.foam) {
+                Some(foam) => {
+                    room.heated().m2() / (foam.resists * draw.laying + RValue::from_us(CEILING)).si()
+                }
+                None => room.to_rooms(usize::from(fixes.insulate), factor),
+            };
             Space { to_rooms, to_outdoors: 0.0, capacity: 0.0 }
         });
         House {
@@ -234,39 +242,69 @@ impl<'s> Model<'s> {
         let rooms = || self.spaces.iter().zip(&draw.attics);
         let leaks = rooms().map(|(room, drawn)| room.states[0].leakage.m3_s() * drawn.leakage);
         let all = self.leakage.m3_s() * draw.leakage;
-        let shell = Flow::from_m3_s((all - leaks.sum::<f64>()).max(0.1 * all));
+        let shell = (all - leaks.sum::<f64>()).max(LEFT * all);
+        let closed = |attic: Option<usize>| self.closed(fixes.cantilevers, attic) * draw.leakage;
+        let shell = Flow::from_m3_s((shell - closed(None)).max(LEFT * shell));
         let through = draw.discharge / VENT_DISCHARGE;
-        let attics = rooms().map(|(room, drawn)| {
-            let is_sealed = fixes.seal && room.attic.plan.leakage.is_some();
-            let leakage = room.states[usize::from(fixes.seal)].leakage
-                * if is_sealed { draw.sealing } else { drawn.leakage };
-            let high = |vents: &Vented| vents.total - vents.low;
-            let VentCheck { found, plan, .. } = room.vents;
-            // what is laid new is as open as its label says; what is left as it was is as open as drawn
-            let open = |found: Area, plan: Area, is_done: bool, factor: f64| {
-                if is_done && plan != found { plan * through } else { found * (factor * through) }
-            };
-            AtticAir {
-                ceiling: Leak::at_50_pa(leakage),
-                low: open(found.low, plan.low, fixes.low_vents, drawn.low),
-                high: open(high(found), high(plan), fixes.high_vents, drawn.high),
-                heights: room.heights,
-                ceiling_at: room.heights[0],
-                blown: 0.0,
-            }
+        let attics = rooms().enumerate().map(|(i, (room, drawn))| AtticAir {
+            ceiling: Leak::at_50_pa(room.leaks(fixes, [drawn.leakage, draw.sealing], closed(Some(i)))),
+            low: room.open(fixes, |vents| vents.low, fixes.low_vents, [drawn.low, through]),
+            high: room.open(fixes, |vents| vents.total - vents.low, fixes.high_vents, [drawn.high, through]),
+            heights: room.heights,
+            ceiling_at: room.heights[0],
+            blown: 0.0,
         });
         let height = self.spaces.iter().map(|room| room.heights[0]).fold(Length::ZERO, Length::max);
         let mut air = HouseAir {
             shell: Leak::at_50_pa(shell),
             height,
             attics: attics.collect(),
+            passages: passages(&self.spaces),
             pressure: self.pressure,
             exhaust: 0.0,
             shelter: draw.shelter,
             last: Last::default(),
         };
-        self.fans.run(&mut air, usize::from(fixes == Fixes::ALL), running, self.rooms);
+        self.fans.run(&mut air, usize::from(fixes.finished), running, self.rooms);
         air
+    }
+
+    /// What closing cantilevers takes off with the house at 50 Pa, of those open to an attic or to outdoors, m³/s.
+    fn closed(&self, which: Closing, attic: Option<usize>) -> f64 {
+        let is_done = |is_planned: bool| match which {
+            Closing::AsFound => false,
+            Closing::AsPlanned => is_planned,
+            Closing::All => true,
+        };
+        let open = self.study.envelope.cantilevers.iter();
+        open.filter(|open| open.attic == attic && is_done(open.is_planned))
+            .map(|open| open.takes.m3_s())
+            .sum()
+    }
+
+    /// Fixes less those that change nothing of this house as written, so that alike houses are known as such.
+    pub(super) fn done(&self, fixes: Fixes) -> Fixes {
+        let differs = |of: &dyn Fn(&Room<'_>) -> bool| self.spaces.iter().any(of);
+        let open = &self.study.envelope.cantilevers;
+        let cantilevers = match fixes.cantilevers {
+            Closing::AsPlanned if !open.iter().any(|open| open.is_planned) => Closing::AsFound,
+            Closing::AsPlanned if open.iter().all(|open| open.is_planned) => Closing::All,
+            other => other,
+        };
+        let high = |vents: &Vented| vents.total - vents.low;
+        Fixes {
+            seal: fixes.seal && differs(&|room| room.states[0].leakage != room.states[1].leakage),
+            insulate: fixes.insulate
+                && differs(&|room| {
+                    room.states[0].insulation != room.states[1].insulation || room.heels[0] != room.heels[1]
+                }),
+            low_vents: fixes.low_vents && differs(&|room| room.vents.found.low != room.vents.plan.low),
+            high_vents: fixes.high_vents
+                && differs(&|room| high(&room.vents.found) != high(&room.vents.plan)),
+            cantilevers,
+            finished: fixes.finished && (self.falls.change() || self.fans.change()),
+            ..fixes
+        }
     }
 
     /// The ceiling under an attic.
@@ -311,7 +349,40 @@ impl<'s> Model<'s> {
     }
 }
 
+/// Share of leaks that is left whatever is closed.
+const LEFT: f64 = 0.1;
+
 impl Room<'_> {
+    /// Leakage of the ceiling with the house at 50 Pa, found and sealed so many times what is written, and what closing cantilevers takes off what was found, m³/s.
+    fn leaks(&self, fixes: Fixes, [found, sealing]: [f64; 2], closed: f64) -> Flow {
+        if let Some(foam) = self.foam.filter(|_| fixes.foam) {
+            return (foam.leakage * sealing).min(self.states[0].leakage * found);
+        }
+        if fixes.seal && self.attic.plan.leakage.is_some() {
+            return self.states[1].leakage * sealing;
+        }
+        let open = self.states[0].leakage * found;
+        Flow::from_m3_s((open.m3_s() - closed).max(LEFT * open.m3_s()))
+    }
+
+    /// Low or high vents: what is laid new is as open as its label says, what is left as it was is so many times as open as written.
+    fn open(
+        &self,
+        fixes: Fixes,
+        of: impl Fn(&Vented) -> Area,
+        is_done: bool,
+        [factor, through]: [f64; 2],
+    ) -> Area {
+        let [found, plan] = [&self.vents.found, &self.vents.plan].map(of);
+        if fixes.balanced {
+            self.vents.required * (0.5 * through)
+        } else if is_done && plan != found {
+            plan * through
+        } else {
+            found * (factor * through)
+        }
+    }
+
     /// Loss of the ceiling, W/K, with what its heels let through; insulation resists so many times what is written.
     fn to_rooms(&self, state: usize, factor: f64) -> f64 {
         let field = self.states[state].insulation * factor + RValue::from_us(CEILING);
@@ -346,6 +417,23 @@ fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool 
     roof.plane(plane).blocks.iter().any(is_its)
         && Region::of(&study.job, attic).holds(at)
         && attic.under.iter().any(|block| is_inside(roof, block, at))
+}
+
+/// Open ways between attics: as tall as wide, their foot on the higher of the two ceilings.
+fn passages(spaces: &[Room<'_>]) -> Vec<Passage> {
+    let of = |(number, room): (usize, &Room<'_>)| -> Vec<Passage> {
+        let of = |joined: &job::Joined| {
+            let other = spaces.iter().position(|other| other.attic.name == joined.to)?;
+            Some(Passage {
+                between: [number, other],
+                area: joined.area.value,
+                tall: Length::from_m(joined.area.value.m2().sqrt()),
+                foot: room.heights[0].max(spaces[other].heights[0]),
+            })
+        };
+        room.attic.joined.iter().filter_map(of).collect()
+    };
+    spaces.iter().enumerate().flat_map(of).collect()
 }
 
 /// The attic over a point, the one with the largest ceiling where none is or nobody wrote the point.

@@ -5,8 +5,8 @@ use ::winter::house_air::VENT_DISCHARGE;
 use book::{Because, Confidence, Source};
 
 use super::model::{BANDS, DARK, DECK, DECK_HEAT};
+use super::run::{BARE, COOL, SNOWY};
 use super::unknown::Draw;
-use super::{BARE, COOL, SNOWY};
 use crate::heat::CEILING;
 
 /// Figures that stand in no survey, and sources of the laws.

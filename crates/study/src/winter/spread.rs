@@ -24,7 +24,7 @@ use super::sample::{latin, order, place, quantile};
 use super::sensitivity::{Index, indices};
 use super::surface::Surface;
 use super::unknown::{Draw, Unknown};
-use super::{Ablation, Fixes, Run, Spell, State};
+use super::{Ablation, Run, Spell, State};
 use crate::Study;
 
 /// Ice on a metre of eave that is as good as none, kg (chosen: a sleeve of 1 cm by 10 cm).
@@ -86,6 +86,8 @@ pub struct Bands {
     pub pond_days: Band,
     /// Heat into the attics, kWh.
     pub heat: Band,
+    /// Heat that the heater gives for ceilings and the air up through them, kWh.
+    pub heating: Band,
     /// Air from outdoors through the attics, m³/s.
     pub vent: Band,
     /// Air from the rooms into them, m³/s.
@@ -137,6 +139,8 @@ pub struct Measure {
     pub narrows: f64,
     /// Deviation of that by the sample's chance.
     pub error: f64,
+    /// The same of the heat of the winter as found, and so of its money; none where the surface does not tell that.
+    pub heating: Option<[f64; 2]>,
 }
 
 /// A winter with its spread.
@@ -150,6 +154,8 @@ pub struct Spread {
     pub plan: Bands,
     /// Ice as found less that as planned, of the same house in the same winter, kg on a metre of eave.
     pub saved: Band,
+    /// Heat of the winter as found less that as planned, likewise, kWh.
+    pub saved_heating: Band,
     /// Chance that the plan leaves less ice than there was, and that it leaves next to none.
     pub plan_lowers: f64,
     /// Chance that less than a kilogram on a metre is left.
@@ -182,8 +188,12 @@ impl Spread {
         let shares = latin(unknowns.len(), sampling.runs.max(1), sampling.seed);
         let run = |shares: &Vec<f64>| Run::of(&model, &spell, &Draw::at(&unknowns, shares, attics.len()));
         let runs: Vec<Run> = shares.par_iter().map(run).collect();
-        let ice: Vec<f64> = runs.iter().map(|run| run.found.ice).collect();
-        let surface = Surface::through(&scores(&unknowns, &shares), &ice);
+        let points = scores(&unknowns, &shares);
+        let through = |of: fn(&State) -> f64| {
+            let values: Vec<f64> = runs.iter().map(|run| of(&run.found)).collect();
+            Surface::through(&points, &values)
+        };
+        let (surface, heating) = (through(|state| state.ice), through(|state| state.heating));
         let chance =
             |of: &dyn Fn(&Run) -> bool| runs.iter().filter(|run| of(run)).count() as f64 / runs.len() as f64;
         Ok(Self {
@@ -191,11 +201,12 @@ impl Spread {
             found: bands(&runs, |run| &run.found),
             plan: bands(&runs, |run| &run.plan),
             saved: band(&runs, |run| run.found.ice - run.plan.ice),
+            saved_heating: band(&runs, |run| run.found.heating - run.plan.heating),
             plan_lowers: chance(&|run| run.plan.ice < run.found.ice),
             plan_ends: chance(&|run| run.plan.ice < NEAR_NONE),
-            fixes: (0..Fixes::ABLATION.len()).map(|i| fix(&runs, i)).collect(),
+            fixes: (0..runs[0].ablation.len()).map(|i| fix(&runs, i)).collect(),
             influences: influences(&unknowns, attics.len(), surface.as_ref(), sampling.seed),
-            next: next(&unknowns, &attics, surface.as_ref(), sampling.seed),
+            next: next(&unknowns, &attics, [surface.as_ref(), heating.as_ref()], sampling.seed),
             told: surface.map(|surface| surface.told),
         })
     }
@@ -213,6 +224,7 @@ fn bands(runs: &[Run], of: impl Fn(&Run) -> &State) -> Bands {
         melt: band(|state| state.melt),
         pond_days: band(|state| state.pond_days),
         heat: band(|state| state.heat),
+        heating: band(|state| state.heating),
         vent: band(State::vent_m3_s),
         leak: band(State::leak_m3_s),
         deck_at_design: band(|state| state.deck_at_design),
@@ -225,7 +237,7 @@ fn fix(runs: &[Run], which: usize) -> FixBands {
     let melting: Vec<&Run> = runs.iter().filter(|run| run.ablation[0].melt_day > 0.0).collect();
     let lowers = |run: &&&Run| run.ablation[which].melt_day < (1.0 - SEEN) * run.ablation[0].melt_day;
     FixBands {
-        name: Fixes::ABLATION[which].0.to_owned(),
+        name: runs[0].ablation[which].name.clone(),
         deck: band(|row| row.deck),
         attic: band(|row| row.attic),
         melt_day: band(|row| row.melt_day),
@@ -257,13 +269,22 @@ fn influences(
     all
 }
 
-/// What narrows the ice most, measured to the accuracy of its instrument: by the surface and what it does not tell; nothing where that is too much.
-fn next(unknowns: &[Unknown<'_>], attics: &[&str], surface: Option<&Surface>, seed: u64) -> Vec<Measure> {
-    let Some(surface) = surface.filter(|surface| surface.told >= TOLD) else { return Vec::new() };
+/// What narrows the ice most, measured to the accuracy of its instrument, and what it does to the heat: by the surfaces and what they do not tell; nothing where that is
+/// too much of the ice.
+fn next(
+    unknowns: &[Unknown<'_>],
+    attics: &[&str],
+    surfaces: [Option<&Surface>; 2],
+    seed: u64,
+) -> Vec<Measure> {
     let points = scores(unknowns, &latin(unknowns.len(), HOUSES, seed));
-    let mut random = Random::new(seed);
-    let ice: Vec<f64> =
-        points.iter().map(|point| surface.at(point) + surface.untold * random.normal()).collect();
+    let drawn = surfaces.map(|surface| {
+        let surface = surface.filter(|surface| surface.told >= TOLD)?;
+        let mut random = Random::new(seed);
+        let values = points.iter().map(|point| surface.at(point) + surface.untold * random.normal());
+        Some(values.collect::<Vec<f64>>())
+    });
+    let [Some(ice), heating] = drawn else { return Vec::new() };
     let of = |(i, unknown): (usize, &Unknown<'_>)| {
         let left = unknown.left_by_measuring()?.max(COUNTED / HOUSES as f64);
         let own: Vec<f64> = points.iter().map(|scores| scores[i]).collect();
@@ -274,6 +295,7 @@ fn next(unknowns: &[Unknown<'_>], attics: &[&str], surface: Option<&Surface>, se
             field: unknown.field(attics),
             narrows,
             error,
+            heating: heating.as_ref().map(|heating| narrowing(&own, left, heating, seed)),
         })
     };
     let mut all: Vec<Measure> = unknowns.par_iter().enumerate().filter_map(of).collect();
@@ -289,16 +311,16 @@ fn scores(unknowns: &[Unknown<'_>], shares: &[Vec<f64>]) -> Vec<Vec<f64>> {
     shares.iter().map(of).collect()
 }
 
-/// By what share a reading of a deviation of x narrows the ice, and the deviation of that: readings of other runs narrow it by nothing, but for chance.
-fn narrowing(x: &[f64], deviation: f64, ice: &[f64], seed: u64) -> [f64; 2] {
-    let order = order(ice);
+/// By what share a reading of a deviation of x narrows an answer, and the deviation of that: readings of other runs narrow it by nothing, but for chance.
+fn narrowing(x: &[f64], deviation: f64, answer: &[f64], seed: u64) -> [f64; 2] {
+    let order = order(answer);
     let mut random = Random::new(seed);
     let errors: Vec<f64> = x.iter().map(|_| deviation * random.normal()).collect();
-    let told = width(x, &errors, deviation, ice, &order);
+    let told = width(x, &errors, deviation, answer, &order);
     let untold = [(); UNTOLD].map(|()| {
         let mut others = x.to_vec();
         (1..others.len()).rev().for_each(|last| others.swap(last, place(&mut random, last + 1)));
-        width(&others, &errors, deviation, ice, &order)
+        width(&others, &errors, deviation, answer, &order)
     });
     let mean = untold.iter().sum::<f64>() / UNTOLD as f64;
     let square = untold.iter().map(|one| (one - mean).powi(2)).sum::<f64>();

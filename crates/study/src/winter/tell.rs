@@ -3,7 +3,7 @@
 use ::winter::season::{Airflow, Hour, Season};
 
 use super::model::Model;
-use super::{Damp, Fixes, pond};
+use super::{Closing, Damp, Fixes, pond};
 
 /// A state at 22 °F under a foot of snow, after ten days.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +20,8 @@ pub struct Ablation {
     pub melt_day: f64,
     /// Deck of every strip, °C.
     pub(super) decks: Vec<f64>,
+    /// What the ceilings let through, W/K.
+    pub ceiling: f64,
     /// Air from outdoors through the attics, kg/s.
     pub vent: f64,
     /// Air from the rooms into them, kg/s.
@@ -39,6 +41,8 @@ pub struct State {
     pub pond_days: f64,
     /// Heat from the rooms into the attics while it is colder than 65 °F outdoors, kWh.
     pub heat: f64,
+    /// Heat that the heater gives for ceilings and for the air that goes up through them, which comes in as cold as it is outdoors, kWh.
+    pub heating: f64,
     /// Air from outdoors through the attics, mean over freezing hours, kg/s.
     pub vent: f64,
     /// Air from the rooms into them, mean over freezing hours, kg/s.
@@ -74,7 +78,65 @@ impl Ablation {
             "it changes too little of what warms the deck"
         }
     }
+
+    /// Why it helps or does not, by what it changes.
+    pub(super) fn why(&self, found: &Self) -> String {
+        if self.is_as(found) {
+            return "the job plans none of it".to_owned();
+        }
+        let changes = self.changes(found);
+        let changes =
+            if changes.is_empty() { "next to nothing changes".to_owned() } else { changes.join(", ") };
+        let kept = self.melt_day / found.melt_day;
+        let verdict = if found.melt_day <= 0.0 {
+            "nothing melts from below as found"
+        } else if kept > 1.0 - SEEN && self.leak > found.leak {
+            "helps nothing: what it lets out it draws from the rooms"
+        } else if kept > 1.0 - SEEN {
+            "helps nothing: too little of what warms the deck"
+        } else if kept > HARDLY {
+            "hardly helps the ice"
+        } else if kept > HALF {
+            "helps some"
+        } else if kept > NEARLY {
+            "helps much, and still melts"
+        } else {
+            "the deck stays frozen"
+        };
+        let floor = if self.fixes.cantilevers == Closing::All {
+            "; the floor over it turns warm, whose own heat is not counted here"
+        } else {
+            ""
+        };
+        format!("{verdict} ({changes}){floor}")
+    }
+
+    /// What of heat and air it changes, where that can be seen.
+    fn changes(&self, found: &Self) -> Vec<String> {
+        let change = |now: f64, before: f64, what: &str| {
+            let more = (now - before) / before.max(1e-9);
+            if more.abs() < SEEN {
+                None
+            } else if more > 1.0 {
+                Some(format!("{:.1} times the {what}", now / before.max(1e-9)))
+            } else {
+                let way = if more > 0.0 { "more" } else { "less" };
+                Some(format!("{:.0} % {way} {what}", 100.0 * more.abs()))
+            }
+        };
+        let through = change(self.ceiling, found.ceiling, "heat through the ceiling for each degree");
+        let leak = change(self.leak, found.leak, "air up from the rooms");
+        let vent = change(self.vent, found.vent, "air from outdoors");
+        [through, leak, vent].into_iter().flatten().collect()
+    }
 }
+
+/// Less of a change than this is not seen.
+pub(super) const SEEN: f64 = 0.02;
+/// Shares of the melt that a fix leaves: more than the first hardly helps; to the second some; to the third much.
+const HARDLY: f64 = 0.9;
+const HALF: f64 = 0.5;
+const NEARLY: f64 = 0.02;
 
 /// Density of air at 0 °C at the sea, kg/m³.
 pub const FREEZING_AIR: f64 = 1.292;
@@ -126,6 +188,12 @@ impl State {
                     (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (rooms - at)
                 });
             self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
+            let given =
+                house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
+                    let air = flow.leak * heat::air::SPECIFIC_HEAT * (rooms - hour.sky.air);
+                    attic.to_rooms * (rooms - at) + air
+                });
+            self.heating += given.sum::<f64>() * hour.seconds / 3.6e6;
         }
         if hour.sky.air < 0.0 {
             let hours = hour.seconds / 3600.0;
@@ -133,6 +201,18 @@ impl State {
             self.leak += lived.flows().iter().map(|flow| flow.leak).sum::<f64>() * hours;
             self.freezing += hours;
         }
+    }
+
+    /// Decks and attic at 22 °F.
+    pub(super) fn take_design(&mut self, design: Option<&Ablation>) {
+        if let Some(design) = design {
+            (self.deck_at_design, self.attic_at_design) = (design.deck, design.attic);
+        }
+    }
+
+    /// Wettest wood of all decks, share of its dry weight; none where it was not watched.
+    pub fn wettest(&self) -> Option<f64> {
+        self.damp.iter().map(|damp| damp.wood).reduce(f64::max)
     }
 
     pub(super) fn end<A: Airflow, B: Airflow>(&mut self, lived: &Season<'_, A>, cold: &Season<'_, B>) {

@@ -54,11 +54,11 @@ fn a_low_heel_is_told_with_what_it_leaves_and_what_may_be_done() {
         ],
     );
     // twice 40 ft of eave: 80 × 1.580 ft² × (50.67 / 30.49 − 1) more ceiling would lose as much, and no less than all of the taper, slice by slice
-    near(low.heels[0][1].ft2(), 83.66, 0.05);
+    near(low.envelope.heels[0][1].ft2(), 83.66, 0.05);
     for fits in ["heel = \"15 in\"", "heel = \"14 3/4 in\""] {
         let raised = gable(&format!("kind = \"truss\", spacing = \"24 in\", {fits}"), BLOWN);
         assert!(warned(&raised, "low-heel").is_empty() && warned(&raised, "heel-unknown").is_empty());
-        assert_eq!(raised.heels[0][1], measure::Area::ZERO);
+        assert_eq!(raised.envelope.heels[0][1], measure::Area::ZERO);
     }
 }
 

@@ -1,11 +1,13 @@
 //! `[walls.NAME]`: the walls of a block.
 
 use book::{LookupError, Share};
-use measure::{Length, RValue};
+use measure::{Area, Length, RValue};
 
 use crate::read::field::{May, Must, Nested, Section};
 use crate::read::node::UNKNOWN;
-use crate::read::notation::{BySide, Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words};
+use crate::read::notation::{
+    BlockName, BySide, Flag, Known, Many, Marked, Quantity, SideName, Survey, Text, Words,
+};
 use crate::read::table::Table;
 use crate::{Cantilever, Figure, Lumber, Problem, Side, Walls, WeatherBarrier};
 
@@ -91,7 +93,7 @@ const CANTILEVER_FIELD: May<Many<Nested<CantileverDraft>>> = May::new(
 const CANTILEVER: Section = Section {
     name: "cantilever",
     what: "a floor that reaches out past the wall below",
-    fields: &[&SIDE, &LENGTH, &DEPTH, &JOIST, &EFFECTIVE, &BLOCKED],
+    fields: &[&SIDE, &LENGTH, &DEPTH, &JOIST, &EFFECTIVE, &BLOCKED, &GAP, &OPENS_INTO, &CLOSE],
 };
 const SIDE: Must<SideName> = Must::new("side", "side of the block", r#""south""#, SideName);
 const LENGTH: Must<Quantity<Length>> =
@@ -108,6 +110,25 @@ const EFFECTIVE: May<Survey<Quantity<RValue>>> = May::new(
 );
 const BLOCKED: May<Known<Flag>> =
     May::new("blocked", "whether the joist bays are blocked over the wall below", "false", Known(Flag));
+
+const GAP: May<Quantity<Area>> = May::new(
+    "gap",
+    "open area between its joist bays and the cold, as measured",
+    r#""60 in2""#,
+    Quantity::within("0 in2", "50 ft2"),
+);
+const OPENS_INTO: May<BlockName> = May::new(
+    "opens_into",
+    "the block into whose attic its joist bays stand open; outdoors when left out",
+    r#""main""#,
+    BlockName,
+);
+const CLOSE: May<Flag> = May::new(
+    "close",
+    "whether the work blocks and seals its joist bays; it does not when left out",
+    "true",
+    Flag,
+);
 
 /// A cantilever and where its side is named.
 pub(crate) struct CantileverDraft {
@@ -163,8 +184,11 @@ fn cantilever(table: &mut Table<'_, '_>) -> Option<CantileverDraft> {
     let (side, length, depth) = (table.must(&SIDE), table.must(&LENGTH), table.must(&DEPTH));
     let joist = table.may(&JOIST);
     let (effective, blocked) = (table.may(&EFFECTIVE), table.may(&BLOCKED));
+    let (gap, opens_into) = (table.may(&GAP), table.may(&OPENS_INTO));
+    let close = table.may(&CLOSE).unwrap_or_default();
     let (side, length, depth) = (side?, length?, depth?);
-    let cantilever = Cantilever { side: side.value, length, depth, joist, effective, blocked };
+    let cantilever =
+        Cantilever { side: side.value, length, depth, joist, effective, blocked, gap, opens_into, close };
     Some(CantileverDraft { cantilever, side })
 }
 

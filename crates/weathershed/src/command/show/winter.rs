@@ -1,10 +1,17 @@
 //! Why ice comes back, and which fix stops it.
 
+mod sure;
+mod whole;
+
 use draw::Quantity;
 use job::Units;
-use study::winter::{Ablation, Band, Bands, Damp, FREEZING_AIR, FixBands, Spread, State, Winter};
+use study::winter::{
+    Ablation, Band, Bands, Damp, FREEZING_AIR, FixBands, Spread, State, Winter, design_words,
+};
 
 use super::roof::table;
+use sure::{chances, influences, money, next};
+use whole::{left_out, seasons, whys};
 
 const KG_PER_M2_TO_LB_PER_SQUARE: f64 = 20.4816;
 
@@ -18,15 +25,30 @@ pub(super) fn text(winter: &Winter, spread: Option<&Spread>, units: Units) -> St
     let heading = format!("winter of {}{filled}", winter.weather);
     let [energy, mass] = winter.closure;
     let closure = format!("what did not close: heat {energy:.0e}, water {mass:.0e} of all that moved");
-    let told = spread.map_or_else(Vec::new, |spread| vec![chances(spread), influences(spread), next(spread)]);
-    let legend = "Ice is the most that stands on a foot of eave because of the building: the same winter with rooms as cold as outdoors is taken off. Melt is snow melted from below. \
-                  Expect half to twice the amounts; trust the order. After air sealing, have a qualified person test burning appliances for spillage and carbon monoxide before anyone sleeps there. \
-                  Local code, makers and licensed practice decide.";
-    let tables =
-        [heading, states(winter, spread, units), fixes(&winter.ablation, spread, units), useless(winter)];
-    let parts = tables.into_iter().chain(told).chain([closure, legend.to_owned()]);
+    let told = spread.map_or_else(Vec::new, |spread| {
+        vec![chances(spread), money(spread, &winter.bill), influences(spread), next(spread)]
+    });
+    let legend = match units {
+        Units::Us => LEGEND.to_owned(),
+        Units::Si => LEGEND.replace("a foot of eave", "a metre of eave"),
+    };
+    let tables = [
+        heading,
+        states(winter, spread, units),
+        fixes(&winter.ablation, spread, units),
+        seasons(winter, units),
+        whys(winter),
+        left_out(winter),
+        winter.hard.told(units),
+    ];
+    let parts = tables.into_iter().chain(told).chain([closure, legend]);
     parts.filter(|part| !part.is_empty()).collect::<Vec<_>>().join("\n\n")
 }
+
+const LEGEND: &str = "Ice is the most that stands on a foot of eave because of the building: the same winter with rooms as cold as outdoors is taken off. Melt is snow melted from below. \
+    Heat is what the heater gives for ceilings and for the air that goes up through them; walls, windows and floors are not in it. \
+    Expect half to twice the amounts; trust the order. After air sealing, have a qualified person test burning appliances for spillage and carbon monoxide before anyone sleeps there. \
+    Local code, makers and licensed practice decide.";
 
 /// How a figure is printed.
 type Told = fn(f64, Units) -> String;
@@ -40,11 +62,14 @@ fn ranged(single: f64, band: Option<&Band>, units: Units, told: Told) -> String 
 
 fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
     let unit = |us: &'static str, si: &'static str| if units == Units::Us { us } else { si };
-    let mut all = table(&["", "as found", "as planned"], usize::MAX);
+    let hard = winter.hard_states();
+    let mut all = table(&["", "as found", "as planned", "hard, as found", "hard, as planned"], usize::MAX);
     let mut row = |name: String, of: fn(&State) -> f64, band: fn(&Bands) -> &Band, told: Told| {
         let cell = |state: &State, bands: Option<&Bands>| ranged(of(state), bands.map(band), units, told);
         let found = cell(&winter.found, spread.map(|spread| &spread.found));
-        all.add_row([name, found, cell(&winter.plan, spread.map(|spread| &spread.plan))]);
+        let hard = hard.into_iter().flatten().map(|state| told(of(state), units));
+        let planned = cell(&winter.plan, spread.map(|spread| &spread.plan));
+        all.add_row([name, found, planned].into_iter().chain(hard));
     };
     let eave = unit("lb/ft", "kg/m");
     row(format!("ice on the eaves, {eave}"), |state| state.ice, |bands| &bands.ice, ice);
@@ -57,7 +82,7 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
         |days, _| format!("{days:.1}"),
     );
     row(
-        format!("attic at 22 °F under a foot of snow, {}", unit("°F", "°C")),
+        format!("attic at {}, {}", design_words(units), unit("°F", "°C")),
         |state| state.attic_at_design,
         |bands| &bands.attic_at_design,
         temperature,
@@ -79,9 +104,23 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
         |bands| &bands.heat,
         |kwh, _| format!("{kwh:.0}"),
     );
+    row(
+        "heat for ceilings and air up, kWh".into(),
+        |state| state.heating,
+        |bands| &bands.heating,
+        |kwh, _| format!("{kwh:.0}"),
+    );
+    if let Some(lacks) = winter.bill.lacks() {
+        all.add_row([format!("its money: {lacks}")]);
+    } else {
+        let cost = |state: &State| whole::money(state, &winter.bill);
+        let states = [&winter.found, &winter.plan].into_iter().chain(hard.into_iter().flatten());
+        all.add_row(std::iter::once("its money, a winter".to_owned()).chain(states.map(cost)));
+    }
     for (i, damp) in winter.found.damp.iter().enumerate() {
         let mut of_attic = |name: &str, of: &dyn Fn(&Damp) -> String| {
-            let cells = [&winter.found, &winter.plan].map(|state| of(&state.damp[i]));
+            let states = [&winter.found, &winter.plan].into_iter().chain(hard.into_iter().flatten());
+            let cells = states.map(|state| of(&state.damp[i]));
             all.add_row([format!("attic {}: {name}", damp.attic)].into_iter().chain(cells));
         };
         of_attic("wettest wood of the deck, %", &|damp| format!("{:.0}", 100.0 * damp.wood));
@@ -104,7 +143,7 @@ pub(super) fn fixes(rows: &[Ablation], spread: Option<&Spread>, units: Units) ->
     let [degrees, a_day, flow] =
         if units == Units::Us { ["°F", "gal/day", "cfm"] } else { ["°C", "kg/day", "L/s"] };
     let mut heading = vec![
-        "at 22 °F under a foot of snow".to_owned(),
+        format!("at {}", design_words(units)),
         format!("attic, {degrees}"),
         format!("deck, {degrees}"),
         format!("melt, {a_day}"),
@@ -138,72 +177,6 @@ pub(super) fn fixes(rows: &[Ablation], spread: Option<&Spread>, units: Units) ->
 
 fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
-}
-
-/// How sure the plan is.
-fn chances(spread: &Spread) -> String {
-    let Spread { sampling, plan_lowers, plan_ends, .. } = spread;
-    format!(
-        "{} houses drawn (seed {}): the plan leaves less ice than there was in {} of them, and next to none (under 1 kg/m, 0.7 lb/ft) in {}",
-        sampling.runs,
-        sampling.seed,
-        percent(*plan_lowers),
-        percent(*plan_ends)
-    )
-}
-
-/// What the ice hangs on, or why that is not told.
-fn influences(spread: &Spread) -> String {
-    /// Shares less than this are left out.
-    const SMALL: f64 = 0.02;
-    if spread.influences.is_empty() {
-        let why = match spread.told {
-            None => "too few houses were drawn".to_owned(),
-            Some(told) => format!(
-                "the surface through them tells only {} of how houses it has not seen differ",
-                percent(told.max(0.0))
-            ),
-        };
-        return format!("what the ice as found hangs on is not told: {why}; give more `--runs`");
-    }
-    let mut all = table(&["what the ice as found hangs on", "alone", "with others"], usize::MAX);
-    for one in spread.influences.iter().filter(|one| one.index.total >= SMALL) {
-        let of = |share: f64, error: f64| format!("{} ± {}", percent(share.max(0.0)), percent(error));
-        let index = &one.index;
-        all.add_row([
-            one.name.clone(),
-            of(index.first, index.first_error),
-            of(index.total, index.total_error),
-        ]);
-    }
-    let told = percent(spread.told.unwrap_or_default());
-    format!("{all}\nby a surface through the runs, which tells {told} of how houses it has not seen differ")
-}
-
-/// What narrows the ice, by more than chance would.
-fn next(spread: &Spread) -> String {
-    let mut all = table(&["measure this next", "with", "write it to", "narrows the ice by"], usize::MAX);
-    // of ten that are tried one passes two deviations by chance
-    let is_told = |of: &&study::winter::Measure| of.narrows > 3.0 * of.error && of.narrows > 0.01;
-    let mut is_empty = true;
-    for of in spread.next.iter().filter(is_told) {
-        let field = of.field.clone().unwrap_or_else(|| "no field: a note".into());
-        let narrows = format!("{} ± {}", percent(of.narrows), percent(of.error));
-        all.add_row([of.name.clone(), of.by.clone(), field, narrows]);
-        is_empty = false;
-    }
-    if is_empty {
-        let is_told = !spread.influences.is_empty();
-        let told = "nothing that can be measured narrows the ice by more than chance would";
-        return if is_told { told.to_owned() } else { String::new() };
-    }
-    all.to_string()
-}
-
-/// Fixes that help nothing, and why.
-fn useless(winter: &Winter) -> String {
-    let told = |(row, why): (&Ablation, &str)| format!("helps nothing: {}; {why}", row.name);
-    winter.useless().into_iter().map(told).collect::<Vec<_>>().join("\n")
 }
 
 fn ice(kg_per_m: f64, units: Units) -> String {
