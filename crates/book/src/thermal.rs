@@ -26,7 +26,7 @@ mod snow;
 mod unknown;
 
 pub use build::{AirLayer, CeilingLimit, CompressedBatt, Framing, Insulation, Supply, SurfaceFilm};
-pub use code::{AirtightInsulation, EnergyCode, WallInsulation};
+pub use code::{AirtightInsulation, EnergyCode, RetarderCode, WallInsulation};
 pub use energy::{CombustionLimit, FanUse, Fuel, Heater};
 pub use leak::{Leak, LeakUnit, Shelter, Shielding, Stack, Terrain};
 pub use material::{Resists, ThermalMaterial, Vapor, perms};
@@ -120,6 +120,7 @@ tables! {
     retarders: VaporRetarder, retarder, retarders, "class of vapor retarder";
     molds: MoldClass, mold, molds, "class of mold growth";
     airtights: AirtightInsulation, airtight, airtights, "least airtight insulation";
+    retarder_codes: RetarderCode, retarder_code, retarder_codes, "rule on vapor retarders";
     energy_codes: EnergyCode, energy_code, energy_codes, "row of the energy code";
     fan_uses: FanUse, fan_use, fan_uses, "use of a fan";
     roof_surfaces: RoofSurface, roof_surface, roof_surfaces, "roofing as snow lies on it";
@@ -167,6 +168,16 @@ impl Thermal {
         let rows =
             self.energy_codes.values().filter(|row| row.from <= year && code::takes_in(&row.zones, zone));
         rows.max_by_key(|row| row.from).ok_or_else(|| code::no_zone(EnergyCode::TABLE, zone))
+    }
+
+    /// What the building code of a year says of vapor retarders in a climate zone: the row of the last edition not after it.
+    ///
+    /// # Errors
+    /// A zone no row has, a year before the first edition.
+    pub fn retarder_code_in(&self, year: u16, zone: &str) -> Result<&RetarderCode, LookupError> {
+        let rows =
+            self.retarder_codes.values().filter(|row| row.from <= year && code::takes_in(&row.zones, zone));
+        rows.max_by_key(|row| row.from).ok_or_else(|| code::no_zone(RetarderCode::TABLE, zone))
     }
 
     /// The class of a vapor retarder by its permeance in US perms; none where it is too open to be one.

@@ -13,6 +13,8 @@ pub struct CrewBook {
     /// What heads it.
     #[serde(skip)]
     pub head: Head,
+    /// What holds in the attic while leaks are sealed and insulation is laid, in the order of the work.
+    pub attic: Vec<AtticHold>,
     /// A page for each detail; their numbers count from 1.
     pub pages: Vec<DetailPage>,
     /// Cautions.
@@ -86,6 +88,23 @@ pub struct HoldRow {
     pub passes: String,
     /// The defect it keeps away.
     pub prevents: String,
+}
+
+/// A hold point of sealing and insulating.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AtticHold {
+    /// What is done.
+    pub what: String,
+    /// When it passes.
+    pub passes: String,
+    /// What it keeps from happening.
+    pub prevents: String,
+}
+
+impl From<study::heat::Hold> for AtticHold {
+    fn from(hold: study::heat::Hold) -> Self {
+        Self { what: hold.what, passes: hold.passes, prevents: hold.prevents }
+    }
 }
 
 /// Typesets the crew book of one house. `key` shows their numbers on the roof; `sections` are drawn at their own size, one for each page; [`Room::KEY`] and [`Room::CREW`] say how large they may be.

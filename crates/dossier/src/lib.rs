@@ -30,7 +30,7 @@ use world::Compositor;
 
 pub use caution::{Caution, owner_cautions, standing_cautions};
 pub use code::{CodeCheck, CodeNote, CodePart, CodeRow, CodeSheet, CodeState, CodeVerdict, code_sheet};
-pub use crew::{CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
+pub use crew::{AtticHold, CrewBook, DetailPage, HoldRow, LayerRow, PlaceRow, StandRow, crew_book};
 pub use error::DossierError;
 pub use figure::{Drawing, Figures};
 pub use letter::{OwnerLetter, WaterPage, WeakPlace};
@@ -44,8 +44,8 @@ pub use view::{
     Illustrated, Wintered, code_paper, crew_papers, diagnosis_paper, owner_papers, roof_papers, winter_papers,
 };
 pub use winter::{
-    CauseRow, DiagnosisSheet, FixRow, PictureText, SymptomPart, WinterFigures, WinterPage, WinterSheet,
-    diagnosis_sheet, winter_sheet,
+    CauseRow, DiagnosisSheet, FixRow, NextRow, PictureText, SeasonRow, SymptomPart, WinterFigures,
+    WinterPage, WinterSheet, diagnosis_sheet, winter_sheet,
 };
 pub use world::{FONT_FAMILY, Typeset};
 

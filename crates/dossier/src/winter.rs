@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use crate::press::{Manuscript, body};
 use crate::world::Compositor;
-use crate::{Because, Caution, DossierError, Drawing, Fact, Head, Room, Typeset};
+use crate::{AtticHold, Because, Caution, DossierError, Drawing, Fact, Head, Room, Typeset};
 
 /// The contents of a winter sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -17,10 +17,22 @@ pub struct WinterSheet {
     pub note: String,
     /// Weather, file, site.
     pub site: Vec<Fact>,
+    /// The air and the snow in which fixes are compared.
+    pub design: String,
     /// Each fix alone and together.
     pub fixes: Vec<FixRow>,
-    /// Which of them help nothing, and why.
-    pub useless: Vec<String>,
+    /// Money of the winter's heat as found, planned and saved; empty where it is not told.
+    pub money: String,
+    /// What heads the columns of whole winters.
+    pub season_heads: Vec<String>,
+    /// The same through whole winters.
+    pub seasons: Vec<SeasonRow>,
+    /// What each of them changes, whether it helps, and which could not be told of.
+    pub whys: Vec<String>,
+    /// How the hard winter was made, and what the money rests on.
+    pub made: Vec<String>,
+    /// What is worth measuring.
+    pub next: Vec<NextRow>,
     /// What of the weather was filled in, left out or corrected.
     pub filled: Vec<String>,
     /// What did not close.
@@ -48,6 +60,40 @@ pub struct FixRow {
     pub leak: String,
 }
 
+/// A fix through a typical and a hard winter, each figure of both.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SeasonRow {
+    /// What is done.
+    pub name: String,
+    /// Ice of the building.
+    pub ice: [String; 2],
+    /// Melted from below.
+    pub melt: [String; 2],
+    /// Days with water past the membrane.
+    pub days: [String; 2],
+    /// Heat for ceilings and the air up through them.
+    pub heat: [String; 2],
+    /// What that costs.
+    pub money: [String; 2],
+    /// Moisture of the wettest deck.
+    pub wood: [String; 2],
+}
+
+/// Something to measure.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct NextRow {
+    /// What.
+    pub name: String,
+    /// With what.
+    pub by: String,
+    /// Where it is written.
+    pub field: String,
+    /// By how much the ice narrows.
+    pub ice: String,
+    /// By how much the winter's heat and its money do.
+    pub heat: String,
+}
+
 /// Drawings of a winter sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WinterFigures {
@@ -73,6 +119,8 @@ pub struct DiagnosisSheet {
     pub site: Vec<Fact>,
     /// What the owner saw, and why.
     pub symptoms: Vec<SymptomPart>,
+    /// What holds while leaks are sealed and insulation is laid.
+    pub holds: Vec<AtticHold>,
     /// Where weights and odds come from.
     pub sources: Vec<Because>,
     /// Cautions.

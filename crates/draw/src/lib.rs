@@ -49,6 +49,6 @@ pub use sheet::{SheetOptions, plane_sheet};
 pub use survey::Survey;
 pub use view::{ViewOptions, compass, view};
 pub use winter::{
-    Band, BandRow, Quantity, WinterScene, bands_chart, fixes_chart, headline_bands, owner_breath,
+    Band, BandRow, Quantity, WinterScene, bands_chart, fixes_chart, headline_bands, number, owner_breath,
     owner_choices, owner_house, owner_melt, season_chart, slope_profile, written,
 };

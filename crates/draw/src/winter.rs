@@ -27,7 +27,7 @@ pub use self::house::owner_house;
 pub use self::melt::owner_melt;
 pub use self::profile::slope_profile;
 pub use self::season::season_chart;
-pub use self::words::{Quantity, written};
+pub use self::words::{Quantity, number, written};
 
 /// What a picture of a winter shows.
 #[derive(Clone, Copy, Debug)]

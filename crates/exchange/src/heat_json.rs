@@ -4,8 +4,8 @@ use job::{SpaceKind, VentClass};
 use measure::{Money, RValue};
 use serde_json::{Value, json};
 use study::heat::{
-    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Damp, DampMonth, Day, Eave, Heat, How, Saved,
-    Sealed, Season, Section, Short, Space, Split, WoodState, Year,
+    Air, AtticDay, Breathing, Buy, Ceiling, CeilingLeak, Day, Eave, Heat, How, Retarder, Saved, Sealed,
+    Section, Short, Space, Split, Standing, Year,
 };
 use study::winter::Ablation;
 
@@ -24,12 +24,32 @@ pub fn heat(heat: &Heat) -> Value {
         "at_22_F": heat.cold.iter().map(cold).collect::<Vec<_>>(),
         "eaves": heat.eaves.iter().map(eave).collect::<Vec<_>>(),
         "climate": heat.climate.as_ref().map(|of| json!({ "means_C": of.means.map(tidy), "humidity": tidy(of.humidity) })),
-        "damp": heat.damp.iter().map(damp).collect::<Vec<_>>(),
         "sealed": heat.sealed.iter().map(sealed).collect::<Vec<_>>(),
+        "retarders": heat.retarders.iter().map(retarder).collect::<Vec<_>>(),
         "year": heat.year.as_ref().map(year),
         "holds": heat.holds.iter().map(|hold| json!({ "what": hold.what, "passes": hold.passes, "prevents": hold.prevents })).collect::<Vec<_>>(),
         "findings": heat.findings,
         "lacking": heat.lacking.iter().map(|lacks| json!({ "message": lacks.message, "mend": lacks.mend })).collect::<Vec<_>>(),
+    })
+}
+
+fn retarder(of: &Retarder) -> Value {
+    let standing = match of.verdict {
+        Standing::NothingAsked => "nothing asked",
+        Standing::Meets => "meets",
+        Standing::TooOpen(_) => "too open",
+        Standing::Barred => "not permitted",
+        Standing::ShutIn => "not permitted below a roof without vents",
+        Standing::ZoneUnknown => "cannot tell",
+    };
+    let asks = if let Standing::TooOpen(asks) = of.verdict { Some(asks) } else { None };
+    json!({
+        "space": of.space,
+        "class": of.class,
+        "is_assumed": of.is_assumed,
+        "by": of.by,
+        "verdict": standing,
+        "asks_class": asks,
     })
 }
 
@@ -207,40 +227,6 @@ fn section(of: &Section) -> Value {
         "field_w_m": tidy(of.field),
         "melts_m": of.melts.map(|ends| ends.map(|at| tidy(at.m()))),
         "closure_rel": of.closure,
-    })
-}
-
-fn damp(of: &Damp) -> Value {
-    json!({ "attic": of.attic, "found": season(&of.states[0]), "plan": season(&of.states[1]) })
-}
-
-fn season(of: &Season) -> Value {
-    let wood = match of.wood {
-        WoodState::Dry => "dry",
-        WoodState::Watch => "watch",
-        WoodState::AtRisk => "at_risk",
-        WoodState::Decays => "decays",
-    };
-    json!({
-        "vapor_kg_day": tidy(of.vapor),
-        "frost_kg_m2": tidy(of.frost),
-        "thaws_in_month": of.thaws,
-        "moisture": tidy(of.moisture),
-        "wood": wood,
-        "mold_index": tidy(of.mold),
-        "months": of.months.iter().map(month).collect::<Vec<_>>(),
-    })
-}
-
-fn month(of: &DampMonth) -> Value {
-    json!({
-        "month": of.month,
-        "outdoors_C": tidy(of.outdoors),
-        "attic_C": tidy(of.attic),
-        "deck_C": tidy(of.deck),
-        "humidity_at_deck": tidy(of.humidity),
-        "moisture": tidy(of.moisture),
-        "held_kg_m2": tidy(of.held),
     })
 }
 

@@ -3,7 +3,9 @@
 use job::Units;
 use serde_json::{Map, Value, json};
 use study::heat::Bill;
-use study::winter::{Ablation, Band, Bands, Damp, FixBands, Influence, Measure, Spread, State, Winter};
+use study::winter::{
+    Ablation, Band, Bands, Damp, FixBands, Influence, Measure, Spread, State, Winter, WoodState,
+};
 
 use crate::VERSION;
 use crate::number::tidy;
@@ -142,6 +144,7 @@ fn state(state: &State, bands: Option<&Bands>, bill: &Bill) -> Value {
         "ice_kg_per_m_eave": of(state.ice, |bands| &bands.ice),
         "sun_ice_kg_per_m_eave": of(state.sun_ice, |bands| &bands.sun_ice),
         "melt_kg": of(state.melt, |bands| &bands.melt),
+        "icicles_kg": of(state.icicles, |bands| &bands.icicles),
         "pond_days_over_membrane": of(state.pond_days, |bands| &bands.pond_days),
         "deck_at_design_C": of(state.deck_at_design, |bands| &bands.deck_at_design),
         "attic_at_design_C": of(state.attic_at_design, |bands| &bands.attic_at_design),
@@ -163,6 +166,12 @@ fn damp(damp: &Damp) -> Value {
     json!({
         "attic": damp.attic,
         "deck_moisture": tidy(damp.wood),
+        "wood": match damp.stands {
+            WoodState::Dry => "dry",
+            WoodState::Watch => "watch",
+            WoodState::AtRisk => "at_risk",
+            WoodState::Decays => "decays",
+        },
         "frost_kg_m2": tidy(damp.frost),
         "thaw_kg_m2": tidy(damp.thaw),
         "mold_index": tidy(damp.mold),

@@ -1,7 +1,7 @@
 //! Where the heat of a house goes, by its survey and its plan, without a year of weather.
 //!
 //! [`Heat::of`] takes a study: what each ceiling resists (`ceiling`), what of the house's leaks is in it and how air moves on a cold day (`air`), what that costs and
-//! each fix saves (`fuel`), the eaves in section (`eave`), what there is to buy (`buy`), what water does on decks (`damp`) and in bays (`sealed`). `kind` tells which insulation of the books the job means. Findings come with every study: a heel
+//! each fix saves (`fuel`), the eaves in section (`eave`), what there is to buy (`buy`), what water does in bays (`sealed`); that on decks of attics is the winter's. `kind` tells which insulation of the books the job means. Findings come with every study: a heel
 //! without room for insulation (`heel`), bays that share a plane with an attic or are too shallow (`bays`).
 //!
 //! Invariant: attics and decks on cold days are those of [`crate::winter`], under its snow; what the survey lacks is told by its field, and the rest stands.
@@ -11,17 +11,20 @@ mod bays;
 mod buy;
 mod cantilever;
 mod ceiling;
-pub(crate) mod damp;
+mod climate;
 mod desk;
 mod eave;
 mod foam;
 mod fuel;
 mod heel;
+mod hold;
 mod kind;
+mod retarder;
 mod sealed;
+pub(crate) mod vapor;
 
 use book::{Book, LookupError};
-use job::{FanEnd, Job, Lumber, Problem, SpaceKind, VentClass};
+use job::{FanEnd, Job, Lumber, Problem, SpaceKind};
 use measure::{Area, Length};
 use roof::Roof;
 use takeoff::Takeoff;
@@ -32,16 +35,17 @@ use crate::winter::{Ablation, DESIGN, Fixes, steady};
 use desk::Desk;
 use kind::Kind;
 
-pub use ::heat::moist::WoodState;
 pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
 pub use buy::{Buy, How};
 pub use cantilever::Open;
 pub use ceiling::{Ceiling, Derate};
-pub use damp::{Climate, Damp, DampMonth, Season};
+pub use climate::Climate;
 pub use eave::{Eave, Section};
 pub use foam::Foam;
 pub use fuel::{Bill, Burnt, Saved, Year};
 pub use heel::Short;
+pub use hold::{Hold, work_holds};
+pub use retarder::{Retarder, Standing};
 pub use sealed::Sealed;
 
 /// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
@@ -67,10 +71,10 @@ pub struct Heat {
     pub year: Option<Year>,
     /// The months reckoned with; none without degree days and a design temperature.
     pub climate: Option<Climate>,
-    /// Water on the decks of attics through a year.
-    pub damp: Vec<Damp>,
     /// Bays and decks that insulation touches.
     pub sealed: Vec<Sealed>,
+    /// Vapor retarders of all spaces.
+    pub retarders: Vec<Retarder>,
     /// What must hold before the crew leaves; no word of the job takes it away.
     pub holds: Vec<Hold>,
     /// What goes wrong with moist air, by the survey.
@@ -94,17 +98,6 @@ pub struct Space {
     pub buy: Option<Buy>,
 }
 
-/// A hold point: nobody leaves before it passes.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Hold {
-    /// What is done.
-    pub what: String,
-    /// What passes.
-    pub passes: String,
-    /// What it keeps from happening.
-    pub prevents: String,
-}
-
 impl Heat {
     /// Of a studied house.
     ///
@@ -122,10 +115,7 @@ impl Heat {
         let air = of_model.map(|model| Air::of((job, book), takeoff, model)).transpose()?.flatten();
         let year = of_model.map(|model| Year::of((job, book), &spaces, model)).transpose()?.flatten();
         let climate = Climate::of(job, book)?;
-        let damp = match of_model.zip(climate.as_ref()) {
-            Some((model, climate)) => damp::attics((job, book), model, climate)?,
-            None => Vec::new(),
-        };
+        let retarders = retarder::of(&desk)?;
         let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
             let worth = Fixes::worth(study).into_iter();
@@ -140,11 +130,11 @@ impl Heat {
             spaces,
             cold,
             eaves,
-            holds: holds(job, &breathing),
+            holds: hold::holds(job, &breathing),
             findings: findings(job),
             climate,
-            damp,
             sealed,
+            retarders,
             air,
             breathing,
             year,
@@ -164,41 +154,6 @@ impl Space {
         let buy = Buy::of(desk, attic, area, found.as_ref())?;
         Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], buy })
     }
-}
-
-/// What must hold wherever leaks are sealed.
-fn holds(job: &Job, breathing: &Breathing) -> Vec<Hold> {
-    let draws = breathing.burns.iter().any(|(_, vent, _)| *vent != VentClass::Sealed);
-    let whom = if breathing.burns.is_empty() {
-        "nobody has written what burns in this house: look for it".to_owned()
-    } else if draws {
-        let drawing = breathing.burns.iter().filter(|(_, vent, _)| *vent != VentClass::Sealed);
-        let names: Vec<&str> = drawing.map(|(kind, ..)| kind.as_str()).collect();
-        format!("{} draws air from the rooms", names.join(", "))
-    } else {
-        "all that burns is sealed from the rooms, by the survey".to_owned()
-    };
-    let unvented = breathing.burns.iter().filter(|(_, vent, _)| *vent == VentClass::Unvented);
-    let goes = unvented.map(|(kind, ..)| Hold {
-        what: format!("`{kind}` burns into the room"),
-        passes: "it is out of use or replaced before the house is made tighter".to_owned(),
-        prevents: "what it burns, and the water in it, stay in the house".to_owned(),
-    });
-    let flues = job.openings.iter().any(|opening| opening.kind == job::OpeningKind::Chimney);
-    let around = flues.then(|| Hold {
-        what: "gaps round chimney and flues are closed with sheet metal and fire-rated sealant, not with foam".to_owned(),
-        passes: "clearances as the code, the appliance and the flue ask are kept; no opening for combustion air is closed".to_owned(),
-        prevents: "fire, and burners without air".to_owned(),
-    });
-    let tested = Hold {
-        what: format!(
-            "after sealing, before anyone sleeps there: spillage and carbon monoxide tested at the worst the fans can do, by a qualified person; {whom}"
-        ),
-        passes: "no spillage, carbon monoxide within the limits of the test, an alarm on every floor"
-            .to_owned(),
-        prevents: "a tighter house turns a flue round".to_owned(),
-    };
-    std::iter::once(tested).chain(around).chain(goes).collect()
 }
 
 /// Fans that end under the roof, with what was seen of it.

@@ -32,6 +32,7 @@ use job::{Problem, Units};
 
 use crate::Study;
 use crate::heat::Bill;
+pub use ::heat::moist::WoodState;
 pub use damp::Damp;
 pub use falls::OnRoof;
 pub use fixes::{Closing, Fixes};

@@ -110,6 +110,15 @@ fn a_house_without_readings_is_told_which_it_lacks() {
     );
 }
 
+/// What drips in freezing air is part of what melts from below and of what the eaves did not hold; the plan leaves less of it.
+#[test]
+fn icicles_grow_of_what_the_building_melts() {
+    let (winter, _) = &*CROSS;
+    let (found, plan) = (&winter.found, &winter.plan);
+    assert!(found.icicles > 0.0 && found.icicles < found.melt, "{} of {}", found.icicles, found.melt);
+    assert!(plan.icicles < 0.5 * found.icicles, "{} of {}", plan.icicles, found.icicles);
+}
+
 /// Whoever looks on changes nothing; what is logged is the same winter, and the eave looked at has the most ice of the building of all.
 #[test]
 fn a_logged_winter_is_the_same_winter() {

@@ -86,6 +86,47 @@ impl Row for EnergyCode {
     }
 }
 
+/// What the building code says of vapor retarders on the warm side of walls in a climate zone.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RetarderCode {
+    /// Name in tables, such as `retarder-2009-5-to-8`.
+    #[serde(deserialize_with = "words")]
+    pub id: String,
+    /// Year of the edition it came with; it holds until another row's year.
+    pub from: u16,
+    /// Where it stands in it.
+    #[serde(deserialize_with = "words")]
+    pub clause: String,
+    /// Climate zones it is for.
+    pub zones: Vec<String>,
+    /// The most open class that will do; none where nothing is asked.
+    pub asks: Option<u8>,
+    /// Classes that are not permitted.
+    #[serde(default)]
+    pub bars: Vec<u8>,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Row for RetarderCode {
+    const TABLE: &'static str = "retarder_code";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let year = (!(1990..=2100).contains(&self.from)).then(|| "`from` must be a year".to_owned());
+        let is_class = |class: &u8| (1..=3).contains(class);
+        let sound = self.asks.iter().chain(&self.bars).all(is_class);
+        let classes = (!sound).then(|| "classes of vapor retarders go from 1 to 3".to_owned());
+        let both = self.asks.is_some_and(|asks| self.bars.contains(&asks));
+        let denied = both.then(|| "`bars` must not hold what `asks` has".to_owned());
+        [year, zone_fault(&self.zones), classes, denied].into_iter().flatten().collect()
+    }
+}
+
 /// Whether zones written in a row take in one of a job: `6` takes in `6A`; `4C` is marine and belongs to no row of `4` that stands beside one of `4C`.
 pub(super) fn takes_in(zones: &[String], zone: &str) -> bool {
     let zone = zone.trim().to_ascii_uppercase();

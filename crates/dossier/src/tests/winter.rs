@@ -56,7 +56,7 @@ fn pages(paper: &Compositor) -> Vec<String> {
 fn owners(house: &House) -> Compositor {
     let pictures = pictures(&house.study, &house.wintered());
     let mut letter = letter(&house.study, "5b3f", DAY);
-    letter.winter = Some(page(&house.wintered(), &pictures));
+    letter.winter = Some(page(&house.wintered(), &pictures, house.study.job.units));
     let drawings: Vec<Drawing> = pictures.into_iter().map(|(_, drawing)| drawing).collect();
     compose_letter(&letter, &picture(&house.study), &drawings, CROSS_GABLE).unwrap()
 }
@@ -111,9 +111,14 @@ fn winter_sheet_holds_every_fix_every_fill_the_closing_and_the_hold_point() {
     for words in house.winter.ablation.iter().map(|row| &row.name).chain(&house.winter.filled) {
         assert!(all.contains(&squeezed(words)), "{words}");
     }
-    for words in
-        ["Helpsnothing:ridgeventalone", "waterheaterinthishouse", "Nobodyontheroof", "snowy-town-normals.csv"]
-    {
+    for words in [
+        "eavesasfound:helpsnothing",
+        "hardwinter:thesameyear",
+        "Wholewinters",
+        "waterheaterinthishouse",
+        "Nobodyontheroof",
+        "snowy-town-normals.csv",
+    ] {
         assert!(all.contains(words), "{words}");
     }
     let closing = format!("{:.0e}", house.winter.closure[0]);

@@ -52,7 +52,8 @@ pub(crate) fn contents(
         pages.push(page(study, &built, detail, &section, &mut holds));
     }
     let head = head(study, ["details", "crew"], hash, prepared);
-    Ok((CrewBook { head, pages, cautions: standing_cautions() }, key, sections))
+    let attic = study::heat::work_holds(study, book)?.into_iter().map(Into::into).collect();
+    Ok((CrewBook { head, attic, pages, cautions: standing_cautions() }, key, sections))
 }
 
 /// One page for each detail and cladding, whatever the pitch as long as it stands alike: layers lie along the wood alike.

@@ -55,6 +55,7 @@ pub(crate) fn sheet(
         note: NOTE.to_owned(),
         site: site(study, wintered),
         symptoms: all.iter().map(symptom).collect(),
+        holds: study::heat::work_holds(study, books)?.into_iter().map(Into::into).collect(),
         sources: sources.into_values().collect(),
         cautions: cautions(study),
     })

@@ -33,7 +33,7 @@ pub fn owner_papers(
 ) -> Result<Typeset, DossierError> {
     let pictures = wintered.map_or_else(Vec::new, |wintered| winter::pictures(study, wintered));
     let mut letter = letter(study, hash, prepared);
-    letter.winter = wintered.map(|wintered| winter::page(wintered, &pictures));
+    letter.winter = wintered.map(|wintered| winter::page(wintered, &pictures, study.job.units));
     let pictures: Vec<Drawing> = pictures.into_iter().map(|(_, drawing)| drawing).collect();
     owner_letter(&letter, &picture(study), &pictures, job_document)
 }

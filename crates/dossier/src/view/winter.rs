@@ -3,13 +3,14 @@
 use draw::{ChartOptions, Figure, Quantity, WinterScene};
 use job::{Units, VentClass};
 use study::Study;
-use study::winter::{Ablation, Log, Spread, Winter, parameters};
+use study::heat::Bill;
+use study::winter::{Ablation, Log, Measure, Spread, State, Winter, design_words, parameters};
 
 use super::quantity::because;
 use super::{drawing, fact, head};
 use crate::{
-    Caution, DossierError, Drawing, Fact, FixRow, Illustrated, PictureText, Prepared, Room, Stated,
-    WinterFigures, WinterPage, WinterSheet, winter_sheet,
+    Caution, DossierError, Drawing, Fact, FixRow, Illustrated, NextRow, PictureText, Prepared, Room,
+    SeasonRow, Stated, WinterFigures, WinterPage, WinterSheet, winter_sheet,
 };
 
 /// A winter worked out for a house, and the weather it was worked out with.
@@ -75,22 +76,35 @@ pub(crate) fn figures(study: &Study, wintered: &Wintered<'_>) -> WinterFigures {
 
 pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared: Prepared) -> WinterSheet {
     let (winter, units) = (wintered.winter, study.job.units);
-    let useless = winter.useless().into_iter();
     WinterSheet {
         head: head(study, ["winter", "ice"], hash, prepared),
-        note: NOTE.to_owned(),
+        note: note(units),
+        design: design_words(units).to_owned(),
         site: site(study, wintered),
         fixes: winter.ablation.iter().map(|row| fix(row, units)).collect(),
-        useless: useless.map(|(row, why)| format!("Helps nothing: {}; {why}.", row.name)).collect(),
+        money: wintered.spread.and_then(|spread| spread.money(&winter.bill)).unwrap_or_default(),
+        season_heads: season_heads(units),
+        seasons: winter.rows().map(|(row, states)| season(&row.name, states, &winter.bill, units)).collect(),
+        whys: whys(winter),
+        made: made(winter, units),
+        next: wintered.spread.map_or_else(Vec::new, next),
         filled: winter.filled.clone(),
         closing: closing(winter),
-        parameters: because(&parameters()),
+        parameters: because(&parameters(units)),
         cautions: cautions(study),
     }
 }
 
-const NOTE: &str = "For the desk. One winter of one year of weather: trust the order of the states before their amounts, and expect half to twice the ice. \
-    Ice of the building is the most that stands on a foot of eave, less that of the same winter with rooms as cold as outdoors.";
+fn note(units: Units) -> String {
+    let of_eave = match units {
+        Units::Us => "a foot",
+        Units::Si => "a metre",
+    };
+    format!(
+        "For the desk. One winter of one year of weather, and a hard one made of it: trust the order of the states before their amounts, and expect half to twice the ice. \
+         Ice of the building is the most that stands on {of_eave} of eave, less that of the same winter with rooms as cold as outdoors."
+    )
+}
 
 fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
     let Wintered { winter, log, spread, file, file_hash } = wintered;
@@ -125,6 +139,71 @@ fn fix(row: &Ablation, units: Units) -> FixRow {
         vent: written(Quantity::Air, row.vent),
         leak: written(Quantity::Air, row.leak),
     }
+}
+
+fn season_heads(units: Units) -> Vec<String> {
+    let of = |what: &str, quantity: Quantity| format!("{what}, {}", quantity.unit(units));
+    vec![
+        "What is done".to_owned(),
+        of("Ice on the eaves", Quantity::Ice),
+        of("Melted from below", Quantity::Water),
+        "Days past membrane".to_owned(),
+        of("Heat, ceilings and air", Quantity::Heat),
+        "Its money".to_owned(),
+        "Wettest deck, %".to_owned(),
+    ]
+}
+
+fn season(name: &str, states: &[State; 2], bill: &Bill, units: Units) -> SeasonRow {
+    let both = |of: &dyn Fn(&State) -> String| states.each_ref().map(of);
+    let told = |quantity, value| draw::number(quantity, value, units);
+    SeasonRow {
+        name: name.to_owned(),
+        ice: both(&|state| told(Quantity::Ice, state.ice)),
+        melt: both(&|state| told(Quantity::Water, state.melt)),
+        days: both(&|state| format!("{:.0}", state.pond_days)),
+        heat: both(&|state| told(Quantity::Heat, state.heating)),
+        money: both(&|state| bill.whole_dollars(state.heating).unwrap_or_else(|| "–".to_owned())),
+        wood: both(&|state| {
+            state.wettest().map_or_else(|| "–".to_owned(), |wood| format!("{:.0}", 100.0 * wood))
+        }),
+    }
+}
+
+/// What each fix changes and whether that helps; then what could not be looked at.
+fn whys(winter: &Winter) -> Vec<String> {
+    let told = winter.ablation.iter().filter_map(|row| Some(format!("{}: {}", row.name, winter.why(row)?)));
+    told.chain(winter.left_out.iter().map(|why| format!("not looked at: {why}"))).collect()
+}
+
+fn made(winter: &Winter, units: Units) -> Vec<String> {
+    let heat = "Heat: what the heater gives for ceilings and for the air that goes up through them; walls, windows and floors are not in it. Wettest deck: moisture of its wood and \
+        frost on it, of its dry weight.";
+    let money = winter.bill.lacks().map_or_else(
+        || {
+            winter.bill.burnt().map(|burnt| {
+                format!("Money: {}, {:.0} % of which reaches the rooms.", burnt.name, 100.0 * burnt.gives.0)
+            })
+        },
+        |lacks| Some(format!("Money is not told: {lacks}.")),
+    );
+    [Some(format!("{}.", winter.hard.told(units))), Some(heat.to_owned()), money]
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// What narrows ice or heat by more than chance would.
+fn next(spread: &Spread) -> Vec<NextRow> {
+    let told = |[narrows, error]: [f64; 2]| format!("{:.0} ± {:.0} %", 100.0 * narrows, 100.0 * error);
+    let row = |of: &Measure| NextRow {
+        name: of.name.clone(),
+        by: of.by.clone(),
+        field: of.field.clone().unwrap_or_else(|| "no field: a note".to_owned()),
+        ice: told([of.narrows, of.error]),
+        heat: of.heating.map_or_else(|| "not told".to_owned(), told),
+    };
+    spread.next.iter().filter(|of| of.is_clear()).map(row).collect()
 }
 
 fn closing(winter: &Winter) -> Vec<Fact> {
@@ -201,7 +280,11 @@ impl Picture {
         }
     }
 
-    fn text(self) -> PictureText {
+    fn text(self, units: Units) -> PictureText {
+        let snow = match units {
+            Units::Us => "a foot",
+            Units::Si => "30 cm",
+        };
         let (heading, words) = match self {
             Self::House => (
                 "Your house is a chimney with a lid",
@@ -210,7 +293,7 @@ impl Picture {
             ),
             Self::Melt => (
                 "Warm boards, cold edge",
-                "Under a foot of snow on a freezing day, the boards over your attic melt snow from below. The water runs down until it meets the edge past the \
+                "Under {snow} of snow on a freezing day, the boards over your attic melt snow from below. The water runs down until it meets the edge past the \
                  wall, which is as cold as the air. There it freezes, and what comes after stands behind the ice and looks for nails.",
             ),
             Self::Choices => (
@@ -223,7 +306,7 @@ impl Picture {
                  and high, it takes cold air from outdoors and stays cold.",
             ),
         };
-        PictureText { heading: heading.to_owned(), words: words.to_owned() }
+        PictureText { heading: heading.to_owned(), words: words.replace("{snow}", snow) }
     }
 }
 
@@ -242,7 +325,7 @@ pub(crate) fn pictures(study: &Study, wintered: &Wintered<'_>) -> Vec<(Picture, 
 }
 
 /// The part of the owner's letter for some pictures.
-pub(crate) fn page(wintered: &Wintered<'_>, pictures: &[(Picture, Drawing)]) -> WinterPage {
+pub(crate) fn page(wintered: &Wintered<'_>, pictures: &[(Picture, Drawing)], units: Units) -> WinterPage {
     let useless = wintered.winter.useless().into_iter().filter(|(row, _)| {
         // what nobody means to do is no news to an owner
         !wintered.winter.ablation.first().is_some_and(|found| row.is_as(found))
@@ -252,7 +335,7 @@ pub(crate) fn page(wintered: &Wintered<'_>, pictures: &[(Picture, Drawing)]) -> 
     let sealing = "After the holes are closed, have everything that burns fuel tested before anyone sleeps in the house: a tighter house can draw its smoke back in.";
     let limits = LIMITS.iter().map(|words| (*words).to_owned());
     WinterPage {
-        pictures: pictures.iter().map(|(picture, _)| picture.text()).collect(),
+        pictures: pictures.iter().map(|(picture, _)| picture.text(units)).collect(),
         limits: useless.chain(limits).chain([sealing.to_owned()]).collect(),
     }
 }

@@ -12,7 +12,7 @@ use crate::ink::{FAINT, FINE, INK, MARK, PAPER, Pen};
 use crate::letter::{Anchor, Cut, Text, wrapped};
 use crate::svg::{Path, Svg};
 use crate::symbol::SMALL;
-use study::winter::{Bands, Spread, State};
+use study::winter::{Bands, Spread, State, design_words};
 
 /// A figure with its spread, where that is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,18 +78,23 @@ pub fn headline_bands(scene: &WinterScene<'_>, spread: Option<&Spread>) -> Vec<B
             |bands| bands.pond_days,
         ),
         row(
-            "deck at 22 °F under a foot of snow",
+            &format!("deck at {}", design_words(scene.units)),
             Quantity::Temperature,
             |state| state.deck_at_design,
             |bands| bands.deck_at_design,
         ),
         row(
-            "attic at 22 °F under a foot of snow",
+            &format!("attic at {}", design_words(scene.units)),
             Quantity::Temperature,
             |state| state.attic_at_design,
             |bands| bands.attic_at_design,
         ),
-        row("heat that goes into the attics", Quantity::Heat, |state| state.heat, |bands| bands.heat),
+        row(
+            "heat of the winter for ceilings and the air up through them",
+            Quantity::Heat,
+            |state| state.heating,
+            |bands| bands.heating,
+        ),
     ]
 }
 

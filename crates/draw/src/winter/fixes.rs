@@ -1,6 +1,7 @@
-//! Each fix beside the others at 22 °F under a foot of snow: the deck against freezing, the melt against what it is today, and of what helps nothing, why.
+//! Each fix beside the others: the deck against freezing and the melt against what it is today at 22 °F under a foot of snow, the ice of a typical and of a hard winter, and
+//! of what helps nothing, why.
 
-use study::winter::Ablation;
+use study::winter::{Ablation, State, design_words};
 
 use super::WinterScene;
 use super::plot::{FREEZING, LINE, told};
@@ -13,15 +14,15 @@ use crate::svg::{Path, Svg};
 use crate::symbol::SMALL;
 
 const BORDER: f64 = 2.0;
-/// Shares of the width: names, decks, melt.
-const COLUMNS: [f64; 3] = [0.34, 0.3, 0.36];
-const ROW: f64 = 7.0;
-const HEAD: f64 = 13.0;
+/// Shares of the width: names, decks, melt, ice.
+const COLUMNS: [f64; 4] = [0.3, 0.22, 0.2, 0.28];
+const ROW: f64 = 7.4;
+const HEAD: f64 = 15.0;
 const DOT: f64 = 1.3;
 /// Room of the figure beside a mark.
-const FIGURE: f64 = 16.0;
-const READING: &str = "Deck: mean over the attics. A deck at or below the chain line melts no snow from below; an open mark lies above it. Bars: snow melted from below in a day. Air \
-    leaks first, then insulation, then a way in and out for air: the order matters, since one alone may feed the others.";
+const FIGURE: f64 = 11.0;
+const READING: &str = ". Deck: mean over the attics; at or below the chain line it melts no snow. Melt: from below in a day. Ice of the building: the most of a winter, upper bar \
+    typical, lower bar hard. Air leaks first, then insulation, then a way in and out for air: one alone may feed the others.";
 
 /// Draws the fixes.
 pub fn fixes_chart(scene: &WinterScene<'_>, options: &ChartOptions) -> Figure {
@@ -49,26 +50,32 @@ impl Fixes<'_> {
     fn draw(&self, svg: &mut Svg) -> f64 {
         let units = self.scene.units;
         super::plot::heading(svg, "Fix by fix", [BORDER, BORDER + LINE * 0.6]);
-        let per_day = format!("melted in a day, {}", Quantity::Water.unit(units));
-        let deck = format!("deck, {}", Quantity::Temperature.unit(units));
-        for (column, words) in [(1, deck), (2, per_day)] {
-            let text = Text::new(words, [self.column(column)[0] + 3.0, HEAD - LINE * 0.8], SMALL);
-            svg.text("head", &text.anchored(Anchor::Start).cut(Cut::Bold));
+        let heads = [
+            (1, ["deck", Quantity::Temperature.unit(units)]),
+            (2, ["melted in a day", Quantity::Water.unit(units)]),
+            (3, ["ice, typical and hard", Quantity::Ice.unit(units)]),
+        ];
+        for (column, lines) in heads {
+            for (words, up) in lines.into_iter().zip([1.9, 0.9]) {
+                let text = Text::new(words, [self.column(column)[0] + 3.0, HEAD - LINE * up], SMALL);
+                svg.text("head", &text.anchored(Anchor::Start).cut(Cut::Bold));
+            }
         }
         // lines first, so that words stand on them
         let mut top = HEAD;
         let freezing = self.deck_at(0.0);
-        for row in &self.scene.winter.ablation {
+        for (row, seasons) in self.scene.winter.rows() {
             let marks = top + self.names(row).len().max(1) as f64 * LINE + 2.0;
             svg.stroke(
                 "freezing",
                 &Path::open(&[[freezing, top], [freezing, marks.max(top + ROW)]]),
                 &FREEZING,
             );
-            top = self.row(svg, row, top);
+            top = self.row(svg, (row, seasons), top);
         }
         svg.stroke("row", &Path::open(&[[BORDER, top], [self.width - BORDER, top]]), &FINE);
-        told(svg, "reading", READING, [BORDER, top + LINE], self.width - 2.0 * BORDER) + 1.0
+        let reading = format!("Deck and melt at {}{READING}", design_words(units));
+        told(svg, "reading", &reading, [BORDER, top + LINE], self.width - 2.0 * BORDER) + 1.0
     }
 
     fn names(&self, row: &Ablation) -> Vec<String> {
@@ -89,7 +96,7 @@ impl Fixes<'_> {
     }
 
     /// One fix; where the next begins.
-    fn row(&self, svg: &mut Svg, row: &Ablation, top: f64) -> f64 {
+    fn row(&self, svg: &mut Svg, (row, seasons): (&Ablation, &[State; 2]), top: f64) -> f64 {
         let units = self.scene.units;
         svg.stroke("row", &Path::open(&[[BORDER, top], [self.width - BORDER, top]]), &FINE);
         let left = self.column(0)[0];
@@ -107,30 +114,46 @@ impl Fixes<'_> {
         let at = [self.column(1)[1] - 4.0, middle];
         svg.text("figure", &Text::new(deck, at, SMALL).anchored(Anchor::End));
         self.melt(svg, row, middle);
+        self.ice(svg, seasons, middle);
         let below = top + (lines.len() as f64 * LINE + 2.0).max(ROW);
         let Some(why) = self.why(row) else { return below };
         let words = format!("helps nothing: {why}");
-        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) + 0.6
+        told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) - 1.2
     }
 
     fn melt(&self, svg: &mut Svg, row: &Ablation, y: f64) {
         let most = self.scene.winter.ablation.iter().map(|row| row.melt_day).fold(1e-9, f64::max);
         let [left, right] = self.column(2);
-        let to = left + 3.0 + row.melt_day.max(0.0) / most * (right - left - 3.0 - FIGURE);
+        let to = left + 3.0 + row.melt_day.max(0.0) / most * (right - left - 4.0 - FIGURE);
         let corners = [[left + 3.0, y - 1.4], [to, y - 1.4], [to, y + 1.4], [left + 3.0, y + 1.4]];
         svg.shape("melt", &Path::closed(&corners), super::WARM, &FINE);
         let melt = number(Quantity::Water, row.melt_day, self.scene.units);
-        svg.text("figure", &Text::new(melt, [right, y], SMALL).anchored(Anchor::End));
+        svg.text("figure", &Text::new(melt, [right - 1.0, y], SMALL).anchored(Anchor::End));
+    }
+
+    /// The ice of a typical winter over that of a hard one.
+    fn ice(&self, svg: &mut Svg, seasons: &[State; 2], y: f64) {
+        let all = self.scene.winter.seasons.iter().flatten();
+        let most = all.map(|state| state.ice).fold(1e-9, f64::max);
+        let [left, right] = self.column(3);
+        for (state, (at, tone)) in seasons.iter().zip([(y - 1.8, super::ICE), (y + 1.8, PAPER)]) {
+            let to = left + 3.0 + state.ice.max(0.0) / most * (right - left - 4.0 - FIGURE);
+            let corners = [[left + 3.0, at - 1.2], [to, at - 1.2], [to, at + 1.2], [left + 3.0, at + 1.2]];
+            svg.shape("ice", &Path::closed(&corners), tone, &FINE);
+            let ice = number(Quantity::Ice, state.ice, self.scene.units);
+            svg.text("figure", &Text::new(ice, [right, at], SMALL).anchored(Anchor::End));
+        }
     }
 
     fn alt(&self) -> String {
         let units = self.scene.units;
-        let told = self.scene.winter.ablation.iter().map(|row| {
+        let told = self.scene.winter.rows().map(|(row, seasons)| {
+            let [typical, hard] = seasons.each_ref().map(|state| written(Quantity::Ice, state.ice, units));
             let deck = written(Quantity::Temperature, row.deck, units);
             let melt = written(Quantity::Water, row.melt_day, units);
             let why = self.why(row).map_or_else(String::new, |why| format!(", helps nothing: {why}"));
-            format!("{}: deck {deck}, {melt} a day{why}.", row.name)
+            format!("{}: deck {deck}, {melt} a day, ice {typical} in a typical winter, {hard} in a hard one{why}.", row.name)
         });
-        format!("Fix by fix at 22 °F under a foot of snow. {}", told.collect::<Vec<_>>().join(" "))
+        format!("Fix by fix at {}. {}", design_words(units), told.collect::<Vec<_>>().join(" "))
     }
 }

@@ -2,7 +2,7 @@
 //! slope to one scale, with snow, ice at its most, what stands behind it, the wall line and the ice barrier as laid.
 
 use measure::Length;
-use study::winter::{Ablation, LoggedState, Slope};
+use study::winter::{Ablation, LoggedState, Slope, design_words};
 
 use super::plot::{FOUND, FREEZING, LINE, PLANNED, Plot, told, upright};
 use super::words::{Quantity, written};
@@ -28,8 +28,9 @@ const DECK: f64 = 1.4;
 const MEMBRANE: Pen = Pen { width: 1.0, dash: &[], colour: INK };
 const AIR: f64 = -50.0 / 9.0;
 
-const READING: &str = "Graph: deck at 22 °F outdoors under a foot of snow, after ten days; whole line as found, broken as planned, chain line freezing. \
-    Cut below it, along the slope and to one scale: snow a foot deep; the most ice that stands there as found, at its lowest, filled level; dots, where the same ice stands \
+/// After the day it is for.
+const READING: &str = "; whole line as found, broken as planned, chain line freezing. \
+    Cut below it, along the slope and to one scale: snow as deep; the most ice that stands there as found, at its lowest, filled level; dots, where the same ice stands \
     when it piles up at the edge; the heavy line, ice barrier as laid by plan. What water stands past its end finds nails.";
 
 /// Draws the profile of the worst slope; none where no eave reaches past its wall.
@@ -94,7 +95,8 @@ impl Profile<'_> {
         upright(svg, "wall", wall, [top, deck + DECK + 9.0]);
         self.cut(svg, deck);
         let foot = self.lengths(svg, deck + DECK);
-        told(svg, "reading", READING, [BORDER, foot], self.width - 2.0 * BORDER) + 1.0
+        let reading = format!("Graph: deck at {}, after ten days{READING}", design_words(self.scene.units));
+        told(svg, "reading", &reading, [BORDER, foot], self.width - 2.0 * BORDER) + 1.0
     }
 
     /// A temperature across the graph, named at the end where the overhang is not.
@@ -204,9 +206,10 @@ impl Profile<'_> {
         let units = self.scene.units;
         let deck = |state: &Ablation| written(Quantity::Temperature, state.deck, units);
         format!(
-            "The deck of slope {} from the eave's edge to the top at 22 °F under a foot of snow: {} over the attic as found, {} as planned. Below, a cut along the slope with \
+            "The deck of slope {} from the eave's edge to the top at {}: {} over the attic as found, {} as planned. Below, a cut along the slope with \
              snow, wall line, ice barrier, and at most {} of ice on the overhang as found.",
             self.slope.plane,
+            design_words(units),
             deck(found),
             deck(plan),
             written(Quantity::Ice, self.most, units)

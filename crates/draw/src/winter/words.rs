@@ -41,7 +41,7 @@ impl Quantity {
     }
 
     /// That unit.
-    pub(super) const fn unit(self, units: Units) -> &'static str {
+    pub const fn unit(self, units: Units) -> &'static str {
         match (self, units) {
             (Self::Temperature, Units::Us) => "°F",
             (Self::Temperature, Units::Si) => "°C",
@@ -67,9 +67,12 @@ pub fn written(quantity: Quantity, value: f64, units: Units) -> String {
 }
 
 /// A value without its unit.
-pub(super) fn number(quantity: Quantity, value: f64, units: Units) -> String {
+pub fn number(quantity: Quantity, value: f64, units: Units) -> String {
     let shown = quantity.shown(value, units);
-    let text = if quantity == Quantity::Temperature || shown.abs() >= 9.95 {
+    // a degree Celsius is nearly two of Fahrenheit
+    let is_whole = quantity == Quantity::Temperature && units == Units::Us;
+    let is_fine = quantity == Quantity::Temperature && units == Units::Si;
+    let text = if is_whole || shown.abs() >= 9.95 && !is_fine {
         format!("{shown:.0}")
     } else {
         format!("{shown:.1}")
@@ -85,6 +88,7 @@ mod tests {
     fn amounts_are_written_in_the_units_of_the_job() {
         // 12 kg/m · 2.20462 lb/kg · 0.3048 m/ft; 231 kg at 3.78541 kg a gallon
         assert_eq!(written(Quantity::Ice, 12.0, Units::Us), "8.1 lb/ft");
+        assert_eq!(written(Quantity::Temperature, -50.0 / 9.0, Units::Si), "-5.6 °C");
         assert_eq!(written(Quantity::Water, 231.0, Units::Us), "61 gal");
         assert_eq!(written(Quantity::Temperature, -50.0 / 9.0, Units::Us), "22 °F");
         assert_eq!(written(Quantity::Water, 0.04, Units::Si), "0 L");

@@ -15,19 +15,27 @@
 
 use super::air::{MoistAir, saturation, saturation_over_water};
 use super::wood::{humidity_over, wood_moisture};
+use crate::air::SPECIFIC_HEAT;
 
+/// Lewis number of vapor in air.
+const LEWIS: f64 = 0.87;
 /// Diffusion across the grain at 20 °C, m²/s, and how it falls in the cold, K: 35 kJ/mol over the gas constant.
 const DIFFUSION: f64 = 1e-10;
 const ACTIVATION: f64 = 4_210.0;
 /// Difference of humidity over which the sorption curve's slope is taken.
 const SLOPE_OVER: f64 = 0.01;
 
+/// How well vapor goes between air and a surface, kg/(s·m²) for each kg/kg of difference, by what heat does: W/(m²·K), 2 to 4 in attics.
+pub fn exchange(convective: f64) -> f64 {
+    convective / (SPECIFIC_HEAT * LEWIS.powf(2.0 / 3.0))
+}
+
 /// Something in an attic that takes up moisture and gives it off; what cannot has no dry weight.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Store {
     /// Surface in touch with the air, m².
     pub area: f64,
-    /// As [`super::exchange`] has it, kg/(s·m²).
+    /// As [`exchange`] has it, kg/(s·m²).
     pub exchange: f64,
     /// Dry weight of skin and core, kg/m²; either may be 0.
     pub dry: [f64; 2],
@@ -205,7 +213,6 @@ impl Way {
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::exchange;
     use super::*;
 
     const SEA_LEVEL: f64 = 101_325.0;

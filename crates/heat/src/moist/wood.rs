@@ -51,9 +51,10 @@ pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
 }
 
 /// How wood of a moisture stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum WoodState {
     /// No reason to worry.
+    #[default]
     Dry,
     /// To be looked at again.
     Watch,
@@ -63,16 +64,31 @@ pub enum WoodState {
     Decays,
 }
 
-/// How wood of a moisture stands, by the limits of the books.
-///
-/// # Errors
-/// A limit the books lack.
-pub fn wood_state(moisture: f64, book: &Book) -> Result<WoodState, LookupError> {
-    let limit = |id| book.rule(id)?.get::<Share>().map(Share::of_one);
-    Ok(match moisture {
-        wet if wet >= limit("wood.decay")? => WoodState::Decays,
-        wet if wet > limit("wood.risk")? => WoodState::AtRisk,
-        wet if wet > limit("wood.watch")? => WoodState::Watch,
-        _ => WoodState::Dry,
-    })
+/// Moistures of wood past which it stands otherwise, shares of its dry weight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WoodLimits {
+    watch: f64,
+    risk: f64,
+    decay: f64,
+}
+
+impl WoodLimits {
+    /// Those of the books.
+    ///
+    /// # Errors
+    /// A limit the books lack.
+    pub fn of(book: &Book) -> Result<Self, LookupError> {
+        let limit = |id| book.rule(id)?.get::<Share>().map(Share::of_one);
+        Ok(Self { watch: limit("wood.watch")?, risk: limit("wood.risk")?, decay: limit("wood.decay")? })
+    }
+
+    /// How wood of a moisture stands.
+    pub fn state(&self, moisture: f64) -> WoodState {
+        match moisture {
+            wet if wet >= self.decay => WoodState::Decays,
+            wet if wet > self.risk => WoodState::AtRisk,
+            wet if wet > self.watch => WoodState::Watch,
+            _ => WoodState::Dry,
+        }
+    }
 }

@@ -89,7 +89,8 @@ impl Evidence<'_> {
             job::Units::Us => format!("{:.0} °F", 1.8 * celsius + 32.0),
             job::Units::Si => format!("{celsius:.1} °C"),
         };
-        let words = format!("deck at {} when it is 22 °F outdoors under a foot of snow", deck(found.deck));
+        let design = crate::winter::design_words(self.study.job.units);
+        let words = format!("deck at {} when it is {design}", deck(found.deck));
         told(found.deck > 0.0, words.clone(), words)
     }
 

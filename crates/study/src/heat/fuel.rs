@@ -95,6 +95,12 @@ impl Bill {
         Some(money)
     }
 
+    /// The same in whole dollars, as papers write it.
+    pub fn whole_dollars(&self, kwh: f64) -> Option<String> {
+        let cents = self.money(kwh)?.to_cents().to_string();
+        cents.split('.').next().map(str::to_owned)
+    }
+
     /// The field that would tell the money; none where it is told.
     pub fn lacks(&self) -> Option<String> {
         let Some(burnt) = self.burnt() else { return Some("`house.fuel` is not written".to_owned()) };

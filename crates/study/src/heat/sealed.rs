@@ -8,9 +8,10 @@ use heat::moist::{AirtightPart, Month, Sheet, Wall, Year, iso_saturation};
 use job::{Attic, Job, SpaceKind};
 use measure::{Length, RValue};
 
-use super::damp::{Climate, DAYS, perms};
+use super::climate::{Climate, DAYS};
 use super::desk::Desk;
 use super::kind::Kind;
+use super::vapor::{humidity, perms};
 
 /// A roof without an attic's air between insulation and deck, as planned.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +61,7 @@ fn sealed(
 ) -> Result<Option<Sealed>, LookupError> {
     let check = desk.takeoff.vents.iter().find(|check| check.attic == space.name);
     let is_vented = check.is_some_and(|check| check.plan.low.m2() > 0.0 && check.plan.total > check.plan.low);
-    let sheets = sheets(space, (kind, target), is_vented);
+    let sheets = sheets(perms(space, desk.book)?, (kind, target), is_vented);
     let layers = sheets.iter().map(|sheet| sheet.name.clone()).collect();
     let film = [RValue::from_si(0.10), RValue::from_si(0.04)];
     let Ok(wall) = Wall::new(film, sheets) else { return Ok(None) };
@@ -84,7 +85,7 @@ fn sealed(
 }
 
 /// Gypsum with its retarder, insulation; deck and roofing where no air goes between.
-fn sheets(space: &Attic, (kind, target): (Kind<'_>, RValue), is_vented: bool) -> Vec<Sheet> {
+fn sheets(perms: f64, (kind, target): (Kind<'_>, RValue), is_vented: bool) -> Vec<Sheet> {
     let depth: Length = kind.depth(target);
     let factor = if kind.row.id == "foam-closed" {
         60.0
@@ -96,11 +97,7 @@ fn sheets(space: &Attic, (kind, target): (Kind<'_>, RValue), is_vented: bool) ->
     let sheet =
         |name: &str, r: RValue, still_air: f64| Sheet { name: name.to_owned(), resistance: r, still_air };
     let mut all = vec![
-        sheet(
-            "gypsum board, painted or with its retarder",
-            RValue::from_us(0.45),
-            STILL_AIR_OF_PERM / perms(space),
-        ),
+        sheet("gypsum board, painted or with its retarder", RValue::from_us(0.45), STILL_AIR_OF_PERM / perms),
         sheet(&kind.row.name, target, depth.m() * factor),
     ];
     if !is_vented {
@@ -113,7 +110,7 @@ fn sheets(space: &Attic, (kind, target): (Kind<'_>, RValue), is_vented: bool) ->
 /// Rooms as damp as read, or as the air outdoors where that is damper.
 fn months(job: &Job, book: &Book, climate: &Climate) -> Vec<Month> {
     let rooms = job.house.indoor_temperature.as_ref().map_or(ROOMS, |rooms| rooms.value.c());
-    let indoors = super::damp::humidity(job, book) * iso_saturation(rooms);
+    let indoors = humidity(job, book) * iso_saturation(rooms);
     let month = |(outdoors, days): (&f64, f64)| {
         let vapor = climate.humidity * iso_saturation(*outdoors);
         let inside = outdoors.max(rooms);

@@ -10,13 +10,14 @@
 use ::winter::season::{Airflow, Below, Hour, Season};
 use book::thermal::MoldClass;
 use book::{Book, LookupError};
-use heat::moist::{MoistAir, Mold, Moved, Store, Wet, dampen, exchange, saturation_over_water};
-use job::Block;
+use heat::moist::{
+    MoistAir, Mold, Moved, Store, Wet, WoodLimits, WoodState, dampen, exchange, saturation_over_water,
+};
 use measure::Length;
 
 use super::log::Watch;
 use super::model::Model;
-use crate::heat::damp::{CONVECTIVE, PERM, humidity};
+use crate::heat::vapor::{PERM, has_boards, humidity, mold_class, perms};
 
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
@@ -27,8 +28,8 @@ const FRAMING: (f64, f64) = (0.9, 0.019);
 /// Half-inch panels and inch boards, m, where nobody measured the deck.
 const PANEL: f64 = 0.0127;
 const BOARD: f64 = 0.019;
-/// Painted gypsum without a retarder, perms (ASHRAE Handbook Fundamentals, chapter 26, from memory).
-const PAINTED: f64 = 5.0;
+/// Heat between air and deck by which vapor goes too, W/(m²·K) (2 to 4 in attics; from memory).
+const CONVECTIVE: f64 = 3.0;
 
 /// What the vapor of an attic did in a winter.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -37,6 +38,8 @@ pub struct Damp {
     pub attic: String,
     /// Highest moisture of the deck through its thickness, at its wettest strip, share of its dry weight; frost on it counts.
     pub wood: f64,
+    /// How wood so moist stands.
+    pub stands: WoodState,
     /// Most frost or water on the underside of a strip, kg/m².
     pub frost: f64,
     /// Most of it on a strip that was not frozen: what may drip in a thaw, kg/m².
@@ -49,7 +52,7 @@ pub struct Damp {
 #[derive(Clone)]
 pub(super) struct Damping {
     spaces: Vec<Space>,
-    class: MoldClass,
+    limits: WoodLimits,
     /// Relative humidity of the rooms.
     rooms: f64,
 }
@@ -68,6 +71,7 @@ struct Space {
     strips: Vec<usize>,
     stores: Vec<Store>,
     wet: Vec<Wet>,
+    class: MoldClass,
     mold: Vec<Mold>,
     /// Vapor through its ceiling, kg/(s·Pa).
     ceiling: f64,
@@ -78,18 +82,10 @@ struct Space {
 impl Damping {
     /// Before the winter, at a temperature outdoors.
     pub(super) fn of(model: &Model<'_>, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
-        let has_boards = model.study.job.blocks.iter().any(Block::is_boarded);
-        let class = book.thermal().mold(if has_boards { "very-sensitive" } else { "sensitive" })?;
+        let attics = 0..model.attics().count();
+        let spaces = attics.map(|attic| Space::of(model, attic, outdoors, book));
         let rooms = humidity(&model.study.job, book);
-        let space = |attic: usize| {
-            let perms = match model.retarder(attic) {
-                Some(class) => book.thermal().retarder(&format!("class-{class}"))?.most_perms.min(PAINTED),
-                None => PAINTED,
-            };
-            Ok(Space::of(model, attic, outdoors, (perms, has_boards)))
-        };
-        let spaces = (0..model.attics().count()).map(space).collect::<Result<_, LookupError>>()?;
-        Ok(Self { spaces, class: class.clone(), rooms })
+        Ok(Self { spaces: spaces.collect::<Result<_, _>>()?, limits: WoodLimits::of(book)?, rooms })
     }
 
     /// Air that comes into an attic from outdoors and from other attics, kg/s, and the vapor in it; of attics that come after it as it was an hour before.
@@ -104,12 +100,15 @@ impl Damping {
 
     /// After the winter.
     pub(super) fn told(self) -> Vec<Damp> {
-        self.spaces.into_iter().map(|space| space.damp).collect()
+        let stands = |damp: Damp| Damp { stands: self.limits.state(damp.wood), ..damp };
+        self.spaces.into_iter().map(|space| stands(space.damp)).collect()
     }
 }
 
 impl Space {
-    fn of(model: &Model<'_>, attic: usize, outdoors: f64, (perms, has_boards): (f64, bool)) -> Self {
+    fn of(model: &Model<'_>, attic: usize, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
+        let surveyed = model.surveyed(attic);
+        let has_boards = has_boards(&model.study.job, surveyed);
         let is_over = |below: Below| below == Below::Attic(attic);
         let strips: Vec<usize> =
             (0..model.shaped.len()).filter(|strip| is_over(model.shaped[*strip].below)).collect();
@@ -119,19 +118,19 @@ impl Space {
         let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);
         let framing = Store::wood(FRAMING.0 * ceiling, FRAMING.1, DENSITY, slow);
         let stores: Vec<Store> = strips.iter().map(deck).chain([framing]).collect();
-        Self {
-            damp: Damp { attic: model.attics().nth(attic).unwrap_or_default().to_owned(), ..Damp::default() },
+        Ok(Self {
+            damp: Damp { attic: surveyed.name.clone(), ..Damp::default() },
+            class: mold_class(has_boards, book)?.clone(),
             wet: stores.iter().map(|store| store.in_balance(outdoors, AUTUMN)).collect(),
             mold: vec![bare_mold(has_boards); strips.len()],
-            ceiling: ceiling * PERM * perms,
-            ratio: None,
+            ceiling: ceiling * PERM * perms(surveyed, book)?,
             strips,
             stores,
-        }
+        })
     }
 
-    fn hour(&mut self, moved: &Moved, temperatures: &[f64], class: &MoldClass, seconds: f64) {
-        self.ratio = Some(dampen(moved, &self.stores, temperatures, &mut self.wet, seconds));
+    fn hour(&mut self, moved: &Moved, temperatures: &[f64], seconds: f64) {
+        dampen(moved, &self.stores, temperatures, &mut self.wet, seconds);
         let strips = self.stores.iter().zip(&self.wet).zip(temperatures).zip(&mut self.mold);
         for (((store, wet), temperature), mold) in strips {
             let free = store.free(*wet, *temperature);
@@ -140,7 +139,7 @@ impl Space {
                 self.damp.thaw = self.damp.thaw.max(free);
             }
             self.damp.wood = self.damp.wood.max(store.moisture(*wet).unwrap_or(0.0));
-            mold.pass(class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
+            mold.pass(&self.class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
             self.damp.mold = self.damp.mold.max(mold.index);
         }
     }
@@ -165,7 +164,7 @@ impl Watch for Damping {
                 ceiling: space.ceiling,
                 pressure: hour.sky.pressure,
             };
-            space.hour(&moved, &temperatures, &self.class, hour.seconds);
+            space.hour(&moved, &temperatures, hour.seconds);
         }
     }
 }

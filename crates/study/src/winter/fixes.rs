@@ -20,8 +20,8 @@ pub struct Fixes {
     pub foam: bool,
     /// Joist bays of cantilevers are blocked and sealed.
     pub cantilevers: Closing,
-    /// All else that is planned: the new roofing lies, new gutters hang, fans end in their new hoods.
-    pub finished: bool,
+    /// The rest of the job is done: new roofing lies, new gutters hang, fans end where they will.
+    pub rest: bool,
 }
 
 /// Which cantilevers are closed.
@@ -46,7 +46,7 @@ impl Fixes {
         balanced: false,
         foam: false,
         cantilevers: Closing::AsFound,
-        finished: false,
+        rest: false,
     };
 
     /// All that the job plans.
@@ -56,7 +56,7 @@ impl Fixes {
         low_vents: true,
         high_vents: true,
         cantilevers: Closing::AsPlanned,
-        finished: true,
+        rest: true,
         ..Self::NONE
     };
 

@@ -12,7 +12,8 @@ use ::winter::weather::{Hour, Weather, snow_share};
 use book::{Book, LookupError};
 use job::Units;
 
-use super::run::{COOL, cold_months};
+use super::parameters::cool;
+use super::run::cold_months;
 
 /// How much harder.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -65,10 +66,11 @@ impl Hard {
 
     /// How it was made, for papers.
     pub fn told(&self, units: Units) -> String {
-        let (colder, cool) = match units {
-            Units::Us => (format!("{:.0} °F", self.colder * 1.8), format!("{:.0} °F", COOL * 1.8 + 32.0)),
-            Units::Si => (format!("{:.1} K", self.colder), format!("{COOL:.0} °C")),
+        let colder = match units {
+            Units::Us => format!("{:.0} °F", self.colder * 1.8),
+            Units::Si => format!("{:.1} °C", self.colder),
         };
+        let cool = cool(units);
         format!(
             "hard winter: the same year, colder by {colder} in months of a mean under {cool}, rain in air that is then cold enough taken as snow, {} times the snow; as cold and as snowy as one in ten",
             self.snowier
@@ -81,6 +83,7 @@ mod tests {
     use ::winter::weather::Site;
     use ::winter::year::{Month, Normals};
 
+    use super::super::run::COOL;
     use super::*;
 
     fn typical() -> Weather {

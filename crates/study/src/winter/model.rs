@@ -218,11 +218,6 @@ impl<'s> Model<'s> {
         Draw::as_written(self.spaces.len())
     }
 
-    /// Strips and attics with the fixes done, of the job as written.
-    pub(crate) fn house_as_written(&self, fixes: Fixes) -> House {
-        self.house(fixes, &self.as_written())
-    }
-
     /// Air with the fixes done, of the job as written.
     pub(crate) fn air_as_written(&self, fixes: Fixes) -> HouseAir {
         self.air(fixes, &self.as_written())
@@ -265,7 +260,7 @@ impl<'s> Model<'s> {
             shelter: draw.shelter,
             last: Last::default(),
         };
-        self.fans.run(&mut air, usize::from(fixes.finished), running, self.rooms);
+        self.fans.run(&mut air, usize::from(fixes.rest), running, self.rooms);
         air
     }
 
@@ -312,9 +307,9 @@ impl<'s> Model<'s> {
         self.spaces[attic].heated()
     }
 
-    /// Class of its vapor retarder; none where there is none.
-    pub(super) fn retarder(&self, attic: usize) -> Option<u8> {
-        self.spaces[attic].attic.vapor_retarder
+    /// An attic as the job has it.
+    pub(super) fn surveyed(&self, attic: usize) -> &Attic {
+        self.spaces[attic].attic
     }
 
     /// Thickness of the deck over an attic, of the first of its blocks where it was measured.

@@ -3,14 +3,16 @@
 use ::winter::dam::MOST_SHAPED;
 use ::winter::house_air::VENT_DISCHARGE;
 use book::{Because, Confidence, Source};
+use job::Units;
 
 use super::model::{BANDS, DARK, DECK, DECK_HEAT};
 use super::run::{BARE, COOL, SNOWY};
 use super::unknown::Draw;
+use super::{design_air, design_words};
 use crate::heat::CEILING;
 
 /// Figures that stand in no survey, and sources of the laws.
-pub fn parameters() -> Vec<Because> {
+pub fn parameters(units: Units) -> Vec<Because> {
     use Confidence::{CommonPractice, Published, PublishedFromMemory};
     let row = |what: &str, rule: String, source: &str, confidence| Because {
         what: what.to_owned(),
@@ -22,8 +24,8 @@ pub fn parameters() -> Vec<Because> {
     let handbook = "ASHRAE Handbook Fundamentals, chapter 26";
     vec![
         row(
-            "22 °F",
-            "the air outdoors (-5.6 °C) at which decks and melt are compared, under a foot of snow, without sun, after ten days".into(),
+            design_air(units),
+            format!("the air outdoors at which decks and melt are compared: {}, without sun, after ten days", design_words(units)),
             "Tobiasson, Buska and Greatorex, guidelines for ventilating attics and cathedral ceilings",
             Published,
         ),
@@ -54,7 +56,7 @@ pub fn parameters() -> Vec<Because> {
         ),
         row(
             "bands",
-            format!("{BANDS} over the attic in each plane, one past the wall; months of a mean under {COOL} °C"),
+            format!("{BANDS} over the attic in each plane, one past the wall; months of a mean under {}", cool(units)),
             "a choice of this program",
             CommonPractice,
         ),
@@ -65,4 +67,12 @@ pub fn parameters() -> Vec<Because> {
             CommonPractice,
         ),
     ]
+}
+
+/// Months that count, as papers write it.
+pub(super) fn cool(units: Units) -> String {
+    match units {
+        Units::Us => format!("{:.0} °F", COOL * 1.8 + 32.0),
+        Units::Si => format!("{COOL:.0} °C"),
+    }
 }

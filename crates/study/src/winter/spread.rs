@@ -26,6 +26,7 @@ use super::surface::Surface;
 use super::unknown::{Draw, Unknown};
 use super::{Ablation, Run, Spell, State};
 use crate::Study;
+use crate::heat::Bill;
 
 /// Ice on a metre of eave that is as good as none, kg (chosen: a sleeve of 1 cm by 10 cm).
 const NEAR_NONE: f64 = 1.0;
@@ -82,6 +83,8 @@ pub struct Bands {
     pub sun_ice: Band,
     /// Snow melted from below, kg.
     pub melt: Band,
+    /// Water that drips in freezing air, kg.
+    pub icicles: Band,
     /// Days with water past the membrane.
     pub pond_days: Band,
     /// Heat into the attics, kWh.
@@ -141,6 +144,14 @@ pub struct Measure {
     pub error: f64,
     /// The same of the heat of the winter as found, and so of its money; none where the surface does not tell that.
     pub heating: Option<[f64; 2]>,
+}
+
+impl Measure {
+    /// Whether it narrows the ice or the heat by more than chance would: of ten that are tried one passes two deviations.
+    pub fn is_clear(&self) -> bool {
+        let is_clear = |[narrows, error]: [f64; 2]| narrows > 3.0 * error && narrows > 0.01;
+        is_clear([self.narrows, self.error]) || self.heating.is_some_and(is_clear)
+    }
 }
 
 /// A winter with its spread.
@@ -212,6 +223,19 @@ impl Spread {
     }
 }
 
+impl Spread {
+    /// Money of the winter's heat as found, as planned and saved, each with its ends; none where the job names no price.
+    pub fn money(&self, bill: &Bill) -> Option<String> {
+        let told = |name: &str, of: &Band| {
+            let [low, middle, high] = [of.p10, of.p50, of.p90].map(|kwh| bill.whole_dollars(kwh));
+            Some(format!("{name} {} ({} to {})", middle?, low?, high?))
+        };
+        let found = told("found", &self.found.heating)?;
+        let plan = told("planned", &self.plan.heating)?;
+        Some(format!("{found}, {plan}, {}", told("saved", &self.saved_heating)?))
+    }
+}
+
 fn band(runs: &[Run], of: impl Fn(&Run) -> f64) -> Band {
     Band::of(&runs.iter().map(of).collect::<Vec<f64>>())
 }
@@ -222,6 +246,7 @@ fn bands(runs: &[Run], of: impl Fn(&Run) -> &State) -> Bands {
         ice: band(|state| state.ice),
         sun_ice: band(|state| state.sun_ice),
         melt: band(|state| state.melt),
+        icicles: band(|state| state.icicles),
         pond_days: band(|state| state.pond_days),
         heat: band(|state| state.heat),
         heating: band(|state| state.heating),

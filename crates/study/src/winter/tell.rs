@@ -51,6 +51,8 @@ pub struct State {
     pub deck_at_design: f64,
     /// Attic at 22 °F, °C.
     pub attic_at_design: f64,
+    /// Water off the roof while it froze outdoors, of what the building melts, kg: of it icicles grow.
+    pub icicles: f64,
     /// Snow that slid off to the ground, kg.
     pub slid: f64,
     /// Snow that the wind blew off, kg.
@@ -217,6 +219,7 @@ impl State {
 
     pub(super) fn end<A: Airflow, B: Airflow>(&mut self, lived: &Season<'_, A>, cold: &Season<'_, B>) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
+        self.icicles = lived.sums().cold_drip - cold.sums().cold_drip;
         (self.slid, self.blown) = (lived.sums().slid, lived.sums().blown);
         let [a, b] = [lived.closure(), cold.closure()];
         self.closure = [a[0].max(b[0]), a[1].max(b[1])];

@@ -5,11 +5,12 @@ mod space;
 use comfy_table::Table;
 use job::Units;
 use measure::{Area, Flow, RValue};
-use study::heat::{Air, Breathing, Damp, Eave, Heat, Sealed, Split, WoodState, Year};
+use study::heat::{Air, Breathing, Eave, Heat, Retarder, Sealed, Split, Year};
+use study::winter::{design_air, design_words};
 
 use super::roof::table;
 use super::winter::{self, fixes};
-use space::{mass, space};
+use space::space;
 
 /// Space by space, then air, cold days, the year, what must hold and what is lacking.
 pub(super) fn text(heat: &Heat, units: Units) -> String {
@@ -26,12 +27,13 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     if !heat.eaves.is_empty() {
         parts.push(eaves(&heat.eaves, units));
     }
-    if !heat.damp.is_empty() {
-        parts.push(damp(&heat.damp, units));
-    }
     parts.extend(list(
         "bays and decks that insulation touches, as planned",
         &heat.sealed.iter().map(|of| sealed(of, units)).collect::<Vec<_>>(),
+    ));
+    parts.extend(list(
+        "vapor retarders on the warm side, by what is asked of walls",
+        &heat.retarders.iter().map(retarder).collect::<Vec<_>>(),
     ));
     parts.push(breathing(&heat.breathing, units));
     parts.extend(heat.year.as_ref().map(year));
@@ -44,12 +46,17 @@ pub(super) fn text(heat: &Heat, units: Units) -> String {
     parts.extend(list("hold points: nobody leaves before they pass", &holds));
     let lacking: Vec<String> = heat.lacking.iter().map(|lacks| lacks.message.clone()).collect();
     parts.extend(list("cannot tell", &lacking));
-    parts.push(LEGEND.to_owned());
+    parts.push(legend(units));
     parts.join("\n\n")
 }
 
-const LEGEND: &str = "R is from air to air unless it says otherwise. Attics and decks at 22 °F lie under a foot of snow after ten days. Savings are from one in ten to nine in ten, as bills show \
-    them. Labels of bags go before coverage from here. Local code, makers and licensed practice decide.";
+fn legend(units: Units) -> String {
+    format!(
+        "R is from air to air unless it says otherwise. Attics and decks at {} have lain so for ten days. Savings are from one in ten to nine in ten, as bills show \
+         them. Labels of bags go before coverage from here. Local code, makers and licensed practice decide.",
+        design_words(units)
+    )
+}
 
 fn list(heading: &str, lines: &[String]) -> Option<String> {
     (!lines.is_empty()).then(|| format!("{heading}:\n- {}", lines.join("\n- ")))
@@ -145,15 +152,12 @@ fn days(air: &Air, units: Units) -> Table {
 
 /// Eaves in section at 22 °F under a foot of snow.
 fn eaves(all: &[Eave], units: Units) -> String {
-    let heading = [
-        "eave in section at 22 °F",
-        "state",
-        "deck at the wall",
-        "2 ft in",
-        "floor by foot from the wall",
-        "up, and by the field",
-        "melts",
-    ];
+    let [at, by] = match units {
+        Units::Us => ["2 ft in", "floor by foot from the wall"],
+        Units::Si => ["0.6 m in", "floor by 0.3 m from the wall"],
+    };
+    let first = format!("eave in section at {}", design_air(units));
+    let heading = [first.as_str(), "state", "deck at the wall", at, by, "up, and by the field", "melts"];
     let mut rows = table(&heading, 2);
     for eave in all {
         for (state, of) in [("as found", &eave.states[0]), ("as planned", &eave.states[1])] {
@@ -199,43 +203,6 @@ fn temperature(celsius: f64, units: Units) -> String {
 fn kilograms(kg_s: f64, units: Units) -> String {
     let unit = if units == Units::Us { "cfm" } else { "L/s" };
     format!("{} {unit}", winter::air(kg_s, units))
-}
-
-/// Decks through a year of monthly means.
-fn damp(all: &[Damp], units: Units) -> String {
-    let heading = [
-        "deck through a year of monthly means",
-        "state",
-        "vapor a day, coldest month",
-        "frost at most",
-        "wood at most",
-        "mold index",
-    ];
-    let mut rows = table(&heading, 2);
-    for one in all {
-        for (state, of) in [("as found", &one.states[0]), ("as planned", &one.states[1])] {
-            let thaws = of
-                .thaws
-                .map_or_else(String::new, |month| format!(", drips in {}", MONTHS[usize::from(month) - 1]));
-            let wood = match of.wood {
-                WoodState::Dry => "dry",
-                WoodState::Watch => "watch",
-                WoodState::AtRisk => "at risk if it stays",
-                WoodState::Decays => "ROTS if it stays",
-            };
-            rows.add_row([
-                format!("attic `{}`", one.attic),
-                state.to_owned(),
-                mass(of.vapor, units),
-                format!("{}{thaws}", per_area(of.frost, units)),
-                format!("{:.0} %, {wood}", of.moisture * 100.0),
-                format!("{:.1}", of.mold),
-            ]);
-        }
-    }
-    format!(
-        "{rows}\nMold is seen from an index of 3. Snow is taken to lie a foot deep in months that freeze; nights that frost a deck and sun that dries it are not in monthly means."
-    )
 }
 
 const MONTHS: [&str; 12] = [
@@ -289,6 +256,13 @@ fn sealed(of: &Sealed, units: Units) -> String {
     let vented =
         if of.is_vented { "air goes over its insulation" } else { "no air goes over its insulation" };
     format!("`{}`, {vented} ({}): {water}{airtight}", of.space, of.layers.join(", "))
+}
+
+/// A retarder and how it stands.
+fn retarder(of: &Retarder) -> String {
+    let class = of.class.map_or_else(|| "none".to_owned(), |class| format!("class {class}"));
+    let taken = if of.is_assumed { " (taken, since nobody looked)" } else { "" };
+    format!("`{}`: {class}{taken}; {}: {}", of.space, of.by, of.verdict.words())
 }
 
 fn breathing(of: &Breathing, units: Units) -> String {

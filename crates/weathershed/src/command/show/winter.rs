@@ -6,7 +6,7 @@ mod whole;
 use draw::Quantity;
 use job::Units;
 use study::winter::{
-    Ablation, Band, Bands, Damp, FREEZING_AIR, FixBands, Spread, State, Winter, design_words,
+    Ablation, Band, Bands, Damp, FREEZING_AIR, FixBands, Spread, State, Winter, WoodState, design_words,
 };
 
 use super::roof::table;
@@ -75,6 +75,8 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
     row(format!("ice on the eaves, {eave}"), |state| state.ice, |bands| &bands.ice, ice);
     row(format!("ice of the sun alone, {eave}"), |state| state.sun_ice, |bands| &bands.sun_ice, ice);
     row(format!("melted from below, {}", unit("gal", "kg")), |state| state.melt, |bands| &bands.melt, melt);
+    let icicles = format!("of it drips in freezing air, for icicles, {}", unit("gal", "kg"));
+    row(icicles, |state| state.icicles, |bands| &bands.icicles, melt);
     row(
         "days with a pond past the membrane".into(),
         |state| state.pond_days,
@@ -123,7 +125,9 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
             let cells = states.map(|state| of(&state.damp[i]));
             all.add_row([format!("attic {}: {name}", damp.attic)].into_iter().chain(cells));
         };
-        of_attic("wettest wood of the deck, %", &|damp| format!("{:.0}", 100.0 * damp.wood));
+        of_attic("wettest wood of the deck, %", &|damp| {
+            format!("{:.0}, {}", 100.0 * damp.wood, stands(damp.stands))
+        });
         of_attic(&format!("most frost under it, {}", unit("lb/100 ft²", "kg/m²")), &|damp| match units {
             Units::Us => format!("{:.0}", damp.frost * KG_PER_M2_TO_LB_PER_SQUARE),
             Units::Si => format!("{:.2}", damp.frost),
@@ -194,4 +198,14 @@ pub(super) fn temperature(celsius: f64, units: Units) -> String {
 pub(super) fn air(kg_s: f64, units: Units) -> String {
     // a zero has no sign
     format!("{}", Quantity::Air.shown(kg_s, units).round() + 0.0)
+}
+
+/// How wood stands, by the highest moisture it came to.
+const fn stands(wood: WoodState) -> &'static str {
+    match wood {
+        WoodState::Dry => "dry",
+        WoodState::Watch => "watch it",
+        WoodState::AtRisk => "at risk if it stays",
+        WoodState::Decays => "ROTS if it stays",
+    }
 }

@@ -1,7 +1,7 @@
 //! How sure a winter's figures are, what they hang on, and what is worth measuring.
 
 use study::heat::Bill;
-use study::winter::{Band, Spread};
+use study::winter::Spread;
 
 use super::{percent, table};
 
@@ -51,13 +51,8 @@ pub(super) fn next(spread: &Spread) -> String {
         &["measure this next", "with", "write it to", "narrows the ice by", "narrows the winter's heat by"],
         usize::MAX,
     );
-    // of ten that are tried one passes two deviations by chance
-    let is_clear = |narrows: f64, error: f64| narrows > 3.0 * error && narrows > 0.01;
-    let is_told = |of: &&study::winter::Measure| {
-        is_clear(of.narrows, of.error) || of.heating.is_some_and(|[narrows, error]| is_clear(narrows, error))
-    };
     let mut is_empty = true;
-    for of in spread.next.iter().filter(is_told) {
+    for of in spread.next.iter().filter(|of| of.is_clear()) {
         let field = of.field.clone().unwrap_or_else(|| "no field: a note".into());
         let told = |[narrows, error]: [f64; 2]| format!("{} ± {}", percent(narrows), percent(error));
         let heat = of.heating.map_or_else(|| "not told".to_owned(), told);
@@ -74,21 +69,8 @@ pub(super) fn next(spread: &Spread) -> String {
 
 /// Money of the winter's heat, with its ends.
 pub(super) fn money(spread: &Spread, bill: &Bill) -> String {
-    let told = |name: &str, band: &Band| {
-        let [low, middle, high] = [band.p10, band.p50, band.p90]
-            .map(|kwh| bill.money(kwh).map(|money| money.to_cents().to_string()));
-        Some(format!("{name} {}  ({} to {})", middle?, low?, high?))
-    };
-    let all = [
-        told("as found", &spread.found.heating),
-        told("as planned", &spread.plan.heating),
-        told("saved", &spread.saved_heating),
-    ];
-    let all: Option<Vec<String>> = all.into_iter().collect();
-    match (all, bill.lacks()) {
-        (Some(all), _) => {
-            format!("heat of a winter for ceilings and the air up through them: {}", all.join(", "))
-        }
+    match (spread.money(bill), bill.lacks()) {
+        (Some(told), _) => format!("heat of a winter for ceilings and the air up through them: {told}"),
         (None, Some(lacks)) => format!("what the winter's heat costs is not told: {lacks}"),
         (None, None) => String::new(),
     }

@@ -40,8 +40,7 @@ pub(super) fn seasons(winter: &Winter, units: Units) -> String {
 
 /// What heat costs in whole dollars; a dash where nobody can tell.
 pub(super) fn money(state: &State, bill: &Bill) -> String {
-    let cents = bill.money(state.heating).map(|money| money.to_cents().to_string());
-    cents.map_or_else(|| "-".to_owned(), |cents| cents.split('.').next().unwrap_or_default().to_owned())
+    bill.whole_dollars(state.heating).unwrap_or_else(|| "-".to_owned())
 }
 
 /// In words what each fix does.
