@@ -124,13 +124,14 @@ impl Space {
             wet: stores.iter().map(|store| store.in_balance(outdoors, AUTUMN)).collect(),
             mold: vec![bare_mold(has_boards); strips.len()],
             ceiling: ceiling * PERM * perms(surveyed, book)?,
+            ratio: None,
             strips,
             stores,
         })
     }
 
     fn hour(&mut self, moved: &Moved, temperatures: &[f64], seconds: f64) {
-        dampen(moved, &self.stores, temperatures, &mut self.wet, seconds);
+        self.ratio = Some(dampen(moved, &self.stores, temperatures, &mut self.wet, seconds));
         let strips = self.stores.iter().zip(&self.wet).zip(temperatures).zip(&mut self.mold);
         for (((store, wet), temperature), mold) in strips {
             let free = store.free(*wet, *temperature);

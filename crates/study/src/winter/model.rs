@@ -297,7 +297,7 @@ impl<'s> Model<'s> {
             high_vents: fixes.high_vents
                 && differs(&|room| high(&room.vents.found) != high(&room.vents.plan)),
             cantilevers,
-            finished: fixes.finished && (self.falls.change() || self.fans.change()),
+            rest: fixes.rest && (self.falls.change() || self.fans.change()),
             ..fixes
         }
     }
