@@ -21,7 +21,9 @@ use std::ops::Range;
 use measure::{Area, Flow, Fraction, Length, Pitch, RainRate};
 
 pub use array::Array;
-pub use attic::{Attic, AtticState, Cantilever, FreeArea, SideWalls, SpaceKind, Walls, WeatherBarrier};
+pub use attic::{
+    Attic, AtticState, Cantilever, FreeArea, Joined, SideWalls, SpaceKind, Walls, WeatherBarrier,
+};
 pub use block::{
     Block, BlockEdge, Deck, DeckKind, EdgeSlope, Form, FormName, Framing, FramingKind, Lumber, Overhang, Side,
 };

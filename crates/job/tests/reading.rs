@@ -502,3 +502,36 @@ fn a_figure_out_of_range_is_told_in_its_own_unit() {
         assert!(wanted.iter().all(|part| found[0].contains(part)), "{found:?}");
     }
 }
+
+#[test]
+fn attics_are_joined_by_open_ways_of_known_or_unknown_area() {
+    let attics = |joined: &str| {
+        let attic = |name: &str, more: &str| {
+            format!(
+                "[attic.{name}]\nunder = [\"main\"]\nceiling = \"400 ft2\"\nvapor_retarder = \"none\"\n{more}\n"
+            )
+        };
+        document(&format!("{RECTANGLE}roof = {{ form = \"hip\", pitch = \"6/12\" }}"))
+            + &attic("east", joined)
+            + &attic("west", "")
+    };
+    let job = read(&attics("joined = [{ to = \"west\", area = \"20 ft2\" }]"));
+    let [way] = job.attics[0].joined.as_slice() else { panic!("one way") };
+    assert!(way.to == "west" && (way.area.value.ft2() - 20.0).abs() < 1e-9);
+    assert!(job.attics[1].joined.is_empty());
+    let job = read(&attics("joined = [{ to = \"west\", area = \"unknown\" }]"));
+    assert!((job.attics[0].joined[0].area.value.ft2() - 12.0).abs() < 1e-9);
+    assert!(job.assumptions.iter().any(|assumption| assumption.path == "attic.east.joined.1.area"));
+    for (joined, code) in [
+        ("joined = [{ to = \"wset\" }]", "unknown-attic"),
+        ("joined = [{ to = \"east\" }]", "joined-to-itself"),
+        ("joined = [{ to = \"west\" }, { to = \"west\" }]", "joined-twice"),
+    ] {
+        let problems = Job::read(&attics(joined), &BOOK).unwrap_err();
+        assert!(problems.iter().any(|problem| problem.code == code), "{code}: {problems:#?}");
+    }
+    let back = attics("joined = [{ to = \"west\" }]")
+        .replace("[attic.west]\n", "[attic.west]\njoined = [{ to = \"east\" }]\n");
+    let problems = Job::read(&back, &BOOK).unwrap_err();
+    assert_eq!(problems.iter().filter(|problem| problem.code == "joined-twice").count(), 1, "{problems:#?}");
+}

@@ -3,7 +3,7 @@
 use heat::air::{Balancer, Fan, Leak, Network, Opening, Outdoors, Zone};
 use measure::{Area, Length};
 
-use crate::season::{Airflow, Through};
+use crate::season::{Airflow, Passing, Through};
 
 /// What sharp-edged vents let through (0.4 to 0.7; common practice).
 pub const VENT_DISCHARGE: f64 = 0.6;
@@ -36,6 +36,27 @@ impl AtticAir {
     }
 }
 
+/// An open way between two attics.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passage {
+    /// The attics, by number.
+    pub between: [usize; 2],
+    /// Its area.
+    pub area: Area,
+    /// From its foot to its top.
+    pub tall: Length,
+    /// Height of its foot.
+    pub foot: Length,
+}
+
+impl Passage {
+    /// Heights of two openings of half its area each that exchange as much air as all of it would: 4/9 of its height apart, since through a door air of two
+    /// temperatures flows both ways at C·A/3·√(g·H·ΔT/T) (Brown and Solvason 1962, from memory).
+    fn halves(&self) -> [f64; 2] {
+        [-1.0, 1.0].map(|side| self.foot.m() + self.tall.m() * (0.5 + side * 2.0 / 9.0))
+    }
+}
+
 /// A house under its attics.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HouseAir {
@@ -45,6 +66,8 @@ pub struct HouseAir {
     pub height: Length,
     /// Attics by number.
     pub attics: Vec<AtticAir>,
+    /// Open ways between them.
+    pub passages: Vec<Passage>,
     /// Pressure of the station, Pa.
     pub pressure: f64,
     /// Air that fans take out of the rooms to outdoors, kg/s.
@@ -57,7 +80,7 @@ pub struct HouseAir {
 
 /// The air found last; none at first.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Last(Option<Balancer>);
+pub struct Last(Option<Balancer>, Vec<Passing>);
 
 /// Openings of the shell: a quarter of its leaks each, low and high, to windward and to leeward.
 const SHELL: [(f64, Side); 4] =
@@ -97,7 +120,13 @@ impl HouseAir {
                 (Side::High, Some(attic.high)),
             ]
         };
-        SHELL.into_iter().map(|(_, side)| (side, None)).chain(self.attics.iter().flat_map(of_attic))
+        let of_passage = |passage: &Passage| [(Side::Within, Some(passage.area * 0.5)); 2];
+        let of_attics = self.attics.iter().flat_map(of_attic);
+        SHELL
+            .into_iter()
+            .map(|(_, side)| (side, None))
+            .chain(of_attics)
+            .chain(self.passages.iter().flat_map(of_passage))
     }
 
     /// What weather makes of each opening, in the order of the network: the pressure of the wind, and vents by the density of the air.
@@ -133,6 +162,11 @@ impl HouseAir {
                 vent(attic.high, attic.heights[1]),
             ]);
         }
+        for passage in &self.passages {
+            let [from, to] = passage.between.map(|attic| attic + 1);
+            let leak = Leak::opening(passage.area * 0.5, VENT_DISCHARGE, 1.0);
+            openings.extend(passage.halves().map(|height| opening(Some(from), to, height, leak)));
+        }
         let fan = |to: Option<usize>, flow: f64| Fan { from: Some(0), to, flow };
         let into = self.attics.iter().zip(1..).map(|(attic, zone)| fan(Some(zone), attic.taken_in()));
         let fans = std::iter::once(fan(None, self.exhaust)).chain(into);
@@ -145,7 +179,7 @@ impl HouseAir {
     }
 
     /// The network at temperatures and a wind; the rooms are its first zone. Its openings: four of the shell, then of each attic its ceiling, its low vents to
-    /// windward and to leeward, and its high ones.
+    /// windward and to leeward, and its high ones, then two of each passage.
     pub fn network_at(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
         let mut network = self.network();
         network.outdoors.temperature = outdoors;
@@ -180,15 +214,29 @@ impl Airflow for HouseAir {
         };
         self.set(&mut balancer, outdoors, rooms, wind, attics);
         if balancer.balance().or_else(|_| balancer.balance()).is_ok() {
-            let all = &balancer.flows()[SHELL.len()..];
+            let (all, passed) = balancer.flows()[SHELL.len()..].split_at(OF_ATTIC * self.attics.len());
+            self.last.1.clear();
+            for (passage, halves) in self.passages.iter().zip(passed.chunks_exact(2)) {
+                let [one, other] = passage.between;
+                self.last.1.extend([(one, other, 1.0), (other, one, -1.0)].map(|(from, to, way)| Passing {
+                    from,
+                    to,
+                    flow: halves.iter().map(|flow| (way * flow).max(0.0)).sum(),
+                }));
+            }
             for ((flow, own), attic) in flows.iter_mut().zip(all.chunks_exact(OF_ATTIC)).zip(&self.attics) {
                 let vent = own[1..].iter().map(|flow| flow.max(0.0)).sum();
                 *flow = Through { leak: own[0].max(0.0) + attic.taken_in(), vent };
             }
         } else {
             flows.fill(Through::default());
+            self.last.1.iter_mut().for_each(|passing| passing.flow = 0.0);
         }
         self.last.0 = Some(balancer);
+    }
+
+    fn between(&self) -> &[Passing] {
+        &self.last.1
     }
 }
 
@@ -210,6 +258,7 @@ mod tests {
                 ceiling_at: Length::from_ft(17.0),
                 blown: 0.0,
             }],
+            passages: Vec::new(),
             pressure: 101_325.0,
             exhaust: 0.0,
             shelter: 0.6,

@@ -9,6 +9,7 @@
 //! # Ledger
 //! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
 
+mod joined;
 mod search;
 
 use heat::air::SPECIFIC_HEAT;
@@ -92,10 +93,26 @@ pub struct Through {
     pub vent: f64,
 }
 
+/// Air that passes from one attic to another.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passing {
+    /// The attic it comes from, by number.
+    pub from: usize,
+    /// The attic it comes to.
+    pub to: usize,
+    /// kg/s, at least 0.
+    pub flow: f64,
+}
+
 /// What moves air.
 pub trait Airflow {
     /// Air through each attic at the temperatures of outdoors, rooms and attics, °C, and wind, m/s.
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]);
+
+    /// What passed from attic to attic then; a way that is there is told also while nothing passes.
+    fn between(&self) -> &[Passing] {
+        &[]
+    }
 }
 
 /// Air that moves alike in every hour.
@@ -276,6 +293,11 @@ impl<'h, A: Airflow> Season<'h, A> {
         &self.flows
     }
 
+    /// Air that passes between them.
+    pub fn passing(&self) -> &[Passing] {
+        self.air.between()
+    }
+
     /// What the last step gave, by strip.
     pub fn outcomes(&self) -> &[Outcome] {
         &self.outcomes
@@ -326,7 +348,11 @@ impl<'h, A: Airflow> Season<'h, A> {
             if is_still {
                 break;
             }
-            self.seek(hour, is_rough, pass < HALVED);
+            if self.air.between().is_empty() {
+                self.seek(hour, is_rough, pass < HALVED);
+            } else {
+                self.seek_together(hour, pass < HALVED);
+            }
         }
         for (i, (strip, tried)) in self.house.strips.iter().zip(&mut self.work.tried).enumerate() {
             self.outcomes[i] = tried.finished(&self.work.ready[i], &strip.base, self.work.trials[i]);
@@ -436,7 +462,8 @@ impl<'h, A: Airflow> Season<'h, A> {
         self.work.from = from;
     }
 
-    /// Heat an attic is left with at a temperature, W, with its strips on the line of the last pass, and how fast that falls as it warms, W/K.
+    /// Heat an attic is left with at a temperature, W, with its strips on the line of the last pass, and how fast that falls as it warms, W/K: what passes to
+    /// other attics aside.
     fn left_over(&self, attic: usize, from: f64, hour: &Hour) -> (f64, f64) {
         let Attic { to_rooms, to_outdoors, capacity } = self.house.attics[attic];
         let Through { leak, vent } = self.flows[attic];
@@ -446,7 +473,10 @@ impl<'h, A: Airflow> Season<'h, A> {
         let from_rooms = (to_rooms + leak * SPECIFIC_HEAT) * (self.work.rooms - at);
         let from_outdoors = (to_outdoors + vent * SPECIFIC_HEAT) * (hour.sky.air - at);
         let kept = stored * (at - self.work.before[attic]);
-        let left = from_rooms + from_outdoors - taken - slope * (at - from) - kept;
+        let passing = self.air.between().iter().filter(|passing| passing.to == attic);
+        let passes: f64 =
+            passing.map(|passing| passing.flow * SPECIFIC_HEAT * (self.attics[passing.from] - at)).sum();
+        let left = from_rooms + from_outdoors + passes - taken - slope * (at - from) - kept;
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
         // an attic that nothing warms or cools keeps its temperature
         (left, if all > 0.0 { all } else { 1.0 })

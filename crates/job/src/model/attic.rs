@@ -145,6 +145,15 @@ impl SpaceKind {
     }
 }
 
+/// An open way from one attic to another.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joined {
+    /// The other attic.
+    pub to: String,
+    /// Its area.
+    pub area: Figure<Area>,
+}
+
 /// A space under the roof that is vented as one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Attic {
@@ -163,6 +172,8 @@ pub struct Attic {
     pub heated_ceiling: Option<Area>,
     /// Volume of the space.
     pub volume: Option<Volume>,
+    /// Attics its air passes to through an open way; each way stands with one of the two.
+    pub joined: Vec<Joined>,
     /// Whether the ceiling to a garage separates fire; none where there is no garage or it was not written.
     pub garage_separation: Option<Figure<bool>>,
     /// Class of the vapour retarder on its warm side: 1, 2, 3; none when there is none.

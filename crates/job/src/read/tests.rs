@@ -15,7 +15,8 @@ use crate::{Job, Problem};
 const NONSENSE: &str = "1979-05-27T07:32:00Z";
 
 /// Codes of what the fields of one section, all filled in at once, say to each other.
-const QUARRELS: [&str; 11] = [
+const QUARRELS: [&str; 12] = [
+    "unknown-attic",
     "two-footprints",
     "layer-beneath",
     "on-itself",

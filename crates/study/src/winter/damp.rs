@@ -75,6 +75,8 @@ struct Space {
     mold: Vec<Mold>,
     /// Vapor through its ceiling, kg/(s·Pa).
     ceiling: f64,
+    /// Vapor in its air, kg for each kg of dry air; none before the first hour.
+    ratio: Option<f64>,
 }
 
 impl Damping {
@@ -84,6 +86,16 @@ impl Damping {
         let spaces = attics.map(|attic| Space::of(model, attic, outdoors, book));
         let rooms = humidity(&model.study.job, book);
         Ok(Self { spaces: spaces.collect::<Result<_, _>>()?, limits: WoodLimits::of(book)?, rooms })
+    }
+
+    /// Air that comes into an attic from outdoors and from other attics, kg/s, and the vapor in it; of attics that come after it as it was an hour before.
+    fn brought<A: Airflow>(&self, attic: usize, season: &Season<'_, A>, outdoors: f64) -> (f64, f64) {
+        let vent = season.flows()[attic].vent;
+        let passing = season.passing().iter().filter(|passing| passing.to == attic);
+        passing.fold((vent, vent * outdoors), |(air, vapor), passing| {
+            let ratio = self.spaces[passing.from].ratio.unwrap_or(outdoors);
+            (air + passing.flow, vapor + passing.flow * ratio)
+        })
     }
 
     /// After the winter.
@@ -112,13 +124,14 @@ impl Space {
             wet: stores.iter().map(|store| store.in_balance(outdoors, AUTUMN)).collect(),
             mold: vec![bare_mold(has_boards); strips.len()],
             ceiling: ceiling * PERM * perms(surveyed, book)?,
+            ratio: None,
             strips,
             stores,
         })
     }
 
     fn hour(&mut self, moved: &Moved, temperatures: &[f64], seconds: f64) {
-        dampen(moved, &self.stores, temperatures, &mut self.wet, seconds);
+        self.ratio = Some(dampen(moved, &self.stores, temperatures, &mut self.wet, seconds));
         let strips = self.stores.iter().zip(&self.wet).zip(temperatures).zip(&mut self.mold);
         for (((store, wet), temperature), mold) in strips {
             let free = store.free(*wet, *temperature);
@@ -140,13 +153,15 @@ impl Watch for Damping {
         let outdoors = ratio(hour.sky.vapour, hour.sky.air);
         // in mild weather rooms are no drier than the air that comes in
         let rooms = ratio(self.rooms * saturation_over_water(hour.rooms), hour.rooms).max(outdoors);
-        for (i, space) in self.spaces.iter_mut().enumerate() {
+        for i in 0..self.spaces.len() {
+            let (air, vapor) = self.brought(i, lived, outdoors);
+            let space = &mut self.spaces[i];
             let (attic, flow) = (lived.attics()[i], lived.flows()[i]);
             let under = |strip: &usize| Model::underside(lived.columns()[*strip].deck(), attic);
             let temperatures: Vec<f64> = space.strips.iter().map(under).chain([attic]).collect();
             let moved = Moved {
-                air: [flow.leak, flow.vent],
-                ratio: [rooms, outdoors],
+                air: [flow.leak, air],
+                ratio: [rooms, if air > 0.0 { vapor / air } else { outdoors }],
                 ceiling: space.ceiling,
                 pressure: hour.sky.pressure,
             };

@@ -70,6 +70,12 @@ impl Falls {
         }
     }
 
+    /// Whether the work that is planned changes anything of it.
+    pub(super) fn change(&self) -> bool {
+        let [found, planned] = self.snow.slides_from;
+        self.caught[0] != self.caught[1] || found.to_bits() != planned.to_bits()
+    }
+
     /// What of a strip's water drips onto lower roofs: what no gutter takes.
     pub(super) fn dripped<'a>(
         &'a self,

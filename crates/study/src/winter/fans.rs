@@ -67,6 +67,11 @@ impl Fans {
         Self(job.fans.iter().zip(shares).map(of).collect())
     }
 
+    /// Whether the work that is planned changes where one ends.
+    pub(super) fn change(&self) -> bool {
+        self.0.iter().any(|fan| fan.into[0] != fan.into[1])
+    }
+
     /// Lets them run in the air of a house, in a state.
     pub(super) fn run(&self, air: &mut HouseAir, state: usize, running: Running, rooms: f64) {
         let density = density(air.pressure, rooms);
@@ -116,6 +121,7 @@ mod tests {
             shell: attic.ceiling,
             height: Length::ZERO,
             attics: vec![attic; 2],
+            passages: Vec::new(),
             pressure: 101_325.0,
             exhaust: 0.0,
             shelter: 0.6,

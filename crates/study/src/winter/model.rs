@@ -1,7 +1,7 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir, Last, VENT_DISCHARGE};
+use ::winter::house_air::{AtticAir, HouseAir, Last, Passage, VENT_DISCHARGE};
 use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
@@ -254,6 +254,7 @@ impl<'s> Model<'s> {
             shell: Leak::at_50_pa(shell),
             height,
             attics: attics.collect(),
+            passages: passages(&self.spaces),
             pressure: self.pressure,
             exhaust: 0.0,
             shelter: draw.shelter,
@@ -296,6 +297,7 @@ impl<'s> Model<'s> {
             high_vents: fixes.high_vents
                 && differs(&|room| high(&room.vents.found) != high(&room.vents.plan)),
             cantilevers,
+            rest: fixes.rest && (self.falls.change() || self.fans.change()),
             ..fixes
         }
     }
@@ -410,6 +412,23 @@ fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool 
     roof.plane(plane).blocks.iter().any(is_its)
         && Region::of(&study.job, attic).holds(at)
         && attic.under.iter().any(|block| is_inside(roof, block, at))
+}
+
+/// Open ways between attics: as tall as wide, their foot on the higher of the two ceilings.
+fn passages(spaces: &[Room<'_>]) -> Vec<Passage> {
+    let of = |(number, room): (usize, &Room<'_>)| -> Vec<Passage> {
+        let of = |joined: &job::Joined| {
+            let other = spaces.iter().position(|other| other.attic.name == joined.to)?;
+            Some(Passage {
+                between: [number, other],
+                area: joined.area.value,
+                tall: Length::from_m(joined.area.value.m2().sqrt()),
+                foot: room.heights[0].max(spaces[other].heights[0]),
+            })
+        };
+        room.attic.joined.iter().filter_map(of).collect()
+    };
+    spaces.iter().enumerate().flat_map(of).collect()
 }
 
 /// The attic over a point, the one with the largest ceiling where none is or nobody wrote the point.

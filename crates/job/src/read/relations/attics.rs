@@ -3,7 +3,7 @@
 use crate::read::desk::Desk;
 use crate::read::notation::{Marked, bad_name, is_name};
 use crate::read::section::AtticDraft;
-use crate::{Attic, Block, Problem};
+use crate::{Attic, Block, Joined, Problem, Span};
 
 /// The attics that could be read, in document order.
 pub(super) fn attics(
@@ -27,7 +27,43 @@ pub(super) fn attics(
             }
         }
     }
+    let problems: Vec<Problem> = known.iter().flat_map(|draft| badly_joined(draft, &known)).collect();
+    for problem in problems {
+        desk.report(problem);
+    }
     known.into_iter().map(|draft| draft.attic).collect()
+}
+
+/// Ways to attics that are not there, to the attic itself, or written with both attics.
+fn badly_joined(draft: &AtticDraft, all: &[AtticDraft]) -> Vec<Problem> {
+    let own = draft.attic.name.as_str();
+    let told = |(index, (way, span)): (usize, (&Joined, &Span))| {
+        let before = draft.attic.joined[..index].iter().any(|other| other.to == way.to);
+        let Some(other) = all.iter().find(|other| other.attic.name == way.to) else {
+            let names = all.iter().map(|other| other.attic.name.as_str()).filter(|name| *name != own);
+            let mend = book::nearest(&way.to, names).map_or_else(
+                || "name one of the other attics, as its heading does".to_owned(),
+                |meant| format!("did you mean `{meant}`?"),
+            );
+            let message = format!("`attic.{own}` is joined to `{}`, but no attic has that name", way.to);
+            return Some(Problem::error("unknown-attic", message, mend).at(span.clone(), ""));
+        };
+        if way.to == own {
+            let message = format!("`attic.{own}` is joined to itself");
+            let problem = Problem::error("joined-to-itself", message, "name the other attic");
+            return Some(problem.at(span.clone(), ""));
+        }
+        let back =
+            other.attic.joined.iter().position(|back| back.to == own).filter(|_| own > way.to.as_str());
+        let first = back.map(|back| &other.joined[back]);
+        (before || first.is_some()).then(|| {
+            let message = format!("the way between `attic.{own}` and `attic.{}` is written twice", way.to);
+            let mend = "write each way once, with the area of all openings between the two, with one of them";
+            let problem = Problem::error("joined-twice", message, mend).at(span.clone(), "");
+            first.map_or(problem.clone(), |first| problem.at(first.clone(), "the other one"))
+        })
+    };
+    draft.attic.joined.iter().zip(&draft.joined).enumerate().filter_map(told).collect()
 }
 
 fn named_twice(draft: &AtticDraft, block: &Marked<String>, before: &[Marked<String>]) -> Option<Problem> {

@@ -9,12 +9,12 @@ use crate::read::desk::Desk;
 use crate::read::field::{May, Must, Nested, Notation, Section};
 use crate::read::node::{Node, UNKNOWN};
 use crate::read::notation::{
-    AreaPerLength, At, BlockName, Count, Flag, Known, Leakage, List, Marked, Pair, Quantity, Survey, Text,
-    Words, Written,
+    AreaPerLength, At, BlockName, Count, Flag, Known, Leakage, List, Many, Marked, Pair, Quantity, Survey,
+    Text, Words, Written,
 };
 use crate::read::table::Table;
 use crate::schema::Definitions;
-use crate::{Attic, AtticState, FreeArea, Problem, SideWalls, SpaceKind};
+use crate::{Attic, AtticState, FreeArea, Joined, Problem, SideWalls, SpaceKind, Span};
 
 /// The section.
 pub(crate) const ATTIC: Section = Section {
@@ -28,6 +28,7 @@ pub(crate) const ATTIC: Section = Section {
         &HEATED_CEILING,
         &VOLUME,
         &VAPOR_RETARDER,
+        &JOINED,
         &GARAGE_SEPARATION,
         &ACCESS,
         &FOUND,
@@ -77,6 +78,24 @@ const VAPOR_RETARDER: May<Survey<Words<Option<u8>>>> = May::new(
         Words(&[("none", None), ("class 1", Some(1)), ("class 2", Some(2)), ("class 3", Some(3))]),
         "attic.vapor_retarder",
     ),
+);
+const JOINED: May<Many<Nested<JoinedDraft>>> = May::new(
+    "joined",
+    "open ways to other attics, each written with one of the two",
+    r#"[{ to = "garage", area = "12 ft2" }]"#,
+    Many(Nested { section: &JOINED_SECTION, read: joined }),
+);
+const JOINED_SECTION: Section = Section {
+    name: "attic.joined",
+    what: "an open way from one attic to another, such as a scuttle or a gable left open",
+    fields: &[&JOINED_TO, &JOINED_AREA],
+};
+const JOINED_TO: Must<At<Text>> = Must::new("to", "name of the other attic", r#""garage""#, At(Text::NOTE));
+const JOINED_AREA: May<Survey<Quantity<Area>>> = May::new(
+    "area",
+    "its open area",
+    r#""12 ft2""#,
+    Survey(Quantity::within("1 in2", "1000 ft2"), "attic.passage"),
 );
 const GARAGE_SEPARATION: May<Known<Flag>> =
     May::new("garage_separation", "whether gypsum separates a garage from this attic", "true", Known(Flag));
@@ -219,7 +238,12 @@ const BACKED: May<Known<Flag>> =
 pub(crate) struct AtticDraft {
     pub(crate) attic: Attic,
     pub(crate) under: Vec<Marked<String>>,
+    /// Where each attic it is joined to is named.
+    pub(crate) joined: Vec<Span>,
 }
+
+/// An open way as read, and where the other attic is named.
+type JoinedDraft = (Joined, Span);
 
 /// Reads one attic.
 pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
@@ -229,6 +253,7 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
         (table.may(&CEILING), table.may(&HEATED_CEILING), table.may(&VOLUME));
     check_ceiling(table, ceiling, heated_ceiling);
     let vapor_retarder = table.survey(&VAPOR_RETARDER);
+    let (joined, spans) = table.may(&JOINED).unwrap_or_default().into_iter().unzip();
     let (garage_separation, access) = (table.may(&GARAGE_SEPARATION), table.may(&ACCESS));
     let (found, plan) = (table.may(&FOUND), table.may(&PLAN));
     let under = under?;
@@ -241,13 +266,20 @@ pub(crate) fn attic(table: &mut Table<'_, '_>) -> Option<AtticDraft> {
         heated_ceiling,
         volume,
         vapor_retarder: vapor_retarder?.value,
+        joined,
         garage_separation,
         access,
         found: found.unwrap_or_default(),
         plan: plan.unwrap_or_default(),
         span: table.span.clone(),
     };
-    Some(AtticDraft { attic, under })
+    Some(AtticDraft { attic, under, joined: spans })
+}
+
+fn joined(table: &mut Table<'_, '_>) -> Option<JoinedDraft> {
+    let (to, area) = (table.must(&JOINED_TO), table.survey(&JOINED_AREA));
+    let Marked { value: to, span } = to?;
+    Some((Joined { to, area: area? }, span))
 }
 
 fn part(table: &mut Table<'_, '_>) -> Option<[[f64; 2]; 2]> {
