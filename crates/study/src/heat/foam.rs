@@ -13,7 +13,7 @@ use book::LookupError;
 use heat::air::{Leak, density};
 use heat::energy::{Foam as Sprayed, leak_area};
 use job::{Attic, EdgeSlope, SpaceKind};
-use measure::{Area, Flow, Length, Pressure, RValue};
+use measure::{Area, Flow, Length, Pitch, Pressure, RValue};
 
 use super::air::{MEASURED_AT, STANDARD};
 use super::desk::Desk;
@@ -89,7 +89,7 @@ fn over_walls(desk: &Desk<'_>, attic: &Attic) -> Result<Length, String> {
             EdgeSlope::Pitch(pitch) => Some(pitch.value),
             EdgeSlope::Gable => None,
         });
-        let factor = sloped.map(|pitch| pitch.slope_factor()).fold(1.0, f64::max);
+        let factor = sloped.map(Pitch::slope_factor).fold(1.0, f64::max);
         let Some(heel) = measured(block) else {
             return Err(format!("`{}`: measure `block.{}.framing.heel`", attic.name, block.name));
         };
