@@ -93,6 +93,22 @@ impl Winter {
         Ok((winter, Log::of(&model, weather, found, plan)))
     }
 
+    /// The hours of the typical winter alone, as found and as planned.
+    ///
+    /// # Errors
+    /// As [`Winter::of`].
+    pub fn hours(study: &Study, weather: &Weather) -> Result<Log, Vec<Problem>> {
+        let model = Model::of(study)?;
+        let (spell, draw) = (Spell::of(&model, weather), model.as_written());
+        let run = |fixes: Fixes| {
+            let mut hours: Vec<Raw> = Vec::new();
+            state(&model, fixes, &spell, &draw, true, &mut hours);
+            hours
+        };
+        let (found, plan) = rayon::join(|| run(Fixes::NONE), || run(Fixes::ALL));
+        Ok(Log::of(&model, weather, found, plan))
+    }
+
     /// Each row of the fixes with what the whole winters come to, typical and hard.
     pub fn rows(&self) -> impl Iterator<Item = (&Ablation, &[State; 2])> {
         self.ablation.iter().zip(&self.seasons)

@@ -1,6 +1,8 @@
 //! Winters for tests and for looking at: the example houses in the weather their jobs name, and some that are hard to draw.
 #![allow(dead_code, unreachable_pub, reason = "each user takes its own part")]
 
+use std::sync::LazyLock;
+
 use book::Book;
 use draw::{
     ChartOptions, Figure, WinterScene, bands_chart, fixes_chart, headline_bands, owner_breath, owner_choices,
@@ -64,25 +66,32 @@ impl House {
     }
 }
 
-pub fn cross_gable() -> House {
-    House::of("cross gable", CROSS_GABLE, SNOWY)
+/// Each is run through its winters once for all tests.
+static CROSS: LazyLock<House> = LazyLock::new(|| House::of("cross gable", CROSS_GABLE, SNOWY));
+static SPLIT: LazyLock<House> = LazyLock::new(|| House::of("split level", SPLIT_LEVEL, MOUNTAIN));
+static STEEP: LazyLock<House> =
+    LazyLock::new(|| House::of("steep", &pitched("14/12").replace("\"9/12\"", "\"16/12\""), SNOWY));
+static LOW: LazyLock<House> = LazyLock::new(|| House::of("low", &pitched("3/12"), SNOWY));
+static WARM: LazyLock<House> = LazyLock::new(|| {
+    let warm = String::from_utf8_lossy(SNOWY).lines().map(warmed).collect::<Vec<_>>().join("\n");
+    House::of("warm", CROSS_GABLE, warm.as_bytes())
+});
+
+fn pitched(pitch: &str) -> String {
+    CROSS_GABLE.replace("pitch = \"6/12\"", &format!("pitch = \"{pitch}\""))
 }
 
-pub fn split_level() -> House {
-    House::of("split level", SPLIT_LEVEL, MOUNTAIN)
+pub fn cross_gable() -> &'static House {
+    &CROSS
+}
+
+pub fn split_level() -> &'static House {
+    &SPLIT
 }
 
 /// All of them: also steep, nearly flat, and in a place without winter.
-pub fn all() -> Vec<House> {
-    let pitched = |pitch: &str| CROSS_GABLE.replace("pitch = \"6/12\"", &format!("pitch = \"{pitch}\""));
-    let warm = String::from_utf8_lossy(SNOWY).lines().map(warmed).collect::<Vec<_>>().join("\n");
-    vec![
-        cross_gable(),
-        split_level(),
-        House::of("steep", &pitched("14/12").replace("\"9/12\"", "\"16/12\""), SNOWY),
-        House::of("low", &pitched("3/12"), SNOWY),
-        House::of("warm", CROSS_GABLE, warm.as_bytes()),
-    ]
+pub fn all() -> [&'static House; 5] {
+    [&CROSS, &SPLIT, &STEEP, &LOW, &WARM]
 }
 
 /// A row of normals thirty degrees Fahrenheit warmer.

@@ -28,15 +28,13 @@ pub(crate) fn run(path: &Path, asked: &Asked<'_>, books: &Book, out: &Output) ->
     let (document, study) = studied(path, books)?;
     warn(&document, &study, out);
     let year = weather::year(&document, &study, asked.weather)?;
-    let logged =
-        Winter::logged(&study, &year.weather, books).map_err(|problems| document.failed(problems))?;
-    let (winter, log) = logged;
+    let log = Winter::hours(&study, &year.weather).map_err(|problems| document.failed(problems))?;
     write(hours, &exchange::hours(&log), asked.replace)?;
     out.note(&format!(
         "{}: {} hours of the winter of {}, as found and as planned",
         hours.display(),
         log.weather.len(),
-        winter.weather
+        year.weather.site.name
     ));
     Ok(())
 }
