@@ -85,7 +85,7 @@ fn show_heat_tells_what_ceilings_resist_what_to_buy_and_what_must_hold() {
     assert_eq!(heat["version"], 1);
     assert_eq!(heat["spaces"][0]["name"], "main");
     assert_eq!(heat["spaces"][0]["buy"]["how"]["by"], "bags");
-    assert_eq!(heat["at_22_F"].as_array().map(Vec::len), Some(7));
+    assert_eq!(heat["at_22_F"].as_array().map(Vec::len), Some(9));
     assert_eq!(heat["eaves"].as_array().map(Vec::len), Some(2));
     assert!(heat["eaves"][0]["plan"]["closure_rel"].as_f64().unwrap() < 1e-6);
     let (status, text, _) = run(&["show", "heat", path.to_str().unwrap()]);

@@ -102,7 +102,7 @@ const BORDER: f64 = 2.0;
 /// Shares of the width that names and numbers take.
 const NAMES: f64 = 0.3;
 const NUMBERS: f64 = 0.2;
-const ROW: f64 = 11.0;
+const ROW: f64 = 9.6;
 const RING: f64 = 1.75;
 const DOT: f64 = 1.0;
 const TONE: &str = "#d4d4d4";
