@@ -105,7 +105,7 @@ pub struct Passing {
 }
 
 /// What moves air.
-pub trait Airflow {
+pub trait Airflow: std::fmt::Debug {
     /// Air through each attic at the temperatures of outdoors, rooms and attics, °C, and wind, m/s.
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]);
 
@@ -203,12 +203,12 @@ pub struct Sums {
 }
 
 /// A roof on its way through the hours.
-#[derive(Clone, Debug)]
-pub struct Season<'h, A> {
+#[derive(Debug)]
+pub struct Season<'h> {
     house: &'h House,
     /// Of all strips, m².
     area: f64,
-    air: A,
+    air: Box<dyn Airflow + 'h>,
     columns: Vec<Column>,
     outcomes: Vec<Outcome>,
     attics: Vec<f64>,
@@ -243,19 +243,19 @@ struct Work {
     inner: Vec<Search>,
 }
 
-impl<'h, A: Airflow> Season<'h, A> {
+impl<'h> Season<'h> {
     /// A roof that is bare and as cold as the air outdoors.
-    pub fn bare(house: &'h House, air: A, outdoors: f64) -> Self {
+    pub fn bare(house: &'h House, air: impl Airflow + 'h, outdoors: f64) -> Self {
         Self::from(house, air, vec![Column::bare(outdoors); house.strips.len()], outdoors)
     }
 
     /// From given columns, attics at a temperature.
-    pub fn from(house: &'h House, air: A, columns: Vec<Column>, attics: f64) -> Self {
+    pub fn from(house: &'h House, air: impl Airflow + 'h, columns: Vec<Column>, attics: f64) -> Self {
         let count = columns.len();
         Self {
             house,
             area: house.strips.iter().map(|strip| strip.area).sum(),
-            air,
+            air: Box::new(air),
             outcomes: vec![Outcome::default(); count],
             attics: vec![attics; house.attics.len()],
             flows: vec![Through::default(); house.attics.len()],

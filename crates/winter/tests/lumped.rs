@@ -29,6 +29,7 @@ fn stack(feet: f64, cold: f64, warm: f64) -> f64 {
 }
 
 /// Neutral level 9 ft below the ceiling; vents by their area in series and the height between them.
+#[derive(Debug)]
 struct Lumped {
     /// Ceiling, ft³/min at 50 Pa.
     leakage: f64,

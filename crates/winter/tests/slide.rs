@@ -84,7 +84,7 @@ fn hour(air: f64, wind: f64) -> Hour {
     }
 }
 
-fn season(house: &House, snow: f64, air: f64) -> Season<'_, Steady> {
+fn season(house: &House, snow: f64, air: f64) -> Season<'_> {
     let column = Column::bare(air).under_snow(snow, 200.0, air);
     let columns = vec![column; house.strips.len()];
     Season::from(house, Steady(vec![Through { leak: 0.01, vent: 0.02 }]), columns, air)

@@ -177,8 +177,8 @@ fn whys(winter: &Winter) -> Vec<String> {
 }
 
 fn made(winter: &Winter, units: Units) -> Vec<String> {
-    let heat = "Heat: what the heater gives for ceilings and for the air that goes up through them; walls, windows and floors are not in it. Wettest deck: moisture of its wood and \
-        frost on it, of its dry weight.";
+    let heat = "Heat: what the heater gives for ceilings and for the air that goes up through them; walls, windows and floors are not in it. Wettest deck: moisture of its wood, of \
+        its dry weight, frost on it apart; wood holds no more than some 30 %.";
     let money = winter.bill.lacks().map_or_else(
         || {
             winter.bill.burnt().map(|burnt| {

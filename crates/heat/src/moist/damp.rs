@@ -75,10 +75,10 @@ impl Store {
         (self.dry[0] > 0.0).then(|| (wet.skin / self.dry[0]).min(most_bound(temperature)))
     }
 
-    /// Of skin and core together, all that is in them.
-    pub fn moisture(&self, wet: Wet) -> Option<f64> {
+    /// Share of its dry weight that is water in skin and core together, frost and water on it apart; none for what takes up nothing.
+    pub fn moisture(&self, wet: Wet, temperature: f64) -> Option<f64> {
         let dry = self.dry[0] + self.dry[1];
-        (dry > 0.0).then(|| (wet.skin + wet.core) / dry)
+        (dry > 0.0).then(|| (wet.skin - self.free(wet, temperature) + wet.core) / dry)
     }
 
     /// Frost or water on the skin, past what it can bind, kg/m².
@@ -287,7 +287,7 @@ mod tests {
             let wanted = wood_moisture(t, 0.8);
             let passed = (1..3000).find(|_| {
                 dampen(&moved([0.0, 5.0], [0.0, ratio]), &stores, &[t], &mut wet, 86_400.0);
-                (stores[0].moisture(wet[0]).unwrap() - wanted).abs() < 0.002
+                (stores[0].moisture(wet[0], t).unwrap() - wanted).abs() < 0.002
             });
             passed.expect("it comes to balance")
         };

@@ -7,7 +7,7 @@
 //! # Range
 //! One air in each attic: above a leak it is wetter than told. What drips is not followed. Wood is reckoned as softwood of 500 kg/m³.
 
-use ::winter::season::{Airflow, Below, Hour, Season};
+use ::winter::season::{Below, Hour, Season};
 use book::thermal::MoldClass;
 use book::{Book, LookupError};
 use heat::moist::{
@@ -36,7 +36,7 @@ const CONVECTIVE: f64 = 3.0;
 pub struct Damp {
     /// The attic.
     pub attic: String,
-    /// Highest moisture of the deck through its thickness, at its wettest strip, share of its dry weight; frost on it counts.
+    /// Highest moisture of the deck through its thickness, at its wettest strip, share of its dry weight; frost on it apart.
     pub wood: f64,
     /// How wood so moist stands.
     pub stands: WoodState,
@@ -89,7 +89,7 @@ impl Damping {
     }
 
     /// Air that comes into an attic from outdoors and from other attics, kg/s, and the vapor in it; of attics that come after it as it was an hour before.
-    fn brought<A: Airflow>(&self, attic: usize, season: &Season<'_, A>, outdoors: f64) -> (f64, f64) {
+    fn brought(&self, attic: usize, season: &Season<'_>, outdoors: f64) -> (f64, f64) {
         let vent = season.flows()[attic].vent;
         let passing = season.passing().iter().filter(|passing| passing.to == attic);
         passing.fold((vent, vent * outdoors), |(air, vapor), passing| {
@@ -139,7 +139,7 @@ impl Space {
             if *temperature > 0.0 {
                 self.damp.thaw = self.damp.thaw.max(free);
             }
-            self.damp.wood = self.damp.wood.max(store.moisture(*wet).unwrap_or(0.0));
+            self.damp.wood = self.damp.wood.max(store.moisture(*wet, *temperature).unwrap_or(0.0));
             mold.pass(&self.class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
             self.damp.mold = self.damp.mold.max(mold.index);
         }
@@ -147,7 +147,7 @@ impl Space {
 }
 
 impl Watch for Damping {
-    fn hour<A: Airflow>(&mut self, _: &Model<'_>, lived: &Season<'_, A>, _: &Season<'_, A>, hour: &Hour) {
+    fn hour(&mut self, _: &Model<'_>, lived: &Season<'_>, _: &Season<'_>, hour: &Hour) {
         let ratio =
             |vapor: f64, temperature: f64| MoistAir::of_vapor(temperature, vapor, hour.sky.pressure).ratio;
         let outdoors = ratio(hour.sky.vapour, hour.sky.air);

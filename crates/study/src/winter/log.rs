@@ -3,7 +3,7 @@
 //! Nothing of it is kept unless [`Winter::logged`](super::Winter::logged) asks for it: whoever runs many winters watches with `()`, which costs nothing.
 
 use ::winter::calendar::Date;
-use ::winter::season::{Airflow, Hour, Season};
+use ::winter::season::{Hour, Season};
 use ::winter::shape::Place;
 use ::winter::weather::Weather;
 use measure::{Length, Pitch};
@@ -15,27 +15,15 @@ use super::{Ablation, cool, pond};
 /// What looks at a state in every hour.
 pub(super) trait Watch {
     /// After an hour, lived in and with rooms as cold as outdoors.
-    fn hour<A: Airflow>(
-        &mut self,
-        model: &Model<'_>,
-        lived: &Season<'_, A>,
-        cold: &Season<'_, A>,
-        hour: &Hour,
-    );
+    fn hour(&mut self, model: &Model<'_>, lived: &Season<'_>, cold: &Season<'_>, hour: &Hour);
 }
 
 impl Watch for () {
-    fn hour<A: Airflow>(&mut self, _: &Model<'_>, _: &Season<'_, A>, _: &Season<'_, A>, _: &Hour) {}
+    fn hour(&mut self, _: &Model<'_>, _: &Season<'_>, _: &Season<'_>, _: &Hour) {}
 }
 
 impl<W: Watch> Watch for Option<W> {
-    fn hour<A: Airflow>(
-        &mut self,
-        model: &Model<'_>,
-        lived: &Season<'_, A>,
-        cold: &Season<'_, A>,
-        hour: &Hour,
-    ) {
+    fn hour(&mut self, model: &Model<'_>, lived: &Season<'_>, cold: &Season<'_>, hour: &Hour) {
         if let Some(watch) = self {
             watch.hour(model, lived, cold, hour);
         }
@@ -43,13 +31,7 @@ impl<W: Watch> Watch for Option<W> {
 }
 
 impl<W: Watch, V: Watch> Watch for (W, V) {
-    fn hour<A: Airflow>(
-        &mut self,
-        model: &Model<'_>,
-        lived: &Season<'_, A>,
-        cold: &Season<'_, A>,
-        hour: &Hour,
-    ) {
+    fn hour(&mut self, model: &Model<'_>, lived: &Season<'_>, cold: &Season<'_>, hour: &Hour) {
         self.0.hour(model, lived, cold, hour);
         self.1.hour(model, lived, cold, hour);
     }
@@ -68,14 +50,14 @@ pub(super) struct Raw {
 }
 
 impl Watch for Vec<Raw> {
-    fn hour<A: Airflow>(&mut self, model: &Model<'_>, lived: &Season<'_, A>, cold: &Season<'_, A>, _: &Hour) {
+    fn hour(&mut self, model: &Model<'_>, lived: &Season<'_>, cold: &Season<'_>, _: &Hour) {
         let columns = lived.columns();
         let strips = || columns.iter().zip(&lived.house().strips);
         let area: f64 = strips().map(|(_, strip)| strip.area).sum();
         let mean = |of: fn(&::winter::column::Column) -> f64| {
             strips().map(|(column, strip)| of(column) * strip.area).sum::<f64>() / area
         };
-        let on_metre = |season: &Season<'_, A>, eave: &super::model::Eave| {
+        let on_metre = |season: &Season<'_>, eave: &super::model::Eave| {
             season.columns()[eave.strip].ice() * eave.cold.m()
         };
         self.push(Raw {

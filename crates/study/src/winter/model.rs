@@ -2,7 +2,7 @@
 
 use ::winter::column::Base;
 use ::winter::house_air::{AtticAir, HouseAir, Last, Passage, VENT_DISCHARGE};
-use ::winter::season::{Airflow, Aspect, Attic as Space, Below, House, Season, Strip};
+use ::winter::season::{Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
 use ::winter::snow::Law;
@@ -325,17 +325,17 @@ impl<'s> Model<'s> {
     }
 
     /// Mean temperature of the decks over attics, °C.
-    pub(super) fn deck<A: Airflow>(&self, season: &Season<'_, A>) -> f64 {
+    pub(super) fn deck(&self, season: &Season<'_>) -> f64 {
         self.deck_where(season, |shaped| matches!(shaped.place, Place::Over { .. }))
     }
 
     /// Mean temperature of the deck over each attic, °C.
-    pub(super) fn decks<A: Airflow>(&self, season: &Season<'_, A>) -> Vec<f64> {
+    pub(super) fn decks(&self, season: &Season<'_>) -> Vec<f64> {
         let over = |attic: usize| self.deck_where(season, |shaped| shaped.below == Below::Attic(attic));
         (0..self.spaces.len()).map(over).collect()
     }
 
-    fn deck_where<A: Airflow>(&self, season: &Season<'_, A>, is_meant: impl Fn(&Shaped) -> bool) -> f64 {
+    fn deck_where(&self, season: &Season<'_>, is_meant: impl Fn(&Shaped) -> bool) -> f64 {
         let over = self.shaped.iter().zip(season.columns()).filter(|(shaped, _)| is_meant(shaped));
         let (area, sum) = over.fold((0.0, 0.0), |(area, sum), (shaped, column)| {
             (area + shaped.area.m2(), sum + shaped.area.m2() * column.deck())

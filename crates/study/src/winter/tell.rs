@@ -1,6 +1,6 @@
 //! What a winter comes to, in figures.
 
-use ::winter::season::{Airflow, Hour, Season};
+use ::winter::season::{Hour, Season};
 
 use super::model::Model;
 use super::{Closing, Damp, Fixes, pond};
@@ -156,11 +156,11 @@ impl State {
         self.leak / FREEZING_AIR
     }
 
-    pub(super) fn add<A: Airflow, B: Airflow>(
+    pub(super) fn add(
         &mut self,
         model: &Model<'_>,
-        lived: &Season<'_, A>,
-        cold: &Season<'_, B>,
+        lived: &Season<'_>,
+        cold: &Season<'_>,
         hour: &Hour,
         rooms: f64,
     ) {
@@ -217,7 +217,7 @@ impl State {
         self.damp.iter().map(|damp| damp.wood).reduce(f64::max)
     }
 
-    pub(super) fn end<A: Airflow, B: Airflow>(&mut self, lived: &Season<'_, A>, cold: &Season<'_, B>) {
+    pub(super) fn end(&mut self, lived: &Season<'_>, cold: &Season<'_>) {
         self.melt = lived.sums().base_melt - cold.sums().base_melt;
         self.icicles = lived.sums().cold_drip - cold.sums().cold_drip;
         (self.slid, self.blown) = (lived.sums().slid, lived.sums().blown);

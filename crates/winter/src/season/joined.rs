@@ -5,9 +5,9 @@
 
 use heat::air::SPECIFIC_HEAT;
 
-use super::{Airflow, FINE, HALVED, Hour, PASSES, Season};
+use super::{FINE, HALVED, Hour, PASSES, Season};
 
-impl<A: Airflow> Season<'_, A> {
+impl Season<'_> {
     /// Attics at which nothing would be left, air and all, if their strips went on along the slopes of the last pass; half the way there where that has led
     /// on long enough.
     pub(super) fn seek_together(&mut self, hour: &Hour, may_lead: bool) {
