@@ -436,6 +436,7 @@ proptest! {
     #[test]
     fn wood_is_wetter_in_damper_air(t in -1.0..55.0_f64, rh in 0.0..0.99_f64, step in 0.001..0.01_f64) {
         prop_assert!(wood_moisture(t, rh + step) > wood_moisture(t, rh));
+        prop_assert!((humidity_over(t, wood_moisture(t, rh)) - rh).abs() < 1e-9);
         prop_assert!(humidity_over(t, 0.9) >= 1.0 - 1e-12, "wetter than air makes it");
     }
 

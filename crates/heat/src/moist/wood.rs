@@ -13,41 +13,64 @@ const CLOSE: f64 = 1e-12;
 const COLDEST: f64 = -1.1;
 const HOTTEST: f64 = 55.0;
 
-/// Moisture wood comes to at a temperature, °C, and relative humidity, 0 to 1; share of its dry weight.
-pub fn wood_moisture(temperature: f64, humidity: f64) -> f64 {
-    let t = temperature.clamp(COLDEST, HOTTEST);
-    let h = humidity.clamp(0.0, 1.0);
-    let w = 349.0 + 1.29 * t + 0.0135 * t * t;
-    let k = 0.805 + 0.000_736 * t - 0.000_002_73 * t * t;
-    let k1 = 6.27 - 0.009_38 * t - 0.000_303 * t * t;
-    let k2 = 1.91 + 0.0407 * t - 0.000_293 * t * t;
-    let (kh, both) = (k * h, k1 * k2 * k * k * h * h);
-    18.0 / w * (kh / (1.0 - kh) + (k1 * kh + 2.0 * both) / (1.0 + k1 * kh + both))
+/// Constants of the equation at a temperature, °C.
+struct Sorption {
+    /// Moisture is so much times the sum of its two parts.
+    by: f64,
+    k: f64,
+    k1: f64,
+    /// k1·k2.
+    both: f64,
 }
 
-/// Relative humidity, 0 to 1, of the air over wood of a moisture, to a part in 10¹²: wetter than air can make it is 1. By the chord, halving the weight of an end
-/// that stays (Illinois rule), since it is asked of every piece of wood in every hour.
+impl Sorption {
+    fn at(temperature: f64) -> Self {
+        let t = temperature.clamp(COLDEST, HOTTEST);
+        let k1 = 6.27 - 0.009_38 * t - 0.000_303 * t * t;
+        Self {
+            by: 18.0 / (349.0 + 1.29 * t + 0.0135 * t * t),
+            k: 0.805 + 0.000_736 * t - 0.000_002_73 * t * t,
+            k1,
+            both: k1 * (1.91 + 0.0407 * t - 0.000_293 * t * t),
+        }
+    }
+}
+
+/// Moisture wood comes to at a temperature, °C, and relative humidity, 0 to 1; share of its dry weight.
+pub fn wood_moisture(temperature: f64, humidity: f64) -> f64 {
+    let Sorption { by, k, k1, both } = Sorption::at(temperature);
+    let kh = k * humidity.clamp(0.0, 1.0);
+    let of_both = both * kh * kh;
+    by * (kh / (1.0 - kh) + (k1 * kh + 2.0 * of_both) / (1.0 + k1 * kh + of_both))
+}
+
+/// Relative humidity, 0 to 1, of the air over wood of a moisture, to a part in 10¹²: wetter than air can make it is 1. With its fractions cleared the equation is a
+/// cubic, which falls between its ends: Newton's method, halving where that leads out of them.
 pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
-    let off = |humidity: f64| wood_moisture(temperature, humidity) - moisture;
-    let (mut low, mut high) = ((0.0, off(0.0)), (1.0, off(1.0)));
-    if low.1 >= 0.0 || high.1 <= 0.0 {
-        return if low.1 >= 0.0 { 0.0 } else { 1.0 };
+    let Sorption { by, k, k1, both } = Sorption::at(temperature);
+    let sum = moisture / by;
+    let [cubed, squared, plain] =
+        [both * (1.0 - sum), sum * (both - k1) - 2.0 * both, sum * (k1 - 1.0) - (1.0 + k1)];
+    let value = |x: f64| ((cubed * x + squared) * x + plain) * x + sum;
+    if sum <= 0.0 || value(k) >= 0.0 {
+        return if sum <= 0.0 { 0.0 } else { 1.0 };
     }
-    while high.0 - low.0 > CLOSE {
-        let humidity = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
-        let miss = off(humidity);
-        if miss.abs() < CLOSE {
-            return humidity;
-        }
-        if miss < 0.0 {
-            low = (humidity, miss);
-            high.1 *= 0.5;
+    let (mut low, mut high, mut x) = (0.0, k, 0.5 * k);
+    while high - low > CLOSE {
+        let miss = value(x);
+        if miss > 0.0 {
+            low = x
         } else {
-            high = (humidity, miss);
-            low.1 *= 0.5;
+            high = x
         }
+        let led = x - miss / ((3.0 * cubed * x + 2.0 * squared) * x + plain);
+        let next = if led > low && led < high { led } else { f64::midpoint(low, high) };
+        if (next - x).abs() < CLOSE {
+            return next / k;
+        }
+        x = next;
     }
-    f64::midpoint(low.0, high.0)
+    x / k
 }
 
 /// How wood of a moisture stands.
