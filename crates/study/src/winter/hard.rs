@@ -72,7 +72,7 @@ impl Hard {
         };
         let cool = cool(units);
         format!(
-            "hard winter: the same year, colder by {colder} in months of a mean under {cool}, rain in air that is then cold enough taken as snow, {} times the snow; as cold and as snowy as one in ten",
+            "Hard winter: the same year, colder by {colder} in months of a mean under {cool}, rain in air that is then cold enough taken as snow, {} times the snow; as cold and as snowy as one in ten",
             self.snowier
         )
     }
