@@ -9,15 +9,20 @@
 //! # Ledger
 //! Mass and heat of all strips, and heat of the attics, close in each step; the worst of each is kept ([`Ledger`]).
 
+mod air;
+mod house;
 mod joined;
 mod search;
+mod told;
 
 use heat::air::SPECIFIC_HEAT;
 
+pub use self::air::{Airflow, Passing, Steady, Through};
+pub use self::house::{Aspect, Attic, Below, Hour, House, Strip};
 use self::search::Search;
-use crate::column::{Base, Column, Fall, Outcome, Ready, Trial};
+pub use self::told::{Ledger, Sums};
+use crate::column::{Column, Fall, Outcome, Ready, Trial};
 use crate::sky::on_cosine;
-use crate::slide::{Moved, Moves};
 use crate::surface::Sky;
 
 /// Passes over all strips in a step, and those after which what is bracketed is halved: air that quickens as an attic warms is not in the slope.
@@ -26,181 +31,6 @@ const HALVED: usize = 8;
 /// An attic this near its balance has found it, K; between two passes it is sought more finely.
 const STILL: f64 = 1e-4;
 const FINE: f64 = 2e-5;
-
-/// What lies under a strip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Below {
-    /// The air of an attic, by its number.
-    Attic(usize),
-    /// Air outdoors, as under an overhang.
-    Outdoors,
-}
-
-/// A strip across a plane, or along a valley.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Strip {
-    /// The plane it lies in, by its number.
-    pub plane: usize,
-    /// Area on the slope, m².
-    pub area: f64,
-    /// What lies under it.
-    pub below: Below,
-    /// Deck and covering.
-    pub base: Base,
-    /// Snow on a m² of it for each kg/m² that falls on open ground: by the slope and the wind.
-    pub catch: f64,
-    /// Strips after it in order into which its water runs, each with its share; the rest leaves the roof.
-    pub to: Vec<(usize, f64)>,
-}
-
-/// How a plane lies.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Aspect {
-    /// Cosine of its slope.
-    pub cosine: f64,
-}
-
-/// An attic.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Attic {
-    /// Heat through ceiling and walls to the rooms for each kelvin, W/K.
-    pub to_rooms: f64,
-    /// Heat through gables straight to the air outdoors, W/K.
-    pub to_outdoors: f64,
-    /// Heat its air holds, J/K; may be 0.
-    pub capacity: f64,
-}
-
-/// A roof over its attics.
-#[derive(Clone, Debug, PartialEq)]
-pub struct House {
-    /// Strips, those uphill before those their water runs into.
-    pub strips: Vec<Strip>,
-    /// Planes, by number.
-    pub planes: Vec<Aspect>,
-    /// Attics, by number.
-    pub attics: Vec<Attic>,
-    /// Snow that slides and drifts.
-    pub moves: Moves,
-}
-
-/// Air through an attic, kg/s.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Through {
-    /// From the rooms.
-    pub leak: f64,
-    /// From outdoors.
-    pub vent: f64,
-}
-
-/// Air that passes from one attic to another.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Passing {
-    /// The attic it comes from, by number.
-    pub from: usize,
-    /// The attic it comes to.
-    pub to: usize,
-    /// kg/s, at least 0.
-    pub flow: f64,
-}
-
-/// What moves air.
-pub trait Airflow: std::fmt::Debug {
-    /// Air through each attic at the temperatures of outdoors, rooms and attics, °C, and wind, m/s.
-    fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]);
-
-    /// What passed from attic to attic then; a way that is there is told also while nothing passes.
-    fn between(&self) -> &[Passing] {
-        &[]
-    }
-}
-
-/// Air that moves alike in every hour.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Steady(pub Vec<Through>);
-
-impl Airflow for Steady {
-    fn through(&mut self, _: f64, _: f64, _: f64, _: &[f64], flows: &mut [Through]) {
-        flows.copy_from_slice(&self.0);
-    }
-}
-
-/// Weather of a step over the whole roof.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Hour {
-    /// Over a level surface; its sun is not used.
-    pub sky: Sky,
-    /// Air of the rooms, °C.
-    pub rooms: f64,
-    /// Sun on each plane, W/m².
-    pub sun: Vec<f64>,
-    /// Snow on open ground, kg/m².
-    pub snow: f64,
-    /// Rain on open ground, kg/m².
-    pub rain: f64,
-    /// Where the wind comes from, degrees clockwise from north, where it is known.
-    pub wind_from: Option<f64>,
-    /// Length, s.
-    pub seconds: f64,
-}
-
-/// What does not close, at its worst.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Ledger {
-    /// Of a strip in a step, kg/m².
-    pub mass: f64,
-    /// Of a strip in a step, J/m².
-    pub heat: f64,
-    /// Of an attic in a step, W.
-    pub attic: f64,
-}
-
-impl Ledger {
-    /// The worse of both.
-    #[must_use]
-    pub const fn worst(self, other: Self) -> Self {
-        Self {
-            mass: self.mass.max(other.mass),
-            heat: self.heat.max(other.heat),
-            attic: self.attic.max(other.attic),
-        }
-    }
-}
-
-/// Sums over the hours, for the whole roof unless it says otherwise.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Sums {
-    /// Snow and ice melted by what is under them, kg.
-    pub base_melt: f64,
-    /// Snow melted from above, kg.
-    pub melt: f64,
-    /// Water frozen on the deck, kg.
-    pub freeze: f64,
-    /// Water off the roof while it froze outdoors, kg.
-    pub cold_drip: f64,
-    /// Water off the roof otherwise, kg.
-    pub drip: f64,
-    /// Snow and rain that fell on it, kg.
-    pub fallen: f64,
-    /// Vapour that left, kg.
-    pub sublimation: f64,
-    /// Snow that slid off to the ground, kg.
-    pub slid: f64,
-    /// Snow that slid onto a lower roof or a less steep one, kg.
-    pub landed: f64,
-    /// Snow that the wind blew off, kg.
-    pub blown: f64,
-    /// Snow that the wind moved behind ridges, kg.
-    pub drifted: f64,
-    /// Heat from the rooms into the attics through ceilings, J.
-    pub through_ceiling: f64,
-    /// And with the air that leaks, J.
-    pub with_leaks: f64,
-    /// Heat from below through the decks, whichever way it went, J.
-    pub moved: f64,
-    /// Heat that did not close in the strips, whichever way it missed, J.
-    pub missed: f64,
-}
 
 /// A roof on its way through the hours.
 #[derive(Debug)]
@@ -316,16 +146,6 @@ impl<'h> Season<'h> {
     /// All water on the roof, kg.
     pub fn mass(&self) -> f64 {
         self.columns.iter().zip(&self.house.strips).map(|(column, strip)| column.mass() * strip.area).sum()
-    }
-
-    /// Heat and mass that did not close, as shares of what moved and fell, of a season that began bare.
-    pub fn closure(&self) -> [f64; 2] {
-        let Sums { fallen, drip, cold_drip, sublimation, slid, blown, moved, missed, .. } = self.sums;
-        let share = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { 0.0 };
-        [
-            share(missed, moved),
-            share((fallen - drip - cold_drip - sublimation - slid - blown - self.mass()).abs(), fallen),
-        ]
     }
 
     /// One step.
@@ -480,46 +300,5 @@ impl<'h> Season<'h> {
         let all = to_rooms + to_outdoors + (leak + vent) * SPECIFIC_HEAT + slope + stored;
         // an attic that nothing warms or cools keeps its temperature
         (left, if all > 0.0 { all } else { 1.0 })
-    }
-
-    /// Sums and ledger of snow that moved.
-    fn tell_moved(&mut self, moved: &Moved) {
-        let sums = &mut self.sums;
-        sums.slid += moved.slid;
-        sums.landed += moved.landed;
-        sums.blown += moved.blown;
-        sums.drifted += moved.drifted;
-        sums.missed += moved.heat_error.abs();
-        self.ledger.mass = self.ledger.mass.max(moved.mass_error.abs() / self.area);
-        self.ledger.heat = self.ledger.heat.max(moved.heat_error.abs() / self.area);
-    }
-
-    /// Sums and ledger after the last pass.
-    fn tell(&mut self, hour: &Hour) {
-        for (i, (strip, outcome)) in self.house.strips.iter().zip(&self.outcomes).enumerate() {
-            let area = strip.area;
-            let leaves = 1.0 - strip.to.iter().map(|(_, share)| share).sum::<f64>();
-            let cosine = self.house.planes[strip.plane].cosine;
-            let sums = &mut self.sums;
-            sums.base_melt += outcome.base_melt * area;
-            sums.melt += outcome.melt * area;
-            sums.freeze += outcome.base_freeze * area;
-            let off = outcome.runoff * leaves * area;
-            *if hour.sky.air < 0.0 { &mut sums.cold_drip } else { &mut sums.drip } += off;
-            sums.fallen += (hour.snow * strip.catch + hour.rain * cosine) * area;
-            sums.sublimation += outcome.sublimation * area;
-            sums.moved += outcome.from_below.abs() * area;
-            sums.missed += outcome.heat_error.abs() * area;
-            self.ledger.mass = self.ledger.mass.max(outcome.mass_error.abs());
-            self.ledger.heat = self.ledger.heat.max(outcome.heat_error.abs());
-            debug_assert!(strip.to.iter().all(|(next, _)| *next > i), "water runs on to later strips");
-        }
-        for (i, attic) in self.house.attics.iter().enumerate() {
-            let warmer = self.work.rooms - self.attics[i];
-            self.sums.through_ceiling += attic.to_rooms * warmer * hour.seconds;
-            self.sums.with_leaks += self.flows[i].leak * SPECIFIC_HEAT * warmer * hour.seconds;
-            let (left, _) = self.left_over(i, self.attics[i], hour);
-            self.ledger.attic = self.ledger.attic.max(left.abs());
-        }
     }
 }
