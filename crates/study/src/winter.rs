@@ -17,6 +17,7 @@ mod hard;
 mod log;
 pub(crate) mod model;
 mod parameters;
+mod room;
 mod run;
 mod sample;
 mod sensitivity;

@@ -1,24 +1,25 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir, Last, Passage, VENT_DISCHARGE};
+use ::winter::house_air::{AtticAir, HouseAir, Last, VENT_DISCHARGE};
 use ::winter::season::{Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
 use ::winter::snow::Law;
 use ::winter::surface::Turbulence;
 use heat::air::{Leak, station_pressure};
-use job::{Attic, AtticState, Problem};
+use job::{Attic, Problem};
 use measure::{Area, Flow, Length, Pitch, RValue};
-use roof::{PlaneId, Roof};
-use takeoff::{Region, VentCheck, Vented};
+use roof::PlaneId;
+use takeoff::Vented;
 
 use super::falls::Falls;
 use super::fans::{Fans, Running};
+use super::room::{LEFT, Room, attic_at, figures, heights, is_under, passages};
 use super::unknown::Draw;
 use super::{Closing, Fixes};
 use crate::Study;
-use crate::heat::{CEILING, Foam};
+use crate::heat::CEILING;
 
 /// Bands over the attic in a plane.
 pub(super) const BANDS: usize = 5;
@@ -54,24 +55,6 @@ pub(crate) struct Model<'s> {
     leakage: Flow,
     pub(super) falls: Falls,
     fans: Fans,
-}
-
-/// An attic with what was surveyed of it and of its vents.
-struct Room<'s> {
-    attic: &'s Attic,
-    vents: &'s VentCheck,
-    /// Figures as found and as planned.
-    states: [Figures; 2],
-    heights: [Length; 2],
-    /// As [`crate::heat::Envelope`] has them.
-    heels: [Area; 2],
-    foam: Option<Foam>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Figures {
-    insulation: RValue,
-    leakage: Flow,
 }
 
 impl<'s> Model<'s> {
@@ -342,119 +325,6 @@ impl<'s> Model<'s> {
         });
         if area > 0.0 { sum / area } else { f64::NAN }
     }
-}
-
-/// Share of leaks that is left whatever is closed.
-const LEFT: f64 = 0.1;
-
-impl Room<'_> {
-    /// Leakage of the ceiling with the house at 50 Pa, found and sealed so many times what is written, and what closing cantilevers takes off what was found, m³/s.
-    fn leaks(&self, fixes: Fixes, [found, sealing]: [f64; 2], closed: f64) -> Flow {
-        if let Some(foam) = self.foam.filter(|_| fixes.foam) {
-            return (foam.leakage * sealing).min(self.states[0].leakage * found);
-        }
-        if fixes.seal && self.attic.plan.leakage.is_some() {
-            return self.states[1].leakage * sealing;
-        }
-        let open = self.states[0].leakage * found;
-        Flow::from_m3_s((open.m3_s() - closed).max(LEFT * open.m3_s()))
-    }
-
-    /// Low or high vents: what is laid new is as open as its label says, what is left as it was is so many times as open as written.
-    fn open(
-        &self,
-        fixes: Fixes,
-        of: impl Fn(&Vented) -> Area,
-        is_done: bool,
-        [factor, through]: [f64; 2],
-    ) -> Area {
-        let [found, plan] = [&self.vents.found, &self.vents.plan].map(of);
-        if fixes.balanced {
-            self.vents.required * (0.5 * through)
-        } else if is_done && plan != found {
-            plan * through
-        } else {
-            found * (factor * through)
-        }
-    }
-
-    /// Loss of the ceiling, W/K, with what its heels let through; insulation resists so many times what is written.
-    fn to_rooms(&self, state: usize, factor: f64) -> f64 {
-        let field = self.states[state].insulation * factor + RValue::from_us(CEILING);
-        (self.heated() + self.heels[state]).m2() / field.si()
-    }
-
-    fn heated(&self) -> Area {
-        self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
-    }
-}
-
-/// What a state has, or what it keeps of another.
-fn figures(state: &AtticState, before: Option<Figures>) -> Option<Figures> {
-    let insulation = state.effective.as_ref().map(|r| r.value).or(before.map(|before| before.insulation))?;
-    let leakage = state.leakage.or(before.map(|before| before.leakage))?;
-    Some(Figures { insulation, leakage })
-}
-
-/// Low and high vents over the datum: at the lowest plate, and at the top of the planes over it.
-fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
-    let walls = roof.walls.iter().filter(|wall| attic.under.contains(&wall.block));
-    let plate = walls.map(|wall| wall.plate.m()).fold(f64::INFINITY, f64::min);
-    let planes =
-        roof.planes.iter().filter(|plane| plane.blocks.iter().any(|block| attic.under.contains(block)));
-    let top = planes.flat_map(|plane| &plane.outline).map(|point| point[2]).fold(plate, f64::max);
-    [plate, top].map(Length::from_m)
-}
-
-/// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks, and its part of them.
-fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
-    let (roof, is_its) = (&study.roof, |block: &String| attic.under.contains(block));
-    roof.plane(plane).blocks.iter().any(is_its)
-        && Region::of(&study.job, attic).holds(at)
-        && attic.under.iter().any(|block| is_inside(roof, block, at))
-}
-
-/// Open ways between attics: as tall as wide, their foot on the higher of the two ceilings.
-fn passages(spaces: &[Room<'_>]) -> Vec<Passage> {
-    let of = |(number, room): (usize, &Room<'_>)| -> Vec<Passage> {
-        let of = |joined: &job::Joined| {
-            let other = spaces.iter().position(|other| other.attic.name == joined.to)?;
-            Some(Passage {
-                between: [number, other],
-                area: joined.area.value,
-                tall: Length::from_m(joined.area.value.m2().sqrt()),
-                foot: room.heights[0].max(spaces[other].heights[0]),
-            })
-        };
-        room.attic.joined.iter().filter_map(of).collect()
-    };
-    spaces.iter().enumerate().flat_map(of).collect()
-}
-
-/// The attic over a point, the one with the largest ceiling where none is or nobody wrote the point.
-fn attic_at(study: &Study, spaces: &[Room<'_>], at: Option<[f64; 2]>) -> Option<usize> {
-    let is_over = |room: &Room<'_>| {
-        let (attic, roof) = (room.attic, &study.roof);
-        at.is_some_and(|at| {
-            Region::of(&study.job, attic).holds(at)
-                && attic.under.iter().any(|block| is_inside(roof, block, at))
-        })
-    };
-    let largest = || {
-        let all = spaces.iter().enumerate();
-        all.max_by(|(_, a), (_, b)| a.heated().m2().total_cmp(&b.heated().m2())).map(|(i, _)| i)
-    };
-    spaces.iter().position(is_over).or_else(largest)
-}
-
-/// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.
-fn is_inside(roof: &Roof, block: &str, [x, y]: [f64; 2]) -> bool {
-    let walls = roof.walls.iter().filter(|wall| wall.block == block);
-    let crosses = |wall: &&roof::Wall| {
-        let ([ax, ay], [bx, by]) = (wall.from, wall.to);
-        (ay > y) != (by > y) && x < ax + (bx - ax) * (y - ay) / (by - ay)
-    };
-    walls.filter(crosses).count() % 2 == 1
 }
 
 /// Eaves with ice that may stand on them.
