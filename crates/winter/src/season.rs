@@ -245,8 +245,8 @@ impl<'h> Season<'h> {
         from.extend((0..count).map(|i| [self.attics[i], self.left_over(i, self.attics[i], hour).0]));
         if is_rough {
             // where they would be if air went on as it went: the search for the air that goes sets out nearer its end
-            for i in 0..count {
-                let (left, slope) = self.left_over(i, from[i][0], hour);
+            for (i, [at_pass, _]) in from.iter().enumerate() {
+                let (left, slope) = self.left_over(i, *at_pass, hour);
                 self.attics[i] += left / slope;
             }
             self.move_air(hour);

@@ -59,9 +59,9 @@ pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
     while high - low > CLOSE {
         let miss = value(x);
         if miss > 0.0 {
-            low = x
+            low = x;
         } else {
-            high = x
+            high = x;
         }
         let led = x - miss / ((3.0 * cubed * x + 2.0 * squared) * x + plain);
         let next = if led > low && led < high { led } else { f64::midpoint(low, high) };

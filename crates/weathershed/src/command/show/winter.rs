@@ -75,7 +75,7 @@ fn states(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
     row(format!("ice on the eaves, {eave}"), |state| state.ice, |bands| &bands.ice, ice);
     row(format!("ice of the sun alone, {eave}"), |state| state.sun_ice, |bands| &bands.sun_ice, ice);
     row(format!("melted from below, {}", unit("gal", "kg")), |state| state.melt, |bands| &bands.melt, melt);
-    let icicles = format!("of it drips in freezing air, for icicles, {}", unit("gal", "kg"));
+    let icicles = format!("drips off in freezing air, for icicles, {}", unit("gal", "kg"));
     row(icicles, |state| state.icicles, |bands| &bands.icicles, melt);
     row(
         "days with a pond past the membrane".into(),
