@@ -113,7 +113,7 @@ fn winter_sheet_holds_every_fix_every_fill_the_closing_and_the_hold_point() {
     }
     for words in [
         "eavesasfound:helpsnothing",
-        "hardwinter:thesameyear",
+        "Hardwinter:thesameyear",
         "Wholewinters",
         "waterheaterinthishouse",
         "Nobodyontheroof",
