@@ -27,7 +27,7 @@ use book::{Book, LookupError};
 use job::{FanEnd, Job, Lumber, Problem, SpaceKind};
 use measure::{Area, Length};
 use roof::Roof;
-use takeoff::Takeoff;
+use takeoff::{Takeoff, VentCheck};
 
 use crate::Study;
 use crate::winter::model::Model;
@@ -227,7 +227,12 @@ pub(crate) fn looked_at(of: (&Job, &Book), roof: &Roof, takeoff: &Takeoff) -> Re
 
 /// Ceiling of a space over heated rooms.
 fn area(desk: &Desk<'_>, attic: &job::Attic) -> Area {
-    let vented = desk.takeoff.vents.iter().find(|check| check.attic == attic.name).map(|check| check.space);
+    heated_ceiling(attic, desk.takeoff.vents.iter().find(|check| check.attic == attic.name))
+}
+
+/// The same, its vents at hand.
+pub(crate) fn heated_ceiling(attic: &job::Attic, vents: Option<&VentCheck>) -> Area {
+    let vented = vents.map(|check| check.space);
     attic.heated_ceiling.or(attic.ceiling).or(vented).unwrap_or(Area::ZERO)
 }
 

@@ -126,6 +126,11 @@ impl Winter {
         fixes.iter().any(|fix| fix.name == row.name).then(|| row.why(found))
     }
 
+    /// The same of all of them, each after its name.
+    pub fn whys(&self) -> impl Iterator<Item = String> {
+        self.ablation.iter().filter_map(|row| Some(format!("{}: {}", row.name, self.why(row)?)))
+    }
+
     /// Fixes that take nothing that could be seen off the melt at 22 °F, and why; none where nothing melts.
     pub fn useless(&self) -> Vec<(&Ablation, &'static str)> {
         let Some((found, fixes)) = self.ablation.split_first().filter(|(found, _)| found.melt_day > 0.0)

@@ -1,26 +1,19 @@
 //! Attics that exchange air.
 
+mod deck;
+
 use heat::air::Leak;
 use heat::moist::saturation_over_water;
 use measure::{Area, Flow, Length};
 use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
-use winter::column::{Base, Column};
+use winter::column::Column;
 use winter::house_air::{AtticAir, HouseAir, Last, Passage};
 use winter::season::{Airflow, Aspect, Attic, Below, Hour, House, Season, Strip};
 use winter::slide::Moves;
-use winter::snow::Law;
-use winter::surface::{Sky, Turbulence};
+use winter::surface::Sky;
 
-const DECK: Base = Base {
-    capacity: 14_000.0,
-    inward: 0.2,
-    outward: 0.0935,
-    absorbed: 0.9,
-    emissivity: 0.9,
-    turbulence: Turbulence::Film { still: 4.0, windy: 4.0 },
-    snow: Law::FULL,
-};
+use deck::DECK;
 
 /// Losses through two ceilings, W/K: badly and well insulated.
 const TO_ROOMS: [f64; 2] = [50.0, 12.0];

@@ -1,24 +1,17 @@
 //! Snow that slides and drifts: what goes and what stays, and that nothing is lost on the way.
 
+mod deck;
+
 use book::Book;
 use heat::moist::saturation_over_water;
 use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
-use winter::column::{Base, Column};
+use winter::column::Column;
 use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
 use winter::slide::{Drift, DriftLaw, Moves, Open, Way};
-use winter::snow::Law;
-use winter::surface::{Sky, Turbulence};
+use winter::surface::Sky;
 
-const DECK: Base = Base {
-    capacity: 14_000.0,
-    inward: 0.2,
-    outward: 0.0935,
-    absorbed: 0.9,
-    emissivity: 0.9,
-    turbulence: Turbulence::Film { still: 4.0, windy: 4.0 },
-    snow: Law::FULL,
-};
+use deck::DECK;
 
 /// Li and Pomeroy 1997, Tabler, Liston and Sturm 1998 (from memory).
 const LAW: DriftLaw = DriftLaw {

@@ -172,8 +172,7 @@ fn season(name: &str, states: &[State; 2], bill: &Bill, units: Units) -> SeasonR
 
 /// What each fix changes and whether that helps; then what could not be looked at.
 fn whys(winter: &Winter) -> Vec<String> {
-    let told = winter.ablation.iter().filter_map(|row| Some(format!("{}: {}", row.name, winter.why(row)?)));
-    told.chain(winter.left_out.iter().map(|why| format!("not looked at: {why}"))).collect()
+    winter.whys().chain(winter.left_out.iter().map(|why| format!("not looked at: {why}"))).collect()
 }
 
 fn made(winter: &Winter, units: Units) -> Vec<String> {

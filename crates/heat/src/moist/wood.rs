@@ -52,8 +52,11 @@ pub fn humidity_over(temperature: f64, moisture: f64) -> f64 {
     let [cubed, squared, plain] =
         [both * (1.0 - sum), sum * (both - k1) - 2.0 * both, sum * (k1 - 1.0) - (1.0 + k1)];
     let value = |x: f64| ((cubed * x + squared) * x + plain) * x + sum;
-    if sum <= 0.0 || value(k) >= 0.0 {
-        return if sum <= 0.0 { 0.0 } else { 1.0 };
+    if sum <= 0.0 {
+        return 0.0;
+    }
+    if value(k) >= 0.0 {
+        return 1.0;
     }
     let (mut low, mut high, mut x) = (0.0, k, 0.5 * k);
     while high - low > CLOSE {

@@ -135,6 +135,13 @@ pub enum SpaceKind {
     Cathedral,
 }
 
+impl AtticState {
+    /// Whether it tells of insulation: as planned, that some is laid.
+    pub const fn tells_insulation(&self) -> bool {
+        self.insulation.is_some() || self.effective.is_some()
+    }
+}
+
 impl SpaceKind {
     /// In words, for papers.
     pub const fn words(self) -> &'static str {

@@ -113,6 +113,18 @@ pub enum Room {
     Dryer,
 }
 
+impl Room {
+    /// As jobs and books write it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Bath => "bath",
+            Self::Kitchen => "kitchen",
+            Self::Laundry => "laundry",
+            Self::Dryer => "dryer",
+        }
+    }
+}
+
 /// Where the air of a fan goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[allow(missing_docs, reason = "plain names")]

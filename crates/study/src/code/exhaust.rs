@@ -3,7 +3,7 @@
 //! # Limits
 //! The job does not say which fan goes to which hood. Hoods that are there already serve the fans that end outdoors; new ones serve the others.
 
-use job::{Basis, Fan, FanEnd, OpeningKind, Room, State};
+use job::{Basis, Fan, FanEnd, OpeningKind, State};
 
 use super::desk::{Ask, Desk, because, input, of_job};
 use super::judge::{Check, Demand, Held};
@@ -48,7 +48,7 @@ impl Desk<'_> {
                 "a new hood for each fan that does not end outdoors",
                 &of_job(),
             );
-            self.one(&ask, format!("{} fan {}", room_word(fan.room), index + 1), check, vec![said]);
+            self.one(&ask, format!("{} fan {}", fan.room.name(), index + 1), check, vec![said]);
         }
     }
 }
@@ -65,14 +65,5 @@ const fn end_word(end: FanEnd) -> &'static str {
         FanEnd::Attic => "the attic",
         FanEnd::Soffit => "the soffit",
         FanEnd::RidgeVent => "a ridge vent",
-    }
-}
-
-const fn room_word(room: Room) -> &'static str {
-    match room {
-        Room::Bath => "bath",
-        Room::Kitchen => "kitchen",
-        Room::Laundry => "laundry",
-        Room::Dryer => "dryer",
     }
 }

@@ -12,7 +12,7 @@
 use book::LookupError;
 use heat::air::{Leak, density};
 use heat::energy::{Foam as Sprayed, leak_area};
-use job::{Attic, EdgeSlope, SpaceKind};
+use job::{Attic, Block, EdgeSlope, SpaceKind};
 use measure::{Area, Flow, Length, Pitch, Pressure, RValue};
 
 use super::air::{MEASURED_AT, STANDARD};
@@ -42,8 +42,8 @@ pub(super) fn of(desk: &Desk<'_>, attic: &Attic, area: Area) -> Result<Result<Fo
         return Ok(Err(format!("`{}`: the books do not say how {} is sprayed", attic.name, row.name)));
     };
     let room = match attic.kind {
-        SpaceKind::Attic => over_walls(desk, attic),
-        SpaceKind::Cathedral => in_bays(desk, attic),
+        SpaceKind::Attic => least(desk, attic, over_wall),
+        SpaceKind::Cathedral => least(desk, attic, in_bay),
     };
     let depth = match room {
         Ok(room) => asked(desk, attic)?.map_or(room, |asked| room.min(kind.depth(asked))),
@@ -81,33 +81,35 @@ fn asked(desk: &Desk<'_>, attic: &Attic) -> Result<Option<RValue>, LookupError> 
     }
 }
 
-/// The least room over the walls of an attic.
-fn over_walls(desk: &Desk<'_>, attic: &Attic) -> Result<Length, String> {
-    let mut least: Option<Length> = None;
-    for block in desk.blocks(attic) {
-        let sloped = block.edges.iter().flatten().filter_map(|edge| match &edge.slope {
-            EdgeSlope::Pitch(pitch) => Some(pitch.value),
-            EdgeSlope::Gable => None,
-        });
-        let factor = sloped.map(Pitch::slope_factor).fold(1.0, f64::max);
-        let Some(heel) = measured(block) else {
-            return Err(format!("`{}`: measure `block.{}.framing.heel`", attic.name, block.name));
-        };
-        let room = (heel - desk.clear * factor).max(Length::ZERO);
-        least = Some(least.map_or(room, |least| least.min(room)));
-    }
-    least.ok_or_else(|| format!("`{}` lies under no block with walls", attic.name))
+/// Room over the wall of a block, for foam under the way kept clear; else what to do about it, with a gap for the block's name.
+fn over_wall(desk: &Desk<'_>, block: &Block) -> Result<Length, &'static str> {
+    let sloped = block.edges.iter().flatten().filter_map(|edge| match &edge.slope {
+        EdgeSlope::Pitch(pitch) => Some(pitch.value),
+        EdgeSlope::Gable => None,
+    });
+    let factor = sloped.map(Pitch::slope_factor).fold(1.0, f64::max);
+    let heel = measured(block).ok_or("measure `block.{}.framing.heel`")?;
+    Ok((heel - desk.clear * factor).max(Length::ZERO))
 }
 
-/// The least room in the bays of a sloped ceiling.
-fn in_bays(desk: &Desk<'_>, attic: &Attic) -> Result<Length, String> {
-    let mut least: Option<Length> = None;
-    for block in desk.blocks(attic) {
-        let Some(size) = block.framing.as_ref().and_then(|framing| framing.size) else {
-            return Err(format!("`{}`: write `block.{}.framing.size`", attic.name, block.name));
-        };
-        let room = (dressed(size) - desk.clear).max(Length::ZERO);
-        least = Some(least.map_or(room, |least| least.min(room)));
-    }
+/// Room in the bays of a block under a sloped ceiling; else likewise.
+fn in_bay(desk: &Desk<'_>, block: &Block) -> Result<Length, &'static str> {
+    let size = block.framing.as_ref().and_then(|framing| framing.size);
+    let size = size.ok_or("write `block.{}.framing.size`")?;
+    Ok((dressed(size) - desk.clear).max(Length::ZERO))
+}
+
+/// The least room over all blocks of a space.
+fn least(
+    desk: &Desk<'_>,
+    attic: &Attic,
+    room: impl Fn(&Desk<'_>, &Block) -> Result<Length, &'static str>,
+) -> Result<Length, String> {
+    let of = |block: &Block| {
+        let told = |lacks: &str| format!("`{}`: {}", attic.name, lacks.replace("{}", &block.name));
+        room(desk, block).map_err(told)
+    };
+    let rooms = desk.blocks(attic).map(of).collect::<Result<Vec<_>, _>>()?;
+    let least = rooms.into_iter().reduce(Length::min);
     least.ok_or_else(|| format!("`{}` lies under no block with walls", attic.name))
 }

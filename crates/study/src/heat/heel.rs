@@ -88,9 +88,11 @@ pub(super) fn larger(desk: &Desk<'_>, attic: &Attic) -> Result<[Area; 2], Lookup
     let found = resists(&attic.found);
     let planned = resists(&attic.plan).or(found);
     let before = Kind::of(attic.found.insulation.as_deref(), desk.book)?;
-    let is_laid = attic.plan.insulation.is_some() || attic.plan.effective.is_some();
-    let after =
-        if is_laid { (planned, desk.kind(attic)?, desk.clear) } else { (found, before, Length::ZERO) };
+    let after = if attic.plan.tells_insulation() {
+        (planned, desk.kind(attic)?, desk.clear)
+    } else {
+        (found, before, Length::ZERO)
+    };
     let states = [(found, before, Length::ZERO), after];
     let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name);
     let soffits = check.map_or(&[][..], |check| &check.soffits);

@@ -4,7 +4,7 @@
 //! Common practice. What is covered cannot be sealed, looked at or led outdoors any more, and a tighter house can turn a flue round. Local code and licensed practice decide.
 
 use book::{Book, LookupError};
-use job::{FanEnd, Job, Room, VentClass};
+use job::{FanEnd, Job, VentClass};
 use measure::Length;
 
 use super::Breathing;
@@ -27,24 +27,12 @@ pub struct Hold {
 /// A row the books lack.
 pub fn work_holds(study: &Study, book: &Book) -> Result<Vec<Hold>, LookupError> {
     let job = &study.job;
-    let is_done = job.attics.iter().any(|attic| attic.plan.leakage.is_some() || is_laid(attic));
+    let is_done =
+        job.attics.iter().any(|attic| attic.plan.leakage.is_some() || attic.plan.tells_insulation());
     if !is_done {
         return Ok(Vec::new());
     }
     Ok(holds(job, &Breathing::of((job, book), None)?))
-}
-
-const fn room(room: Room) -> &'static str {
-    match room {
-        Room::Bath => "bath",
-        Room::Kitchen => "kitchen",
-        Room::Laundry => "laundry",
-        Room::Dryer => "dryer",
-    }
-}
-
-fn is_laid(attic: &job::Attic) -> bool {
-    attic.plan.insulation.is_some() || attic.plan.effective.is_some()
 }
 
 /// What passes before insulation covers it.
@@ -55,7 +43,7 @@ fn before(job: &Job) -> Vec<Hold> {
         prevents: prevents.to_owned(),
     };
     let inside = job.fans.iter().enumerate().filter(|(_, fan)| fan.ends.value != FanEnd::Outdoors);
-    let names: Vec<String> = inside.map(|(i, fan)| format!("fan {} ({})", i + 1, room(fan.room))).collect();
+    let names: Vec<String> = inside.map(|(i, fan)| format!("fan {} ({})", i + 1, fan.room.name())).collect();
     let fans = (!names.is_empty()).then(|| {
         hold(
             format!("{}: first of all, a smooth duct, insulated, to a hood of its own", names.join(", ")),
@@ -63,7 +51,7 @@ fn before(job: &Job) -> Vec<Hold> {
             "the rooms' water on the cold deck",
         )
     });
-    let is_laid = job.attics.iter().any(is_laid);
+    let is_laid = job.attics.iter().any(|attic| attic.plan.tells_insulation());
     let wires = is_laid.then(|| {
         hold(
             "wires, lights and flues in the attic are looked at before anything is laid over them".to_owned(),

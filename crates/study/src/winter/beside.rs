@@ -41,9 +41,8 @@ impl Winter {
         let lost = |lost: LookupError| vec![Problem::not_in_books(&lost)];
         let hard = Hard::of(book).map_err(lost)?;
         let spells = [Spell::of(model, weather), Spell::of(model, &hard.year(weather))];
-        let dampings = spells.each_ref().map(|spell| Damping::of(model, spell.first_air(), book));
-        let [soft_damp, hard_damp] = dampings;
-        let dampings = [soft_damp.map_err(lost)?, hard_damp.map_err(lost)?];
+        let damping = |spell: &Spell| Damping::of(model, spell.first_air(), book).map_err(lost);
+        let dampings = [damping(&spells[0])?, damping(&spells[1])?];
         let worth = Fixes::worth(model.study);
         let houses: Vec<Fixes> = worth.iter().map(|(_, fixes)| model.done(*fixes)).collect();
         let [first, last] = [0, houses.len() - 1].map(|row| houses[row]);

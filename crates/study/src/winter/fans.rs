@@ -3,22 +3,12 @@
 use ::winter::house_air::HouseAir;
 use book::{Book, LookupError};
 use heat::air::density;
-use job::{Fan, FanEnd, Job, OpeningKind, Room, State};
+use job::{Fan, FanEnd, Job, OpeningKind, State};
 
 /// Hours of a day in which the fans of a job run, as shares, in its order.
 pub(crate) fn shares(job: &Job, book: &Book) -> Result<Vec<f64>, LookupError> {
-    let of = |fan: &Fan| Ok(book.thermal().fan_use(row(fan.room))?.hours_a_day.middle() / 24.0);
+    let of = |fan: &Fan| Ok(book.thermal().fan_use(fan.room.name())?.hours_a_day.middle() / 24.0);
     job.fans.iter().map(of).collect()
-}
-
-/// The row of the books a fan has.
-const fn row(room: Room) -> &'static str {
-    match room {
-        Room::Bath => "bath",
-        Room::Kitchen => "kitchen",
-        Room::Laundry => "laundry",
-        Room::Dryer => "dryer",
-    }
 }
 
 /// A fan in the network.

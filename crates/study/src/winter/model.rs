@@ -9,7 +9,7 @@ use ::winter::snow::Law;
 use ::winter::surface::Turbulence;
 use heat::air::{Leak, station_pressure};
 use job::{Attic, Problem};
-use measure::{Area, Flow, Length, Pitch, RValue};
+use measure::{Area, Flow, Length, Pitch};
 use roof::PlaneId;
 use takeoff::Vented;
 
@@ -19,7 +19,6 @@ use super::room::{LEFT, Room, attic_at, figures, heights, is_under, passages};
 use super::unknown::Draw;
 use super::{Closing, Fixes};
 use crate::Study;
-use crate::heat::CEILING;
 
 /// Bands over the attic in a plane.
 pub(super) const BANDS: usize = 5;
@@ -178,14 +177,7 @@ impl<'s> Model<'s> {
         let aspects =
             self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
         let attics = self.spaces.iter().zip(&draw.attics).map(|(room, drawn)| {
-            let is_new = fixes.insulate && room.attic.plan.effective.is_some();
-            let factor = if is_new { draw.laying } else { drawn.insulation };
-            let to_rooms = match room.foam.filter(|_| fixes.foam) {
-                Some(foam) => {
-                    room.heated().m2() / (foam.resists * draw.laying + RValue::from_us(CEILING)).si()
-                }
-                None => room.to_rooms(usize::from(fixes.insulate), factor),
-            };
+            let to_rooms = room.to_rooms(fixes, [drawn.insulation, draw.laying]);
             Space { to_rooms, to_outdoors: 0.0, capacity: 0.0 }
         });
         House {

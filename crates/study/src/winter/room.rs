@@ -8,7 +8,7 @@ use takeoff::{Region, VentCheck, Vented};
 
 use super::Fixes;
 use crate::Study;
-use crate::heat::{CEILING, Foam};
+use crate::heat::{CEILING, Foam, heated_ceiling};
 
 /// An attic with what was surveyed of it and of its vents.
 pub(super) struct Room<'s> {
@@ -62,14 +62,22 @@ impl Room<'_> {
         }
     }
 
-    /// Loss of the ceiling, W/K, with what its heels let through; insulation resists so many times what is written.
-    pub(super) fn to_rooms(&self, state: usize, factor: f64) -> f64 {
-        let field = self.states[state].insulation * factor + RValue::from_us(CEILING);
-        (self.heated() + self.heels[state]).m2() / field.si()
+    /// Loss of the ceiling, W/K, with what its heels let through; insulation that is found and that is laid new resists so many times what is written. Foam is as deep
+    /// over the heels.
+    pub(super) fn to_rooms(&self, fixes: Fixes, [found, laid]: [f64; 2]) -> f64 {
+        let state = usize::from(fixes.insulate);
+        let is_new = fixes.insulate && self.attic.plan.effective.is_some();
+        let (resists, heels) = if let Some(foam) = self.foam.filter(|_| fixes.foam) {
+            (foam.resists * laid, Area::ZERO)
+        } else {
+            let factor = if is_new { laid } else { found };
+            (self.states[state].insulation * factor, self.heels[state])
+        };
+        (self.heated() + heels).m2() / (resists + RValue::from_us(CEILING)).si()
     }
 
     pub(super) fn heated(&self) -> Area {
-        self.attic.heated_ceiling.or(self.attic.ceiling).unwrap_or(self.vents.space)
+        heated_ceiling(self.attic, Some(self.vents))
     }
 }
 
@@ -93,9 +101,13 @@ pub(super) fn heights(roof: &Roof, attic: &Attic) -> [Length; 2] {
 /// Whether an attic lies under a plane at a point in plan: inside the wall lines of one of its blocks, and its part of them.
 pub(super) fn is_under(study: &Study, attic: &Attic, plane: PlaneId, at: [f64; 2]) -> bool {
     let (roof, is_its) = (&study.roof, |block: &String| attic.under.contains(block));
-    roof.plane(plane).blocks.iter().any(is_its)
-        && Region::of(&study.job, attic).holds(at)
-        && attic.under.iter().any(|block| is_inside(roof, block, at))
+    roof.plane(plane).blocks.iter().any(is_its) && is_over(study, attic, at)
+}
+
+/// Whether a point in plan is inside the wall lines of one of an attic's blocks, and in its part of them.
+fn is_over(study: &Study, attic: &Attic, at: [f64; 2]) -> bool {
+    Region::of(&study.job, attic).holds(at)
+        && attic.under.iter().any(|block| is_inside(&study.roof, block, at))
 }
 
 /// Open ways between attics: as tall as wide, their foot on the higher of the two ceilings.
@@ -117,18 +129,12 @@ pub(super) fn passages(spaces: &[Room<'_>]) -> Vec<Passage> {
 
 /// The attic over a point, the one with the largest ceiling where none is or nobody wrote the point.
 pub(super) fn attic_at(study: &Study, spaces: &[Room<'_>], at: Option<[f64; 2]>) -> Option<usize> {
-    let is_over = |room: &Room<'_>| {
-        let (attic, roof) = (room.attic, &study.roof);
-        at.is_some_and(|at| {
-            Region::of(&study.job, attic).holds(at)
-                && attic.under.iter().any(|block| is_inside(roof, block, at))
-        })
-    };
     let largest = || {
         let all = spaces.iter().enumerate();
         all.max_by(|(_, a), (_, b)| a.heated().m2().total_cmp(&b.heated().m2())).map(|(i, _)| i)
     };
-    spaces.iter().position(is_over).or_else(largest)
+    let there = at.and_then(|at| spaces.iter().position(|room| is_over(study, room.attic, at)));
+    there.or_else(largest)
 }
 
 /// Whether a point lies inside the wall lines of a block, by how often a line to the east crosses them.

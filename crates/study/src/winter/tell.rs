@@ -185,17 +185,14 @@ impl State {
         self.pond_days += if is_over { days } else { 0.0 };
         if hour.sky.air < HEATED {
             let house = lived.house();
-            let from_rooms =
-                house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
-                    (attic.to_rooms + flow.leak * heat::air::SPECIFIC_HEAT) * (rooms - at)
-                });
-            self.heat += from_rooms.sum::<f64>() * hour.seconds / 3.6e6;
-            let given =
-                house.attics.iter().zip(lived.attics()).zip(lived.flows()).map(|((attic, at), flow)| {
-                    let air = flow.leak * heat::air::SPECIFIC_HEAT * (rooms - hour.sky.air);
-                    attic.to_rooms * (rooms - at) + air
-                });
-            self.heating += given.sum::<f64>() * hour.seconds / 3.6e6;
+            let (mut from_rooms, mut given) = (0.0, 0.0);
+            for ((attic, at), flow) in house.attics.iter().zip(lived.attics()).zip(lived.flows()) {
+                let air = flow.leak * heat::air::SPECIFIC_HEAT;
+                from_rooms += (attic.to_rooms + air) * (rooms - at);
+                given += attic.to_rooms * (rooms - at) + air * (rooms - hour.sky.air);
+            }
+            self.heat += from_rooms * hour.seconds / 3.6e6;
+            self.heating += given * hour.seconds / 3.6e6;
         }
         if hour.sky.air < 0.0 {
             let hours = hour.seconds / 3600.0;

@@ -45,8 +45,7 @@ pub(super) fn money(state: &State, bill: &Bill) -> String {
 
 /// In words what each fix does.
 pub(super) fn whys(winter: &Winter) -> String {
-    let told = winter.ablation.iter().filter_map(|row| Some(format!("{}: {}", row.name, winter.why(row)?)));
-    told.collect::<Vec<_>>().join("\n")
+    winter.whys().collect::<Vec<_>>().join("\n")
 }
 
 /// Fixes that cannot be told of, and which field would tell.
