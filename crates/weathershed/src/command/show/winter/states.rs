@@ -74,15 +74,13 @@ impl Sheet<'_> {
     fn snow(&mut self) {
         let (unit, units) = (self.unit("lb", "kg"), self.units);
         let weight = move |kg: f64| format!("{:.0}", if units == Units::Us { kg * KG_TO_LB } else { kg });
-        let moves: [(&str, fn(&State) -> f64); 2] = [
-            ("snow that slides to the ground", |state| state.slid),
-            ("snow that the wind takes off the roof", |state| state.blown),
-        ];
-        for (name, of) in moves {
+        let mut moved = |name: &str, of: fn(&State) -> f64| {
             if four(self.winter).any(|state| weight(of(state)) != "0") {
                 self.single(format!("{name}, {unit}"), |state| weight(of(state)));
             }
-        }
+        };
+        moved("snow that slides to the ground", |state| state.slid);
+        moved("snow that the wind takes off the roof", |state| state.blown);
     }
 
     fn cold(&mut self) {
@@ -168,13 +166,11 @@ mod tests {
             let row = text.lines().find_map(|line| line.trim().strip_prefix(what))?;
             Some(row.split_whitespace().map(|cell| cell.parse().expect("a number")).collect())
         };
-        for (name, [us, si], of) in [
-            ("slides to the ground", ["lb", "kg"], (|state| state.slid) as fn(&State) -> f64),
-            ("the wind takes off the roof", ["lb", "kg"], |state| state.blown),
-        ] {
+        let slid: fn(&State) -> f64 = |state| state.slid;
+        for (name, of) in [("slides to the ground", slid), ("the wind takes off the roof", |s| s.blown)] {
             let kg: Vec<f64> = four(&winter).map(of).collect();
             assert!(kg[0] > 1.0, "{name}: {kg:?}");
-            let [pounds, kilograms] = [(Units::Us, us), (Units::Si, si)].map(|(units, unit)| {
+            let [pounds, kilograms] = [(Units::Us, "lb"), (Units::Si, "kg")].map(|(units, unit)| {
                 told(&winter, units, &format!("snow that {name}, {unit}")).expect("a row")
             });
             for ((kg, pounds), kilograms) in kg.iter().zip(pounds).zip(kilograms) {
