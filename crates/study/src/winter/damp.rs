@@ -7,7 +7,7 @@
 //! # Range
 //! One air in each attic: above a leak it is wetter than told. What drips is not followed. Wood is reckoned as softwood of 500 kg/m³.
 
-use ::winter::season::{Below, Hour, Season};
+use ::winter::season::{Hour, Season};
 use book::thermal::MoldClass;
 use book::{Book, LookupError};
 use heat::moist::{
@@ -48,7 +48,16 @@ pub struct Damp {
     pub mold: f64,
 }
 
-/// Attics being watched.
+impl Damp {
+    fn take_worse(&mut self, other: &Self) {
+        self.wood = self.wood.max(other.wood);
+        self.frost = self.frost.max(other.frost);
+        self.thaw = self.thaw.max(other.thaw);
+        self.mold = self.mold.max(other.mold);
+    }
+}
+
+/// Attics of the season being watched.
 #[derive(Clone)]
 pub(super) struct Damping {
     spaces: Vec<Space>,
@@ -64,7 +73,7 @@ fn bare_mold(has_boards: bool) -> Mold {
     mold
 }
 
-/// One attic: its strips, and the framing last.
+/// One of them: its strips, and the framing last.
 #[derive(Clone)]
 struct Space {
     damp: Damp,
@@ -82,8 +91,8 @@ struct Space {
 impl Damping {
     /// Before the winter, at a temperature outdoors.
     pub(super) fn of(model: &Model<'_>, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
-        let attics = 0..model.attics().count();
-        let spaces = attics.map(|attic| Space::of(model, attic, outdoors, book));
+        let spaces =
+            model.parts.all().enumerate().map(|(part, of)| Space::of(model, (part, of), outdoors, book));
         let rooms = humidity(&model.study.job, book);
         Ok(Self { spaces: spaces.collect::<Result<_, _>>()?, limits: WoodLimits::of(book)?, rooms })
     }
@@ -98,22 +107,31 @@ impl Damping {
         })
     }
 
-    /// After the winter.
+    /// After the winter, each attic by the worst of its parts.
     pub(super) fn told(self) -> Vec<Damp> {
-        let stands = |damp: Damp| Damp { stands: self.limits.state(damp.wood), ..damp };
-        self.spaces.into_iter().map(|space| stands(space.damp)).collect()
+        let mut told: Vec<Damp> = Vec::new();
+        for Space { damp, .. } in self.spaces {
+            match told.last_mut().filter(|last| last.attic == damp.attic) {
+                Some(last) => last.take_worse(&damp),
+                None => told.push(damp),
+            }
+        }
+        told.into_iter().map(|damp| Damp { stands: self.limits.state(damp.wood), ..damp }).collect()
     }
 }
 
 impl Space {
-    fn of(model: &Model<'_>, attic: usize, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
+    fn of(
+        model: &Model<'_>,
+        (part, (attic, share)): (usize, (usize, f64)),
+        outdoors: f64,
+        book: &Book,
+    ) -> Result<Self, LookupError> {
         let surveyed = model.surveyed(attic);
         let has_boards = has_boards(&model.study.job, surveyed);
-        let is_over = |below: Below| below == Below::Attic(attic);
-        let strips: Vec<usize> =
-            (0..model.shaped.len()).filter(|strip| is_over(model.shaped[*strip].below)).collect();
+        let strips = model.parts.over(part);
         let slow = exchange(CONVECTIVE);
-        let ceiling = model.ceiling(attic).m2();
+        let ceiling = model.ceiling(attic).m2() * share;
         let thickness = model.deck_thickness(attic).map_or(if has_boards { BOARD } else { PANEL }, Length::m);
         let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);
         let framing = Store::wood(FRAMING.0 * ceiling, FRAMING.1, DENSITY, slow);
