@@ -219,6 +219,15 @@ impl<'s> Model<'s> {
         self.air_while(fixes, draw, Running::Usual(draw.exhaust))
     }
 
+    /// How many times as much air goes through the house with the fixes done as through it as found, by its leaks.
+    pub(super) fn aired(&self, fixes: Fixes) -> f64 {
+        let leaks = |fixes: Fixes| {
+            let HouseAir { shell, attics, .. } = self.air_as_written(fixes);
+            shell.coefficient + attics.iter().map(|attic| attic.ceiling.coefficient).sum::<f64>()
+        };
+        leaks(fixes) / leaks(Fixes::NONE)
+    }
+
     fn air_while(&self, fixes: Fixes, draw: &Draw, running: Running) -> HouseAir {
         let rooms = || self.spaces.iter().zip(&draw.attics);
         let leaks = rooms().map(|(room, drawn)| room.states[0].leakage.m3_s() * drawn.leakage);
