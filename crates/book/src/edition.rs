@@ -90,6 +90,8 @@ pub struct Edition {
     pub vent_clearance: VentClearance,
     /// Way into an attic.
     pub attic_access: AtticAccess,
+    /// Roofs without vents; what insulation they ask stands in the table of airtight insulation.
+    pub unvented: Clause,
     /// Where exhaust ends.
     pub exhaust: Clause,
     /// Where roof water goes on poor soil.
@@ -334,6 +336,7 @@ pub(crate) struct Written {
     cross_vents: Option<Clause>,
     vent_clearance: Option<VentClearance>,
     attic_access: Option<AtticAccess>,
+    unvented: Option<Clause>,
     exhaust: Option<Clause>,
     discharge: Option<Discharge>,
     lot_line: Option<LotLine>,
@@ -405,6 +408,7 @@ impl Written {
             cross_vents,
             vent_clearance,
             attic_access,
+            unvented,
             exhaust,
             discharge,
             lot_line,

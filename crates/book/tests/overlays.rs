@@ -90,7 +90,7 @@ fn an_edition_on_no_base_must_state_every_rule() {
             "mine.toml:2:1: edition `wisconsin` does not state attic_vents, asphalt_shingles, sidewall_flashing, kick_out, \
           valley_metal, flashing_metal, cricket, cricket_height, solid_deck, fasteners, nail_count, closed_valley, base_flashing, \
           flashing_places, penetrations, veneer, replacement, recover, wood_cover, reuse, skylight_curb, plumbing_vent, \
-          chimney_height, cross_vents, vent_clearance, attic_access, exhaust, discharge, lot_line, left_to_others; state them, or name an earlier edition with `based_on`"
+          chimney_height, cross_vents, vent_clearance, attic_access, unvented, exhaust, discharge, lot_line, left_to_others; state them, or name an earlier edition with `based_on`"
         ]
     );
 }

@@ -240,6 +240,7 @@ fn sealed(of: &Sealed) -> Value {
         "dries": of.dries,
         "runs": of.runs,
         "airtight": of.airtight.as_ref().map(|part| json!({
+            "clause": of.clause,
             "least_m2k_w": r(part.least),
             "least_share": part.least_share.map(tidy),
             "has_m2k_w": r(part.has),

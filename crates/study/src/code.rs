@@ -26,6 +26,7 @@ mod lot;
 mod metal;
 mod replace;
 mod standing;
+mod vapor;
 mod water;
 
 use book::{Because, Book, Confidence, LookupError};
@@ -165,7 +166,8 @@ impl CodeSheet {
         desk.edges()?;
         desk.flashing()?;
         desk.standing()?;
-        desk.attics();
+        desk.attics()?;
+        desk.vapor()?;
         desk.water();
         desk.lot_lines();
         let (mut rows, unasked) = desk.finish();

@@ -32,7 +32,7 @@ use takeoff::{Takeoff, VentCheck};
 use crate::Study;
 use crate::winter::model::Model;
 use crate::winter::{Ablation, DESIGN, Fixes, steady};
-use desk::Desk;
+pub(crate) use desk::Desk;
 use kind::Kind;
 
 pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
@@ -46,8 +46,10 @@ pub use foam::Foam;
 pub use fuel::{Bill, Burnt, Saved, Year};
 pub use heel::Short;
 pub use hold::{Hold, work_holds};
+pub(crate) use retarder::judged;
 pub use retarder::{Retarder, Standing};
 pub use sealed::Sealed;
+pub(crate) use sealed::Touching;
 
 /// Films on both sides of a ceiling and its gypsum, still air, heat going up, h·ft²·°F/Btu: 0.61 twice and 0.45 (ASHRAE Handbook Fundamentals, chapter 26,
 /// from memory).

@@ -135,6 +135,13 @@ pub enum SpaceKind {
     Cathedral,
 }
 
+impl Attic {
+    /// Whether anybody wrote what its soffits let in, found or planned: without that nobody can say that it has no vents.
+    pub const fn says_soffits(&self) -> bool {
+        self.found.soffit.is_some() || self.plan.soffit.is_some()
+    }
+}
+
 impl AtticState {
     /// Whether it tells of insulation: as planned, that some is laid.
     pub const fn tells_insulation(&self) -> bool {

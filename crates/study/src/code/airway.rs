@@ -41,12 +41,11 @@ impl Desk<'_> {
         let on_roof = vented.total - vented.low - louvers;
         let [soffits, louvers, on_roof] = [vented.low, louvers, on_roof].map(is_open);
         let ways = [soffits, louvers, on_roof].into_iter().filter(|is| *is).count();
-        let is_written = attic.found.soffit.is_some() || attic.plan.soffit.is_some();
         match opposite {
             _ if ways > 1 => Held::yes_no(true),
             Some(true) if louvers => Held::yes_no(true),
             None if louvers => Held::Missing(format!("attic.{}.{state}.opposite_louvers", attic.name)),
-            _ if !is_written => Held::Missing(format!("attic.{}.found.soffit_open", attic.name)),
+            _ if !attic.says_soffits() => Held::Missing(format!("attic.{}.found.soffit_open", attic.name)),
             _ if soffits && self.face_apart(check) => {
                 Held::Missing("whether the official takes soffits alone as cross ventilation".to_owned())
             }
@@ -63,8 +62,7 @@ impl Desk<'_> {
 
     pub(super) fn clear_way(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
         let clause = &self.edition.vent_clearance;
-        let is_written = attic.found.soffit.is_some() || attic.plan.soffit.is_some();
-        if is_written && !is_open(check.plan.low) {
+        if attic.says_soffits() && !is_open(check.plan.low) {
             let why = format!("{name} takes no air in at its eaves");
             self.unasked(&clause.clause, "clear way at eave vents", why);
             return;

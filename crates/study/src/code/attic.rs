@@ -1,6 +1,6 @@
 //! Attics: free area of vents, the way in. How air goes through stands in `airway`.
 
-use book::{AtticVents, Because, HighPlace, Needs};
+use book::{AtticVents, Because, HighPlace, LookupError, Needs};
 use job::{Attic, Basis, SpaceKind};
 use measure::{Area, Length};
 use takeoff::{Applies, Place, VentCheck, VentPart, Vented};
@@ -10,20 +10,26 @@ use super::judge::{Check, Demand, Held, Judged, Need, Verdict};
 use super::{Figure, Part};
 
 impl Desk<'_> {
-    pub(super) fn attics(&mut self) {
+    pub(super) fn attics(&mut self) -> Result<(), LookupError> {
         let (takeoff, job) = (self.takeoff, self.job);
         for check in &takeoff.vents {
             let Some(attic) = job.attics.iter().find(|attic| attic.name == check.attic) else { continue };
             let name = format!("attic {}", attic.name);
-            self.free_area(attic, check, &name);
-            self.crossing(attic, check, &name);
-            self.clear_way(attic, check, &name);
+            if self.goes_without(attic)? {
+                let why = format!("{name} goes without, by {}", self.edition.unvented.clause);
+                self.unasked(&self.edition.attic_vents.clause, "vents of attics", why);
+            } else {
+                self.free_area(attic, check, &name);
+                self.crossing(attic, check, &name);
+                self.clear_way(attic, check, &name);
+            }
             self.access(attic, check, &name);
         }
         if takeoff.vents.is_empty() {
             let clause = &self.edition.attic_vents.clause;
             self.unasked(clause, "attics", "the job describes no attic; describe it, and this is judged");
         }
+        Ok(())
     }
 
     fn free_area(&mut self, attic: &Attic, check: &VentCheck, name: &str) {
@@ -61,7 +67,7 @@ impl Desk<'_> {
         let demand = Demand::AtLeast(Figure::FreeArea(needed));
         let held = |area: Area| Held::Is(Figure::FreeArea(area));
         let judged = demand.judge(held(vented.total));
-        if attic.found.soffit.is_none() && attic.plan.soffit.is_none() {
+        if !attic.says_soffits() {
             let missing = format!("attic.{}.found.soffit_open", attic.name);
             return Judged { verdict: demand.judge(Held::Missing(missing)).verdict, ..judged };
         }

@@ -5,7 +5,7 @@
 //! nor is it called the same. Two figures closer than a billionth are one.
 
 use job::Units;
-use measure::{Area, Length, Pitch};
+use measure::{Area, Length, Pitch, RValue};
 
 /// A figure of one kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +16,8 @@ pub enum Figure {
     FreeArea(Area),
     /// A slope.
     Pitch(Pitch),
+    /// What insulation resists.
+    Resistance(RValue),
     /// So many.
     Count(i64),
     /// Whether it is so.
@@ -35,6 +37,7 @@ impl Figure {
             Self::Length(length) => (length.m(), "m"),
             Self::FreeArea(area) => (area.m2(), "m2"),
             Self::Pitch(pitch) => (pitch.slope(), "rise_over_run"),
+            Self::Resistance(r) => (r.si(), "m2k_w"),
             Self::Count(count) => (count as f64, "pieces"),
             Self::YesNo(is) => (if is { 1.0 } else { 0.0 }, "yes_no"),
         }
@@ -54,6 +57,7 @@ impl Figure {
             (Self::Length(a), Self::Length(b)) => Self::Length(a - b),
             (Self::FreeArea(a), Self::FreeArea(b)) => Self::FreeArea(a - b),
             (Self::Pitch(a), Self::Pitch(b)) => Self::Pitch(Pitch::from_slope(a.slope() - b.slope())),
+            (Self::Resistance(a), Self::Resistance(b)) => Self::Resistance(a - b),
             (Self::Count(a), Self::Count(b)) => Self::Count(a - b),
             _ => return None,
         })
@@ -73,6 +77,8 @@ impl Figure {
             (Self::FreeArea(area), Units::Si) => Some((area.m2() * 1e4, " cm²")),
             (Self::Pitch(pitch), Units::Us) => Some((pitch.rise_per_12(), "/12")),
             (Self::Pitch(pitch), Units::Si) => Some((pitch.degrees(), "°")),
+            (Self::Resistance(r), Units::Us) => Some((r.us(), "")),
+            (Self::Resistance(r), Units::Si) => Some((r.si(), "")),
             (Self::Count(_) | Self::YesNo(_), _) => None,
         }
     }
@@ -81,6 +87,9 @@ impl Figure {
         match (self, self.counted(units)) {
             (Self::YesNo(is), _) => if is { "yes" } else { "no" }.to_owned(),
             (Self::Count(count), _) => count.to_string(),
+            (Self::Resistance(_), Some((value, _))) => {
+                format!("{}{}", if units == Units::Us { "R-" } else { "RSI " }, trimmed(value, decimals))
+            }
             (_, Some((value, unit))) => format!("{}{unit}", trimmed(value, decimals)),
             (_, None) => String::new(),
         }
@@ -154,6 +163,8 @@ mod tests {
         assert_eq!(apart(pitch(2.0), pitch(1.999), Units::Us), ["2/12", "1.999/12"]);
         assert_eq!(apart(Figure::Count(1), Figure::Count(2), Units::Us), ["1", "2"]);
         assert_eq!(Figure::YesNo(true).written(Units::Si), "yes");
+        let twenty = Figure::Resistance(RValue::from_us(20.0));
+        assert_eq!([Units::Us, Units::Si].map(|units| twenty.written(units)), ["R-20", "RSI 3.52"]);
         assert_eq!(inches(4.0).written(Units::Si), "101.6 mm");
     }
 

@@ -193,16 +193,22 @@ fn shallow(desk: &Desk<'_>, bays: &Attic) -> Result<Vec<Problem>, LookupError> {
 
 /// What else may be done about bays without room.
 fn instead(desk: &Desk<'_>) -> Result<String, LookupError> {
+    let clause = &desk.edition.unvented.clause;
     let unvented = match desk.job.site.climate_zone.as_deref() {
         Some(zone) => {
             let row = desk.book.thermal().airtight_in(zone)?;
-            let share = row.share.as_ref().map_or(String::new(), |share| format!(" and {} of all of it", share.text()));
+            let share = row
+                .share
+                .as_ref()
+                .map_or(String::new(), |share| format!(" and {} of all of it", share.text()));
             format!(
-                "no vents and at least {}{share} of insulation no air goes through against the deck or over it (IRC R806.5, zone {zone}), no class 1 retarder below",
+                "no vents and at least {}{share} of insulation no air goes through against the deck or over it (IRC {clause}, zone {zone}), no class 1 retarder below",
                 desk.r(*row.resistance)
             )
         }
-        None => "no vents by IRC R806.5 (how much insulation no air goes through cannot be told: write `site.climate_zone`)".to_owned(),
+        None => format!(
+            "no vents by IRC {clause} (how much insulation no air goes through cannot be told: write `site.climate_zone`)"
+        ),
     };
     Ok(format!(
         "battens and a second deck, vented over the first, with insulation in the whole bay; or {unvented}; or deeper bays, furred down from the room"

@@ -9,7 +9,7 @@ use takeoff::Takeoff;
 use super::kind::Kind;
 
 /// Job, roof and quantities with the books, and what the adopted edition asks of the way for air.
-pub(super) struct Desk<'a> {
+pub(crate) struct Desk<'a> {
     pub(super) job: &'a Job,
     pub(super) roof: &'a Roof,
     pub(super) takeoff: &'a Takeoff,
@@ -22,7 +22,7 @@ pub(super) struct Desk<'a> {
 const COLD_FROM: u8 = 5;
 
 impl<'a> Desk<'a> {
-    pub(super) fn of(
+    pub(crate) fn of(
         (job, book): (&'a Job, &'a Book),
         roof: &'a Roof,
         takeoff: &'a Takeoff,

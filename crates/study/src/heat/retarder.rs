@@ -1,4 +1,4 @@
-//! Vapor retarders on the warm side, held against what the adopted edition says of them in the climate zone.
+//! Vapor retarders on the warm side, held against what the adopted edition says of them in the climate zone; the code sheet tells the same judgement.
 //!
 //! # Source
 //! IRC R702.7 by the rows of the books; it speaks of walls, and is the trade's yardstick for ceilings. A roof without vents: IRC R806.5 bars class I below its insulation.
@@ -8,6 +8,7 @@ use book::thermal::RetarderCode;
 use job::Attic;
 
 use super::desk::Desk;
+use super::sealed::Touching;
 
 /// A retarder and what is said of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,9 +54,7 @@ impl Standing {
                 )
             }
             Self::Barred => "NOT permitted in walls there: it shuts in what cooling leaves".to_owned(),
-            Self::ShutIn => {
-                "NOT permitted below a roof without vents (R806.5): what gets in cannot dry".to_owned()
-            }
+            Self::ShutIn => "NOT permitted below a roof without vents: what gets in cannot dry".to_owned(),
             Self::ZoneUnknown => "cannot tell without `site.climate_zone`".to_owned(),
         }
     }
@@ -68,33 +67,43 @@ pub(super) fn of(desk: &Desk<'_>) -> Result<Vec<Retarder>, LookupError> {
 
 fn retarder(desk: &Desk<'_>, attic: &Attic) -> Result<Retarder, LookupError> {
     let path = format!("attic.{}.vapor_retarder", attic.name);
-    let zone = desk.job.site.climate_zone.as_deref();
-    let row = zone.map(|zone| desk.book.thermal().retarder_code_in(desk.edition.year, zone)).transpose()?;
-    let by = row.zip(zone).map_or_else(
-        || "`site.climate_zone` is not written".to_owned(),
-        |(row, zone)| format!("{} of {}, zone {zone}", row.clause, desk.edition.year),
-    );
+    let (row, verdict) = judged(desk, attic)?;
+    let (edition, zone) = (desk.edition, desk.job.site.climate_zone.as_deref());
+    let by = match (verdict, row.zip(zone)) {
+        (Standing::ShutIn, _) => format!("{} of {}", edition.unvented.clause, edition.year),
+        (_, Some((row, zone))) => format!("{} of {}, zone {zone}", row.clause, edition.year),
+        (_, None) => "`site.climate_zone` is not written".to_owned(),
+    };
     Ok(Retarder {
         space: attic.name.clone(),
         class: attic.vapor_retarder,
         is_assumed: desk.job.assumptions.iter().any(|assumption| assumption.path == path),
         by,
-        verdict: verdict(desk, attic, row),
+        verdict,
     })
 }
 
-fn verdict(desk: &Desk<'_>, attic: &Attic, row: Option<&RetarderCode>) -> Standing {
-    let class = attic.vapor_retarder;
+/// How the retarder of a space stands, and the row of the books that says so; none where the zone is not written.
+pub(crate) fn judged<'a>(
+    desk: &Desk<'a>,
+    attic: &Attic,
+) -> Result<(Option<&'a RetarderCode>, Standing), LookupError> {
+    let zone = desk.job.site.climate_zone.as_deref();
+    let row = zone.map(|zone| desk.book.thermal().retarder_code_in(desk.edition.year, zone)).transpose()?;
     let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name);
-    let is_vented = check.is_none_or(|check| check.plan.total.m2() > 0.0);
-    if class == Some(1) && !is_vented {
-        return Standing::ShutIn;
+    let is_shut = match Touching::of(desk, attic)? {
+        Some(touching) => !touching.is_vented,
+        None => check.is_some_and(|check| check.plan.total.m2() <= 0.0),
+    };
+    if is_shut && attic.says_soffits() && attic.vapor_retarder == Some(1) {
+        return Ok((row, Standing::ShutIn));
     }
-    let Some(row) = row else { return Standing::ZoneUnknown };
-    match (row.asks, class) {
-        (_, Some(class)) if row.bars.contains(&class) => Standing::Barred,
+    let Some(rule) = row else { return Ok((row, Standing::ZoneUnknown)) };
+    let standing = match (rule.asks, attic.vapor_retarder) {
+        (_, Some(class)) if rule.bars.contains(&class) => Standing::Barred,
         (Some(asks), Some(class)) if class <= asks => Standing::Meets,
         (Some(asks), _) => Standing::TooOpen(asks),
         (None, _) => Standing::NothingAsked,
-    }
+    };
+    Ok((row, standing))
 }

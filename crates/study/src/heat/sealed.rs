@@ -30,6 +30,38 @@ pub struct Sealed {
     pub runs: Option<bool>,
     /// What the code asks of its airtight part; none where it is vented, or the zone is not written.
     pub airtight: Option<AirtightPart>,
+    /// Where it asks that.
+    pub clause: String,
+}
+
+/// Insulation that touches the deck, as planned.
+pub(crate) struct Touching<'b> {
+    kind: Kind<'b>,
+    target: RValue,
+    is_foam: bool,
+    /// Whether air goes over it.
+    pub(crate) is_vented: bool,
+}
+
+impl<'b> Touching<'b> {
+    /// In a space; none where an attic's air lies between, or nobody says what is planned.
+    pub(crate) fn of(desk: &Desk<'b>, space: &Attic) -> Result<Option<Self>, LookupError> {
+        let (kind, Some(target)) = (desk.kind(space)?, desk.target(space)?) else { return Ok(None) };
+        let is_foam = kind.row.id.starts_with("foam");
+        let check = desk.takeoff.vents.iter().find(|check| check.attic == space.name);
+        let is_vented =
+            check.is_some_and(|check| check.plan.low.m2() > 0.0 && check.plan.total > check.plan.low);
+        let touches = space.kind == SpaceKind::Cathedral || is_foam;
+        Ok(touches.then_some(Self { kind, target, is_foam, is_vented }))
+    }
+
+    /// The part no air goes through against what the code asks of it; none where it is vented, or the zone is not written.
+    pub(crate) fn airtight(&self, desk: &Desk<'_>) -> Result<Option<AirtightPart>, LookupError> {
+        let zone = desk.job.site.climate_zone.as_deref().filter(|_| !self.is_vented);
+        let (has, open) =
+            if self.is_foam { (self.target, RValue::ZERO) } else { (RValue::ZERO, self.target) };
+        zone.map(|zone| AirtightPart::of(zone, has, open, desk.book)).transpose()
+    }
 }
 
 /// Layers are cut into no more resistance each (ISO 13788:2012).
@@ -44,10 +76,8 @@ const PANEL: (f64, f64) = (0.62, 0.635);
 pub(super) fn of(desk: &Desk<'_>, climate: Option<&Climate>) -> Result<Vec<Sealed>, LookupError> {
     let mut all = Vec::new();
     for space in &desk.job.attics {
-        let (kind, Some(target)) = (desk.kind(space)?, desk.target(space)?) else { continue };
-        let is_foam = kind.row.id.starts_with("foam");
-        if space.kind == SpaceKind::Cathedral || is_foam {
-            all.extend(sealed(desk, (space, is_foam), (kind, target), climate)?);
+        if let Some(touching) = Touching::of(desk, space)? {
+            all.extend(sealed(desk, space, &touching, climate)?);
         }
     }
     Ok(all)
@@ -55,37 +85,34 @@ pub(super) fn of(desk: &Desk<'_>, climate: Option<&Climate>) -> Result<Vec<Seale
 
 fn sealed(
     desk: &Desk<'_>,
-    (space, is_foam): (&Attic, bool),
-    (kind, target): (Kind<'_>, RValue),
+    space: &Attic,
+    touching: &Touching<'_>,
     climate: Option<&Climate>,
 ) -> Result<Option<Sealed>, LookupError> {
-    let check = desk.takeoff.vents.iter().find(|check| check.attic == space.name);
-    let is_vented = check.is_some_and(|check| check.plan.low.m2() > 0.0 && check.plan.total > check.plan.low);
-    let sheets = sheets(perms(space, desk.book)?, (kind, target), is_vented);
+    let sheets = sheets(perms(space, desk.book)?, touching);
     let layers = sheets.iter().map(|sheet| sheet.name.clone()).collect();
     let film = [RValue::from_si(0.10), RValue::from_si(0.04)];
     let Ok(wall) = Wall::new(film, sheets) else { return Ok(None) };
     let divided = wall.divided(RValue::from_si(PART));
     let year = climate.and_then(|climate| Year::of(&divided, &months(desk.job, desk.book, climate)).ok());
     let runs = year.as_ref().map(|year| year.runs(desk.book)).transpose()?;
-    let zone = desk.job.site.climate_zone.as_deref().filter(|_| !is_vented);
-    let (has, open) = if is_foam { (target, RValue::ZERO) } else { (RValue::ZERO, target) };
-    let airtight = zone.map(|zone| AirtightPart::of(zone, has, open, desk.book)).transpose()?;
     #[expect(clippy::cast_possible_truncation, reason = "one of twelve")]
     let most = year.as_ref().map(Year::most).map(|(month, kg)| (kg, month as u8 + 1));
     Ok(Some(Sealed {
         space: space.name.clone(),
-        is_vented,
+        is_vented: touching.is_vented,
         layers,
         most,
         dries: year.as_ref().map(Year::dries),
         runs,
-        airtight,
+        airtight: touching.airtight(desk)?,
+        clause: desk.edition.unvented.clause.clone(),
     }))
 }
 
 /// Gypsum with its retarder, insulation; deck and roofing where no air goes between.
-fn sheets(perms: f64, (kind, target): (Kind<'_>, RValue), is_vented: bool) -> Vec<Sheet> {
+fn sheets(perms: f64, touching: &Touching<'_>) -> Vec<Sheet> {
+    let Touching { kind, target, is_vented, .. } = *touching;
     let depth: Length = kind.depth(target);
     let factor = if kind.row.id == "foam-closed" {
         60.0

@@ -248,7 +248,8 @@ fn sealed(of: &Sealed, units: Units) -> String {
     let airtight = of.airtight.as_ref().map_or_else(String::new, |part| {
         let verdict = if part.meets_table() { "enough" } else { "NOT enough" };
         format!(
-            "; IRC R806.5 asks {} of insulation no air goes through, {} is planned: {verdict}",
+            "; IRC {} asks {} of insulation no air goes through, {} is planned: {verdict}",
+            of.clause,
             r(part.least, units),
             r(part.has, units)
         )
