@@ -12,7 +12,7 @@
 mod bay;
 mod vented;
 
-pub use bay::{Bay, BayAir, BayError, friction, hydraulic_diameter};
+pub use bay::{Bay, BayAir, BayError, friction, hydraulic_diameter, way};
 pub use vented::{Vented, airflow_to_hold, opening_for};
 
 use measure::Temperature;

@@ -5,7 +5,7 @@
 use heat::air::density;
 use heat::attic::{
     Bay, BayError, DESIGN_OUTDOORS, Vented, WARMEST_ATTIC, airflow_to_hold, friction, hydraulic_diameter,
-    opening_for,
+    opening_for, way,
 };
 use measure::{Area, Flow, Length, RValue, Temperature, UValue};
 use proptest::prelude::*;
@@ -100,6 +100,19 @@ fn friction_between_plates() {
     close(0.3 * across / 1.25e-5, 1708.1, 2e-3);
     close(friction([length, depth, width], 0.3, 1.34, 1.25e-5), 0.285_71, 2e-3);
     assert!(friction([length, depth, width], 0.0, 1.34, 1.25e-5).abs() < 1e-12);
+}
+
+/// The same as a leak takes the same pressure for the same air, also through a way twice as long; one without depth lets nothing through.
+#[test]
+fn a_way_leaks_what_friction_lets_through() {
+    let (cold, pressure) = (Temperature::from_c(-10.0), 0.2);
+    let viscosity = 1.716e-5 * (263.15_f64 / 273.15).powf(1.5) * 383.55 / (263.15 + 110.4);
+    for length in [6.0, 12.0] {
+        let sizes = [length, 0.038, 0.56].map(Length::from_m);
+        let speed = way(sizes, cold).flow(pressure) / (0.038 * 0.56);
+        close(friction(sizes, speed, 1.34, viscosity / 1.34), pressure, 1e-9);
+    }
+    assert_eq!(way([6.0, 0.0, 0.56].map(Length::from_m), cold).flow(1.0).to_bits(), 0);
 }
 
 /// At the speed found, what drives the air is what holds it: weight of the column by the mean of ten thousand slices of it, friction and ends.

@@ -36,6 +36,7 @@ pub(crate) use desk::Desk;
 use kind::Kind;
 
 pub use air::{Air, AtticDay, Breathing, CeilingLeak, Day, Split};
+pub use bays::Channel;
 pub use buy::{Buy, How};
 pub use cantilever::Open;
 pub use ceiling::{Ceiling, Derate};
@@ -121,7 +122,7 @@ impl Heat {
         let sealed = sealed::of(&desk, climate.as_ref())?;
         let ablation = |model: &Model<'_>| {
             let worth = Fixes::worth(study).into_iter();
-            worth.map(|(name, fixes)| steady(model, name, fixes, DESIGN).0).collect()
+            worth.map(|(name, fixes)| steady(model, name, fixes, DESIGN).row).collect()
         };
         let cold = of_model.map(ablation).unwrap_or_default();
         let eaves = of_model.map_or_else(Vec::new, |model| eave::eaves(&desk, &spaces, model));
@@ -202,6 +203,8 @@ pub struct Envelope {
     pub heels: Vec<[Area; 2]>,
     /// By attic, the closed-cell foam that fits over its ceiling; else why that is not looked at.
     pub foams: Vec<Result<Foam, String>>,
+    /// By attic, the way for air in its bays, where it has them.
+    pub channels: Vec<Option<Channel>>,
     /// Cantilevers whose joist bays stand open.
     pub cantilevers: Vec<Open>,
     /// Those nobody looked into.
@@ -221,6 +224,7 @@ pub(crate) fn looked_at(of: (&Job, &Book), roof: &Roof, takeoff: &Takeoff) -> Re
     let envelope = Envelope {
         heels: attics().map(larger).collect::<Result<_, _>>()?,
         foams: attics().map(foam).collect::<Result<_, _>>()?,
+        channels: attics().map(|attic| Channel::of(&desk, attic)).collect::<Result<_, _>>()?,
         cantilevers,
         unseen,
     };

@@ -5,7 +5,8 @@
 //! cold as the air outdoors. The ice of the first less that of the second is the ice the building makes; the sun makes the rest.
 //!
 //! # Range
-//! Air in a plane's strips is that of one attic: what a low heel lets through warms all of it, not the strip over the wall alone. Lateral heat in the deck, water that wicks, wind that blows through snow are not reckoned: expect half to twice the
+//! An attic has one air: what a low heel lets through warms all of it, not the strip over the wall alone. Air up the bays of a sloped ceiling is followed from band to
+//! band. Lateral heat in the deck, water that wicks, wind that blows through snow are not reckoned: expect half to twice the
 //! ice, and trust the order of the states before their amounts.
 
 mod beside;
@@ -17,6 +18,7 @@ mod hard;
 mod log;
 pub(crate) mod model;
 mod parameters;
+mod parts;
 mod room;
 mod run;
 mod sample;
@@ -42,7 +44,7 @@ use log::Raw;
 pub use log::{Log, Outdoors, Slope, SlopeBand, State as LoggedState};
 use model::Model;
 pub use parameters::parameters;
-pub(crate) use run::{BREEZE, DESIGN, steady};
+pub(crate) use run::{BREEZE, DESIGN, Held, steady};
 use run::{Run, Spell, cool, pond, state};
 pub use sensitivity::{Index, indices};
 pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};

@@ -9,88 +9,25 @@
 //! # Checks
 //! conservation: mass and heat close in every step (limits in the tests) · outside: measured snow of an alpine winter (`tests/col_de_porte.rs`)
 
+mod given;
 mod pack;
 mod ready;
 mod shed;
 
+pub use self::given::{Base, Outcome, Weather};
 pub use self::pack::Layer;
 use self::pack::{End, Pack};
 use self::ready::Solved;
 pub(crate) use self::ready::{Fall, Ready, Trial};
 pub(crate) use self::shed::Load;
 use crate::chain::{MOST, Node};
-use crate::snow::{Albedo, FUSION, ICE_HEAT, Law, SUBLIMATION, WATER_HEAT, fresh_density};
-use crate::surface::{Sky, Surface, Turbulence};
+use crate::snow::{Albedo, FUSION, ICE_HEAT, SUBLIMATION, WATER_HEAT, fresh_density};
+use crate::surface::{Sky, Surface};
 
 /// Snow this deep hides what lies under it from the sun's light (common practice), m.
 const HIDES: f64 = 0.05;
 /// Sun in snow dims by this for each metre (range 10 to 50 1/m; from memory).
 const DIMMING: f64 = 20.0;
-
-/// What lies under the snow, and how snow on it is reckoned.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Base {
-    /// Heat the deck holds, J/(m²·K).
-    pub capacity: f64,
-    /// From the air below to the middle of the deck, m²·K/W.
-    pub inward: f64,
-    /// From the middle of the deck to its top, m²·K/W.
-    pub outward: f64,
-    /// Share of the sun the bare surface takes.
-    pub absorbed: f64,
-    /// Emissivity of the bare surface.
-    pub emissivity: f64,
-    /// How air takes heat from it and from the snow on it.
-    pub turbulence: Turbulence,
-    /// How snow on it is reckoned.
-    pub snow: Law,
-}
-
-/// What comes to a column in a step.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Weather {
-    /// Over it.
-    pub sky: Sky,
-    /// Air below, °C.
-    pub below: f64,
-    /// Snow, kg/m² in the step.
-    pub snow: f64,
-    /// Rain, kg/m² in the step.
-    pub rain: f64,
-    /// Water that runs in over the deck, kg/m² in the step.
-    pub inflow: f64,
-    /// Length of the step, s.
-    pub seconds: f64,
-}
-
-impl Weather {
-    const fn fall(&self) -> Fall {
-        Fall { snow: self.snow, rain: self.rain, seconds: self.seconds }
-    }
-}
-
-/// What a step gave.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Outcome {
-    /// Water that ran out below, kg/m².
-    pub runoff: f64,
-    /// Ice and snow that melted at the deck, kg/m².
-    pub base_melt: f64,
-    /// Snow that melted above it, kg/m².
-    pub melt: f64,
-    /// Water that froze on the deck, kg/m².
-    pub base_freeze: f64,
-    /// Vapour that left, kg/m².
-    pub sublimation: f64,
-    /// Heat from the air below, J/m².
-    pub from_below: f64,
-    /// How that falls with each kelvin below, J/(m²·K).
-    pub yielding: f64,
-    /// What is left over of all heat in, out and stored, J/m².
-    pub heat_error: f64,
-    /// And of all water, kg/m².
-    pub mass_error: f64,
-}
 
 /// The state of a column.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -389,6 +326,8 @@ mod tests {
     use rand::{RngExt, SeedableRng};
 
     use super::*;
+    use crate::snow::Law;
+    use crate::surface::Turbulence;
 
     const ROOF: Base = Base {
         capacity: 14_000.0,

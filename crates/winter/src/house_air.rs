@@ -1,8 +1,22 @@
-//! Air that stack, wind and fans move through a house and its attics.
+//! Air that stack, wind and fans move through a house, its attics and the bays of its sloped ceilings.
+//!
+//! # Method
+//! Rooms and attics are zones of a network ([`heat::air::Network`]). Bays are three: their lower half to windward, that to leeward, and their upper half, whose air leaves and enters
+//! at the ridge; between them lies the friction of the way. What the network finds is then followed past the [parts](Bays::parts) of the bays one by one, so that air warms on its way
+//! up: where wind presses it in at one eave and out at the other, it goes up the one side and down the other, past each part twice.
+//!
+//! # Range
+//! Bays are taken to lie half to windward and half to leeward, as low vents are; those of one side are all alike.
 
-use heat::air::{Balancer, Fan, Leak, Network, Opening, Outdoors, Zone};
+mod bays;
+mod joints;
+
+use heat::air::{AirError, Balancer, Leak, Network};
 use measure::{Area, Length};
 
+pub use self::bays::Bays;
+use self::bays::Into;
+use self::joints::{First, Joint};
 use crate::season::{Airflow, Passing, Through};
 
 /// What sharp-edged vents let through (0.4 to 0.7; common practice).
@@ -11,8 +25,8 @@ pub const VENT_DISCHARGE: f64 = 0.6;
 /// −0.6 where the roof is flatter than 9/12).
 pub const SHARES: [f64; 3] = [0.45, -0.3, -0.5];
 
-/// An attic, as air sees it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// An attic, or the bays of a sloped ceiling, as air sees it.
+#[derive(Clone, Debug, PartialEq)]
 pub struct AtticAir {
     /// Ceiling between rooms and attic.
     pub ceiling: Leak,
@@ -22,10 +36,12 @@ pub struct AtticAir {
     pub high: Area,
     /// Height of low and high vents above the ground.
     pub heights: [Length; 2],
-    /// Height of its ceiling.
+    /// Height of its ceiling; that of bays runs from the low vents to the high ones.
     pub ceiling_at: Length,
     /// Air that fans blow into it out of the rooms, kg/s.
     pub blown: f64,
+    /// Where it is bays, their parts.
+    pub bays: Option<Bays>,
 }
 
 impl AtticAir {
@@ -34,12 +50,17 @@ impl AtticAir {
         let is_open = self.ceiling.coefficient > 0.0 || self.low.m2() > 0.0 || self.high.m2() > 0.0;
         if is_open { self.blown } else { 0.0 }
     }
+
+    /// How many attics of a season it is: one, or one for each part.
+    pub fn parts(&self) -> usize {
+        self.bays.as_ref().map_or(1, |bays| bays.parts.len())
+    }
 }
 
-/// An open way between two attics.
+/// An open way between two attics; into bays it opens at the half of them nearer to it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Passage {
-    /// The attics, by number.
+    /// The attics, by their number in [`HouseAir::attics`].
     pub between: [usize; 2],
     /// Its area.
     pub area: Area,
@@ -64,7 +85,7 @@ pub struct HouseAir {
     pub shell: Leak,
     /// Height of the topmost ceiling.
     pub height: Length,
-    /// Attics by number.
+    /// Attics and bays by number. Those of the season are theirs in this order, bays part by part from the eaves up.
     pub attics: Vec<AtticAir>,
     /// Open ways between them.
     pub passages: Vec<Passage>,
@@ -80,163 +101,134 @@ pub struct HouseAir {
 
 /// The air found last; none at first.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Last(Option<Balancer>, Vec<Passing>);
-
-/// Openings of the shell: a quarter of its leaks each, low and high, to windward and to leeward.
-const SHELL: [(f64, Side); 4] =
-    [(0.1, Side::Windward), (0.1, Side::Leeward), (0.8, Side::Windward), (0.8, Side::Leeward)];
-/// Openings of an attic: its ceiling, low vents to windward and to leeward, high vents.
-const OF_ATTIC: usize = 4;
-
-/// Where wind meets an opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Side {
-    Windward,
-    Leeward,
-    High,
-    Within,
+pub struct Last {
+    kept: Option<Kept>,
+    passing: Vec<Passing>,
 }
 
-impl Side {
-    /// Pressure of a wind on it, for what the wind's own is.
-    const fn wind(self, push: f64) -> f64 {
-        match self {
-            Self::Windward => SHARES[0] * push,
-            Self::Leeward => SHARES[1] * push,
-            Self::High => SHARES[2] * push,
-            Self::Within => 0.0,
-        }
-    }
+/// What stays the same from one balance to the next.
+#[derive(Clone, Debug, PartialEq)]
+struct Kept {
+    joints: Vec<Joint>,
+    firsts: Vec<First>,
+    balancer: Balancer,
+}
+
+/// Air at one time, into what it is told of, kg/s.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    /// Pressure of the rooms at height 0 over that of outdoors there, Pa.
+    pub rooms: f64,
+    /// Of each attic: up through its ceiling, in through low vents, in through high ones.
+    pub attics: Vec<[f64; 3]>,
 }
 
 impl HouseAir {
-    /// Side of each opening, and the area of those that are vents, in the order of the network.
-    fn sides(&self) -> impl Iterator<Item = (Side, Option<Area>)> {
-        let of_attic = |attic: &AtticAir| {
-            [
-                (Side::Within, None),
-                (Side::Windward, Some(attic.low * 0.5)),
-                (Side::Leeward, Some(attic.low * 0.5)),
-                (Side::High, Some(attic.high)),
-            ]
-        };
-        let of_passage = |passage: &Passage| [(Side::Within, Some(passage.area * 0.5)); 2];
-        let of_attics = self.attics.iter().flat_map(of_attic);
-        SHELL
-            .into_iter()
-            .map(|(_, side)| (side, None))
-            .chain(of_attics)
-            .chain(self.passages.iter().flat_map(of_passage))
-    }
-
-    /// What weather makes of each opening, in the order of the network: the pressure of the wind, and vents by the density of the air.
-    fn weathered(&self, outdoors: f64, wind: f64) -> impl Iterator<Item = (f64, Option<Leak>)> {
-        let density = heat::air::density(self.pressure, outdoors);
+    /// What weather makes of each joint: the pressure of the wind, and vents by the density of the air.
+    fn weathered(&self, joint: &Joint, density: f64, wind: f64) -> (f64, Leak) {
         let push = 0.5 * density * (wind * self.shelter).powi(2);
-        self.sides().map(move |(side, vent)| {
-            (side.wind(push), vent.map(|area| Leak::opening(area, VENT_DISCHARGE, density)))
-        })
+        (joint.side.wind(push), joint.let_through(density))
     }
 
-    /// The network in still air, all at 0 °C; the rooms are its first zone.
-    fn network(&self) -> Network {
-        let zone = || Zone { name: String::new(), temperature: 0.0 };
-        let opening = |from: Option<usize>, to: usize, height: f64, leak: Leak| Opening {
-            from,
-            to: Some(to),
-            height,
-            leak,
-            wind: 0.0,
+    /// Temperatures of the zones, rooms first.
+    fn zones(&self, rooms: f64, attics: &[f64]) -> impl Iterator<Item = f64> {
+        let mut left = attics;
+        let of = move |attic: &AtticAir| {
+            let (own, rest) = left.split_at(attic.parts());
+            left = rest;
+            attic.bays.as_ref().map_or(([own[0], 0.0, 0.0], 1), |bays| (bays.zones(own), 3))
         };
-        let shell =
-            |(share, _): (f64, Side)| opening(None, 0, self.height.m() * share, self.shell.times(0.25));
-        let mut openings: Vec<Opening> = SHELL.into_iter().map(shell).collect();
-        for (attic, zone) in self.attics.iter().zip(1..) {
-            let vent = |area: Area, height: Length| {
-                opening(None, zone, height.m(), Leak::opening(area, VENT_DISCHARGE, 1.0))
-            };
-            openings.extend([
-                opening(Some(0), zone, attic.ceiling_at.m(), attic.ceiling),
-                vent(attic.low * 0.5, attic.heights[0]),
-                vent(attic.low * 0.5, attic.heights[0]),
-                vent(attic.high, attic.heights[1]),
-            ]);
-        }
-        for passage in &self.passages {
-            let [from, to] = passage.between.map(|attic| attic + 1);
-            let leak = Leak::opening(passage.area * 0.5, VENT_DISCHARGE, 1.0);
-            openings.extend(passage.halves().map(|height| opening(Some(from), to, height, leak)));
-        }
-        let fan = |to: Option<usize>, flow: f64| Fan { from: Some(0), to, flow };
-        let into = self.attics.iter().zip(1..).map(|(attic, zone)| fan(Some(zone), attic.taken_in()));
-        let fans = std::iter::once(fan(None, self.exhaust)).chain(into);
-        Network {
-            outdoors: Outdoors { temperature: 0.0, pressure: self.pressure },
-            zones: (0..=self.attics.len()).map(|_| zone()).collect(),
-            openings,
-            fans: fans.filter(|fan| fan.flow > 0.0).collect(),
-        }
+        let all = self.attics.iter().map(of).flat_map(|(own, count)| own.into_iter().take(count));
+        std::iter::once(rooms).chain(all)
     }
 
-    /// The network at temperatures and a wind; the rooms are its first zone. Its openings: four of the shell, then of each attic its ceiling, its low vents to
-    /// windward and to leeward, and its high ones, then two of each passage.
+    /// The network at temperatures of the attics of a season and a wind; the rooms are its first zone.
     pub fn network_at(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Network {
-        let mut network = self.network();
+        let joints = self.joints();
+        let mut network = self.network(&joints);
         network.outdoors.temperature = outdoors;
-        let temperatures = std::iter::once(rooms).chain(attics.iter().copied());
-        network.zones.iter_mut().zip(temperatures).for_each(|(zone, at)| zone.temperature = at);
-        for ((push, vent), opening) in self.weathered(outdoors, wind).zip(&mut network.openings) {
-            opening.wind = push;
-            opening.leak = vent.unwrap_or(opening.leak);
+        network.zones.iter_mut().zip(self.zones(rooms, attics)).for_each(|(zone, at)| zone.temperature = at);
+        let density = heat::air::density(self.pressure, outdoors);
+        for (joint, opening) in joints.iter().zip(&mut network.openings) {
+            (opening.wind, opening.leak) = self.weathered(joint, density, wind);
         }
         network
     }
 
-    /// The network as kept, at temperatures and a wind.
-    fn set(&self, balancer: &mut Balancer, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) {
-        balancer.set_temperatures(outdoors, std::iter::once(rooms).chain(attics.iter().copied()));
-        for ((push, vent), (pushed, coefficient)) in
-            self.weathered(outdoors, wind).zip(balancer.openings_mut())
-        {
-            *pushed = push;
-            *coefficient = vent.map_or(*coefficient, |leak| leak.coefficient);
-        }
+    /// What air moves then.
+    ///
+    /// # Errors
+    /// Where no balance is found.
+    pub fn told(&self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64]) -> Result<Told, AirError> {
+        let found = self.network_at(outdoors, rooms, wind, attics).solved()?;
+        let mut left = joints::past_shell(&found.openings);
+        let of = |attic: &AtticAir| {
+            if attic.bays.is_some() {
+                let up = joints::of_bays(&mut left);
+                return [up.ceilings.iter().sum(), up.low.iter().sum(), up.high];
+            }
+            let [ceiling, windward, leeward, high] = joints::of_attic(&mut left);
+            [ceiling, windward + leeward, high]
+        };
+        Ok(Told { rooms: found.pressures[0], attics: self.attics.iter().map(of).collect() })
     }
 }
 
 impl Airflow for HouseAir {
     fn through(&mut self, outdoors: f64, rooms: f64, wind: f64, attics: &[f64], flows: &mut [Through]) {
-        let kept = self.last.0.take().or_else(|| Balancer::of(self.network()).ok());
+        let kept = self.last.kept.take().or_else(|| {
+            let joints = self.joints();
+            let balancer = Balancer::of(self.network(&joints)).ok()?;
+            Some(Kept { joints, firsts: self.firsts(), balancer })
+        });
         // a shell and vents of some size always balance; an attic that is shut has no air through it
-        let Some(mut balancer) = kept else {
+        let Some(mut kept) = kept else {
             flows.fill(Through::default());
             return;
         };
-        self.set(&mut balancer, outdoors, rooms, wind, attics);
+        let Kept { joints, balancer, .. } = &mut kept;
+        balancer.set_temperatures(outdoors, self.zones(rooms, attics));
+        let density = heat::air::density(self.pressure, outdoors);
+        for (joint, (wind_on, coefficient)) in joints.iter().zip(balancer.openings_mut()) {
+            let (push, leak) = self.weathered(joint, density, wind);
+            (*wind_on, *coefficient) = (push, leak.coefficient);
+        }
+        let mut passing = std::mem::take(&mut self.last.passing);
         if balancer.balance().or_else(|_| balancer.balance()).is_ok() {
-            let (all, passed) = balancer.flows()[SHELL.len()..].split_at(OF_ATTIC * self.attics.len());
-            self.last.1.clear();
-            for (passage, halves) in self.passages.iter().zip(passed.chunks_exact(2)) {
-                let [one, other] = passage.between;
-                self.last.1.extend([(one, other, 1.0), (other, one, -1.0)].map(|(from, to, way)| Passing {
-                    from,
-                    to,
-                    flow: halves.iter().map(|flow| (way * flow).max(0.0)).sum(),
-                }));
-            }
-            for ((flow, own), attic) in flows.iter_mut().zip(all.chunks_exact(OF_ATTIC)).zip(&self.attics) {
-                let vent = own[1..].iter().map(|flow| flow.max(0.0)).sum();
-                *flow = Through { leak: own[0].max(0.0) + attic.taken_in(), vent };
-            }
+            passing.clear();
+            self.follow(&kept, flows, &mut passing);
         } else {
             flows.fill(Through::default());
-            self.last.1.iter_mut().for_each(|passing| passing.flow = 0.0);
+            for passing in &mut passing {
+                passing.flow = 0.0;
+            }
         }
-        self.last.0 = Some(balancer);
+        self.last = Last { kept: Some(kept), passing };
     }
 
     fn between(&self) -> &[Passing] {
-        &self.last.1
+        &self.last.passing
+    }
+}
+
+impl HouseAir {
+    /// What the network found, by attics and parts of bays, and from one to another.
+    fn follow(&self, kept: &Kept, flows: &mut [Through], passing: &mut Vec<Passing>) {
+        let Kept { joints, firsts, balancer } = kept;
+        let found = balancer.flows();
+        self.pass(found, firsts, passing);
+        let mut left = joints::past_shell(found);
+        for (attic, First { zone, part }) in self.attics.iter().zip(firsts.iter().copied()) {
+            let blown = attic.taken_in();
+            if let Some(bays) = &attic.bays {
+                let (up, foot) = (joints::of_bays(&mut left), self.at_foot(found, joints, zone));
+                bays.follow(&up, foot, blown, Into { first: part, flows, passing });
+            } else {
+                let [ceiling, vents @ ..] = joints::of_attic(&mut left);
+                let vent = vents.iter().map(|flow| flow.max(0.0)).sum();
+                flows[part] = Through { leak: ceiling.max(0.0) + blown, vent };
+            }
+        }
     }
 }
 
@@ -257,6 +249,7 @@ mod tests {
                 heights: [17.0, 23.0].map(Length::from_ft),
                 ceiling_at: Length::from_ft(17.0),
                 blown: 0.0,
+                bays: None,
             }],
             passages: Vec::new(),
             pressure: 101_325.0,

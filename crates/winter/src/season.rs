@@ -156,6 +156,10 @@ impl<'h> Season<'h> {
     /// One step with other rooms, °C, under a sky that sends otherwise, W/m².
     pub fn step_in(&mut self, hour: &Hour, rooms: f64, longwave: f64) {
         (self.work.rooms, self.work.longwave) = (rooms, longwave);
+        if self.work.before.is_empty() {
+            // whether attics exchange air is known once air has been asked
+            self.move_air(hour);
+        }
         self.make_ready(hour);
         for pass in 0..PASSES {
             let is_rough = self.fall(hour, pass == 0) || pass == 0;

@@ -10,8 +10,8 @@ mod attics;
 
 use attics::{Built, DAMP, TAMPERE, VALKEAKOSKI, WARMTH, attic, fitted, is_winter, missed, rows};
 
-/// Fitted on the winter of 2010, judged on that of 2011: attic air to 2.0 K from November to March and 3.5 K over the year, relative humidity from November
-/// to March with a bias under 7 points.
+/// Fitted on the winter of 2010, judged on that of 2011: attic air to 2.0 K from November to March and 3.5 K over the year, relative humidity with a bias under
+/// 7 points over both.
 fn judged(built: &Built) {
     let Some(rows) = rows(built) else { return };
     let best = fitted(built, &rows);
@@ -26,7 +26,7 @@ fn judged(built: &Built) {
         );
     }
     assert!(winter(0)[1] < WARMTH[0] && year(0)[1] < WARMTH[1]);
-    assert!(winter(1)[0].abs() < DAMP);
+    assert!(winter(1)[0].abs() < DAMP && year(1)[0].abs() < DAMP);
 }
 
 #[test]
@@ -34,8 +34,7 @@ fn a_weakly_vented_attic_under_tiles() {
     judged(&TAMPERE);
 }
 
-/// Its readings begin on the last of January; what snow lay on it by then comes of the weather at Tampere, some 30 km off. Over the whole of 2011 its
-/// humidity is 8 points too high, for in summer it is 2 K warmer than found: air in the gap is taken for no warmer than that outdoors.
+/// Its readings begin on the last of January; what snow lay on it by then comes of the weather at Tampere, some 30 km off.
 #[test]
 fn a_high_attic_under_sheet_metal() {
     judged(&VALKEAKOSKI);

@@ -7,7 +7,7 @@
 use measure::{Length, RValue, Temperature, UValue};
 use thiserror::Error;
 
-use crate::air::{GRAVITY, SPECIFIC_HEAT, density};
+use crate::air::{GRAVITY, Leak, SPECIFIC_HEAT, density};
 use crate::moist::between;
 
 /// Above this Reynolds number flow is turbulent.
@@ -79,6 +79,14 @@ pub fn friction([length, depth, width]: [Length; 3], speed: f64, density: f64, v
     }
     let factor = if reynolds < TURBULENT { 96.0 / reynolds } else { 0.3164 * reynolds.powf(-0.25) };
     factor * length.m() / across * density * speed.powi(2) / 2.0
+}
+
+/// A flat way as a leak, its flow laminar: v = Δp·D²/(48·µ·L), as [`friction`] has it below a Reynolds number of 2300. Faster air, in ways deeper than an inch or
+/// two, meets more friction than this says; there it is the vents that hold it back.
+pub fn way([length, depth, width]: [Length; 3], air: Temperature) -> Leak {
+    let across = hydraulic_diameter(depth, width).m();
+    let section = depth.m() * width.m();
+    Leak { coefficient: across.powi(2) * section / (48.0 * viscosity(air) * length.m()), exponent: 1.0 }
 }
 
 impl Bay {

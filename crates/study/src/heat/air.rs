@@ -13,7 +13,7 @@ use job::Job;
 use measure::{Area, Flow, Temperature};
 
 use crate::winter::model::Model;
-use crate::winter::{BREEZE, DESIGN, Fixes, steady};
+use crate::winter::{BREEZE, DESIGN, Fixes, Held, steady};
 
 pub use breathe::Breathing;
 
@@ -191,9 +191,9 @@ fn day(
     (state, fixes): (&'static str, Fixes),
     at: f64,
 ) -> [Day; 2] {
-    let attics: Vec<f64> = steady(model, state, fixes, at).2.iter().map(|[air, _]| *air).collect();
+    let held = steady(model, state, fixes, at);
     let [off, on] = model.air_with_fans(fixes);
-    [(off, false), (on, true)].map(|(air, fans)| hour(model, ceilings, (state, &air, fans), at, &attics))
+    [(off, false), (on, true)].map(|(air, fans)| hour(model, ceilings, (state, &air, fans), at, &held))
 }
 
 fn hour(
@@ -201,34 +201,28 @@ fn hour(
     ceilings: &[CeilingLeak],
     (state, air, fans): (&'static str, &HouseAir, bool),
     at: f64,
-    attics: &[f64],
+    held: &Held,
 ) -> Day {
-    let network = air.network_at(at, model.rooms, BREEZE, attics);
-    let solved = network.solved().ok();
-    let flow = |i: usize| solved.as_ref().map_or(0.0, |solved| solved.openings[i]);
-    // four openings are of the shell, then four of each attic
+    let told = air.told(at, model.rooms, BREEZE, &held.parts).ok();
     let of_attic = |(i, attic): (usize, &CeilingLeak)| {
-        let first = SHELL + PER_ATTIC * i;
+        let [ceiling, low, high] = told.as_ref().map_or([0.0; 3], |told| told.attics[i]);
         AtticDay {
             attic: attic.attic.clone(),
-            temperature: Temperature::from_c(attics[i]),
-            ceiling: flow(first),
-            low: flow(first + 1) + flow(first + 2),
-            high: flow(first + 3),
+            temperature: Temperature::from_c(held.attics[i][0]),
+            ceiling,
+            low,
+            high,
             fans: air.attics[i].taken_in(),
         }
     };
     let lift = (density(model.pressure, at) - density(model.pressure, model.rooms)) * GRAVITY;
-    let neutral = solved.as_ref().filter(|_| lift > 0.0).map(|solved| -solved.pressures[0] / lift);
+    let neutral = told.as_ref().filter(|_| lift > 0.0).map(|told| -told.rooms / lift);
     Day {
         outdoors: Temperature::from_c(at),
         state,
         fans,
-        at_floor: solved.as_ref().map(|solved| solved.pressures[0]),
+        at_floor: told.as_ref().map(|told| told.rooms),
         neutral,
         attics: ceilings.iter().enumerate().map(of_attic).collect(),
     }
 }
-
-const SHELL: usize = 4;
-const PER_ATTIC: usize = 4;

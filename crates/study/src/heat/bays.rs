@@ -4,14 +4,70 @@
 //! Each space has its own way in and out (IRC R806.1); a roof without vents: IRC R806.5 with the table of the books. What else may be done is common practice.
 
 use book::LookupError;
-use job::{Attic, Problem, SpaceKind};
-use measure::{Length, RValue};
+use heat::air::Leak;
+use job::{Attic, AtticState, Problem, SpaceKind};
+use measure::{Area, Length, RValue, Temperature};
 use roof::plan::flat;
 use roof::{Plane, PlaneId};
 use takeoff::{Region, VentCheck};
 
 use super::desk::Desk;
 use super::dressed;
+use super::kind::Kind;
+
+/// The way for air in the bays of a sloped ceiling.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Channel {
+    /// Between two rafters.
+    pub width: Length,
+    /// From rafter to rafter.
+    pub spacing: Length,
+    /// How deep it is as found and as planned; nothing where insulation fills the bays.
+    pub depths: [Length; 2],
+}
+
+/// Rafters as they stand where nobody measured it, and how thick they are, in (common practice).
+const SPACING: f64 = 16.0;
+const THICK: f64 = 1.5;
+/// Air of a winter bay, °C.
+const COLD: f64 = -5.0;
+
+impl Channel {
+    /// What the rafters leave over the insulation that resists as it does; at least the clear way of the edition where new insulation is laid, and that where nobody measured the
+    /// rafters. None of a space that is an attic.
+    pub(super) fn of(desk: &Desk<'_>, bays: &Attic) -> Result<Option<Self>, LookupError> {
+        if bays.kind == SpaceKind::Attic {
+            return Ok(None);
+        }
+        let resists = |state: &AtticState| state.effective.as_ref().map(|r| r.value);
+        let framing = || desk.blocks(bays).filter_map(|block| block.framing.as_ref());
+        let size = framing().find_map(|framing| framing.size).map(dressed);
+        let spacing = framing().find_map(|framing| framing.spacing.as_ref());
+        let left = |insulation: Option<RValue>, kind: Kind<'_>| {
+            let depth = insulation.zip(size).map(|(wanted, size)| size - kind.depth(wanted));
+            depth.map_or(desk.clear, |left| left.max(Length::ZERO))
+        };
+        let found = left(resists(&bays.found), Kind::of(bays.found.insulation.as_deref(), desk.book)?);
+        let plan = if bays.plan.tells_insulation() {
+            left(resists(&bays.plan).or(resists(&bays.found)), desk.kind(bays)?).max(desk.clear)
+        } else {
+            found
+        };
+        let spacing = spacing.map_or(Length::from_in(SPACING), |spacing| spacing.value);
+        Ok(Some(Self { width: spacing - Length::from_in(THICK), spacing, depths: [found, plan] }))
+    }
+
+    /// What bays of a length under an area of deck let through, all of them side by side, as found or with the insulation that is planned.
+    pub(crate) fn way(&self, length: Length, deck: Area, is_insulated: bool) -> Leak {
+        let count = deck.m2() / (length * self.spacing).m2();
+        let depth = self.depths[usize::from(is_insulated)];
+        if count > 0.0 && count.is_finite() && self.width > Length::ZERO {
+            heat::attic::way([length, depth, self.width], Temperature::from_c(COLD)).times(count)
+        } else {
+            Leak::NONE
+        }
+    }
+}
 
 /// Of every sloped ceiling: what it shares a plane with, and whether insulation and air fit in its bays.
 pub(super) fn warnings(desk: &Desk<'_>) -> Result<Vec<Problem>, LookupError> {

@@ -50,7 +50,7 @@ pub struct Section {
 
 /// Of every eave with a measured heel over an attic whose temperatures are known.
 pub(super) fn eaves(desk: &Desk<'_>, spaces: &[super::Space], model: &Model<'_>) -> Vec<Eave> {
-    let attics = [Fixes::default(), Fixes::ALL].map(|fixes| steady(model, "", fixes, DESIGN).2);
+    let attics = [Fixes::default(), Fixes::ALL].map(|fixes| steady(model, "", fixes, DESIGN).attics);
     let mut all: Vec<Eave> = Vec::new();
     let is_attic = |(_, (attic, _)): &(usize, (&Attic, &super::Space))| attic.kind == SpaceKind::Attic;
     for (i, (attic, space)) in desk.job.attics.iter().zip(spaces).enumerate().filter(is_attic) {

@@ -129,7 +129,7 @@ impl Year {
         let air = density(model.pressure, model.rooms);
         let seal = Fixes { seal: true, ..Fixes::default() };
         let insulate = Fixes { insulate: true, ..Fixes::default() };
-        let leak = |fixes: Fixes| Flow::from_m3_s(steady(model, "", fixes, mean).0.leak.max(0.0) / air);
+        let leak = |fixes: Fixes| Flow::from_m3_s(steady(model, "", fixes, mean).row.leak.max(0.0) / air);
         let [found, planned, sealed] = [Fixes::default(), Fixes::ALL, seal].map(leak);
         let burnt = burnt(&job.house, book)?;
         let surfaces = |is_done: bool| surfaces(spaces, is_done);

@@ -41,14 +41,15 @@ impl Winter {
         let weather = years.typical;
         let (hard, hard_year) = Hard::of(years, book).map_err(lost)?;
         let spells = [Spell::of(model, weather), Spell::of(model, &hard_year)];
-        let damping = |spell: &Spell| Damping::of(model, spell.first_air(), book).map_err(lost);
+        let damping = |spell: &Spell| Damping::of(model, spell, book).map_err(lost);
         let dampings = [damping(&spells[0])?, damping(&spells[1])?];
         let worth = Fixes::worth(model.study);
         let houses: Vec<Fixes> = worth.iter().map(|(_, fixes)| model.done(*fixes)).collect();
         let [first, last] = [0, houses.len() - 1].map(|row| houses[row]);
         let task = |fixes: Fixes, which: usize| {
             let is_watched = which == 0 && (fixes == first || fixes == last);
-            let watch = (dampings[which].clone(), is_watched.then(&watch));
+            let aired = model.aired(fixes);
+            let watch = (dampings[which].aired(aired), is_watched.then(&watch));
             Task { fixes, spell: &spells[which], watch }
         };
         let different = different(&houses);

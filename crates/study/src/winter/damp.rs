@@ -4,10 +4,13 @@
 //! Air that leaks up from the rooms brings their vapor, air through the vents that of outdoors, and a little goes through the ceiling itself. The underside of
 //! each strip of deck and the framing take it up and give it off ([`heat::moist::dampen`]). All begin the winter in balance with autumn air.
 //!
+//! Rooms hold more vapor than outdoors by what people give off. That excess is what was read in a cold spell, in a tighter house as many times as much as less air goes through
+//! it; as it gets milder it goes to nothing at 20 °C (ISO 13788:2012, annex A, has its classes of humidity so; from memory).
+//!
 //! # Range
 //! One air in each attic: above a leak it is wetter than told. What drips is not followed. Wood is reckoned as softwood of 500 kg/m³.
 
-use ::winter::season::{Below, Hour, Season};
+use ::winter::season::{Hour, Season};
 use book::thermal::MoldClass;
 use book::{Book, LookupError};
 use heat::moist::{
@@ -17,8 +20,11 @@ use measure::Length;
 
 use super::log::Watch;
 use super::model::Model;
+use super::run::Spell;
 use crate::heat::vapor::{PERM, has_boards, humidity, mold_class, perms};
 
+/// Outdoors from which rooms hold no more vapor, °C.
+const MILD: f64 = 20.0;
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
 /// Autumn air (common practice).
@@ -48,13 +54,22 @@ pub struct Damp {
     pub mold: f64,
 }
 
-/// Attics being watched.
+impl Damp {
+    fn take_worse(&mut self, other: &Self) {
+        self.wood = self.wood.max(other.wood);
+        self.frost = self.frost.max(other.frost);
+        self.thaw = self.thaw.max(other.thaw);
+        self.mold = self.mold.max(other.mold);
+    }
+}
+
+/// Attics of the season being watched.
 #[derive(Clone)]
 pub(super) struct Damping {
     spaces: Vec<Space>,
     limits: WoodLimits,
-    /// Relative humidity of the rooms.
-    rooms: f64,
+    /// Vapor the rooms hold over that outdoors while it freezes, kg for each kg of dry air.
+    excess: f64,
 }
 
 /// A clean surface; what grows on panels declines half as fast as on sawn pine where it is dry (Ojanen and others 2010, from memory).
@@ -64,7 +79,7 @@ fn bare_mold(has_boards: bool) -> Mold {
     mold
 }
 
-/// One attic: its strips, and the framing last.
+/// One of them: its strips, and the framing last.
 #[derive(Clone)]
 struct Space {
     damp: Damp,
@@ -80,12 +95,18 @@ struct Space {
 }
 
 impl Damping {
-    /// Before the winter, at a temperature outdoors.
-    pub(super) fn of(model: &Model<'_>, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
-        let attics = 0..model.attics().count();
-        let spaces = attics.map(|attic| Space::of(model, attic, outdoors, book));
-        let rooms = humidity(&model.study.job, book);
-        Ok(Self { spaces: spaces.collect::<Result<_, _>>()?, limits: WoodLimits::of(book)?, rooms })
+    /// Before a winter.
+    pub(super) fn of(model: &Model<'_>, spell: &Spell, book: &Book) -> Result<Self, LookupError> {
+        let first = spell.first_air();
+        let spaces =
+            model.parts.all().enumerate().map(|(part, of)| Space::of(model, (part, of), first, book));
+        let excess = excess(humidity(&model.study.job, book), &spell.hours);
+        Ok(Self { spaces: spaces.collect::<Result<_, _>>()?, limits: WoodLimits::of(book)?, excess })
+    }
+
+    /// In a house through which so many times as much air goes as when its humidity was read.
+    pub(super) fn aired(&self, times: f64) -> Self {
+        Self { excess: self.excess / times, ..self.clone() }
     }
 
     /// Air that comes into an attic from outdoors and from other attics, kg/s, and the vapor in it; of attics that come after it as it was an hour before.
@@ -98,22 +119,52 @@ impl Damping {
         })
     }
 
-    /// After the winter.
+    /// After the winter, each attic by the worst of its parts.
     pub(super) fn told(self) -> Vec<Damp> {
-        let stands = |damp: Damp| Damp { stands: self.limits.state(damp.wood), ..damp };
-        self.spaces.into_iter().map(|space| stands(space.damp)).collect()
+        let mut told: Vec<Damp> = Vec::new();
+        for Space { damp, .. } in self.spaces {
+            match told.last_mut().filter(|last| last.attic == damp.attic) {
+                Some(last) => last.take_worse(&damp),
+                None => told.push(damp),
+            }
+        }
+        told.into_iter().map(|damp| Damp { stands: self.limits.state(damp.wood), ..damp }).collect()
     }
 }
 
+/// Vapor in air of outdoors or of the rooms, kg for each kg of dry air.
+fn ratio(vapor: f64, temperature: f64, hour: &Hour) -> f64 {
+    MoistAir::of_vapor(temperature, vapor, hour.sky.pressure).ratio
+}
+
+/// Share of the excess of freezing weather that rooms hold at a temperature outdoors.
+fn colder(outdoors: f64) -> f64 {
+    (1.0 - outdoors / MILD).clamp(0.0, 1.0)
+}
+
+/// Vapor that rooms of a humidity hold over that outdoors, mean over freezing hours.
+fn excess(humidity: f64, hours: &[Hour]) -> f64 {
+    let freezing: Vec<&Hour> = hours.iter().filter(|hour| hour.sky.air < 0.0).collect();
+    let of = |hour: &&Hour| {
+        let rooms = ratio(humidity * saturation_over_water(hour.rooms), hour.rooms, hour);
+        rooms - ratio(hour.sky.vapour, hour.sky.air, hour)
+    };
+    let all: f64 = freezing.iter().map(of).sum();
+    (all / freezing.len().max(1) as f64).max(0.0)
+}
+
 impl Space {
-    fn of(model: &Model<'_>, attic: usize, outdoors: f64, book: &Book) -> Result<Self, LookupError> {
+    fn of(
+        model: &Model<'_>,
+        (part, (attic, share)): (usize, (usize, f64)),
+        outdoors: f64,
+        book: &Book,
+    ) -> Result<Self, LookupError> {
         let surveyed = model.surveyed(attic);
         let has_boards = has_boards(&model.study.job, surveyed);
-        let is_over = |below: Below| below == Below::Attic(attic);
-        let strips: Vec<usize> =
-            (0..model.shaped.len()).filter(|strip| is_over(model.shaped[*strip].below)).collect();
+        let strips = model.parts.over(part);
         let slow = exchange(CONVECTIVE);
-        let ceiling = model.ceiling(attic).m2();
+        let ceiling = model.ceiling(attic).m2() * share;
         let thickness = model.deck_thickness(attic).map_or(if has_boards { BOARD } else { PANEL }, Length::m);
         let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);
         let framing = Store::wood(FRAMING.0 * ceiling, FRAMING.1, DENSITY, slow);
@@ -148,11 +199,8 @@ impl Space {
 
 impl Watch for Damping {
     fn hour(&mut self, _: &Model<'_>, lived: &Season<'_>, _: &Season<'_>, hour: &Hour) {
-        let ratio =
-            |vapor: f64, temperature: f64| MoistAir::of_vapor(temperature, vapor, hour.sky.pressure).ratio;
-        let outdoors = ratio(hour.sky.vapour, hour.sky.air);
-        // in mild weather rooms are no drier than the air that comes in
-        let rooms = ratio(self.rooms * saturation_over_water(hour.rooms), hour.rooms).max(outdoors);
+        let outdoors = ratio(hour.sky.vapour, hour.sky.air, hour);
+        let rooms = outdoors + self.excess * colder(hour.sky.air);
         for i in 0..self.spaces.len() {
             let (air, vapor) = self.brought(i, lived, outdoors);
             let space = &mut self.spaces[i];
@@ -167,5 +215,31 @@ impl Watch for Damping {
             };
             space.hour(&moved, &temperatures, hour.seconds);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use ::winter::surface::Sky;
+
+    use super::*;
+
+    fn hour(air: f64) -> Hour {
+        let vapour = 0.8 * saturation_over_water(air);
+        let sky = Sky { air, vapour, pressure: 101_325.0, wind: 2.0, sun: 0.0, longwave: 250.0 };
+        Hour { sky, rooms: 21.0, sun: vec![], snow: 0.0, rain: 0.0, wind_from: None, seconds: 3600.0 }
+    }
+
+    /// 40 % at 21 °C over 80 % at −8 °C: 6.17 less 1.65 g/kg, 0.622·995/100330 and 0.622·268/101057 with 2488 Pa and, over water as stations have it, 335 Pa of saturation (steam
+    /// tables, from memory; by hand).
+    #[test]
+    fn rooms_hold_more_vapor_than_outdoors_by_what_was_read_in_the_cold() {
+        let found = excess(0.40, &[hour(-8.0), hour(12.0)]);
+        assert!((found - 4.52e-3).abs() < 0.02e-3, "{found}");
+        for (outdoors, share) in [(-30.0, 1.0), (0.0, 1.0), (5.0, 0.75), (20.0, 0.0), (30.0, 0.0)] {
+            assert!((colder(outdoors) - share).abs() < 1e-12, "{outdoors}");
+        }
+        assert!(excess(0.05, &[hour(-1.0)]).abs() < 1e-12, "rooms are no drier than outdoors");
+        assert!(excess(0.40, &[hour(3.0)]).abs() < 1e-12, "where it never freezes nobody knows");
     }
 }

@@ -106,11 +106,12 @@ mod tests {
             heights: [Length::ZERO; 2],
             ceiling_at: Length::ZERO,
             blown: 0.0,
+            bays: None,
         };
         let mut air = HouseAir {
             shell: attic.ceiling,
             height: Length::ZERO,
-            attics: vec![attic; 2],
+            attics: vec![attic.clone(), attic],
             passages: Vec::new(),
             pressure: 101_325.0,
             exhaust: 0.0,

@@ -63,7 +63,7 @@ impl Watch for Vec<Raw> {
         self.push(Raw {
             depth: mean(::winter::column::Column::snow_depth),
             water: mean(::winter::column::Column::snow_water),
-            attics: lived.attics().to_vec(),
+            attics: model.parts.means(lived.attics()),
             decks: columns.iter().map(::winter::column::Column::deck).collect(),
             ice: model.eaves.iter().map(|eave| [on_metre(lived, eave), on_metre(cold, eave)]).collect(),
         });

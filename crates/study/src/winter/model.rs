@@ -1,7 +1,7 @@
 //! What the season needs of a job: strips, attics, air.
 
 use ::winter::column::Base;
-use ::winter::house_air::{AtticAir, HouseAir, Last, VENT_DISCHARGE};
+use ::winter::house_air::{AtticAir, Bays, HouseAir, Last, VENT_DISCHARGE};
 use ::winter::season::{Aspect, Attic as Space, Below, House, Season, Strip};
 use ::winter::shape::{Fineness, Place, Shaped, strips};
 use ::winter::slope::Plane;
@@ -15,6 +15,7 @@ use takeoff::Vented;
 
 use super::falls::Falls;
 use super::fans::{Fans, Running};
+use super::parts::Parts;
 use super::room::{LEFT, Room, attic_at, figures, heights, is_under, passages};
 use super::unknown::Draw;
 use super::{Closing, Fixes};
@@ -46,6 +47,7 @@ pub(super) struct Eave {
 pub(crate) struct Model<'s> {
     pub(super) study: &'s Study,
     pub(super) shaped: Vec<Shaped>,
+    pub(super) parts: Parts,
     pub(super) planes: Vec<Plane>,
     pub(super) eaves: Vec<Eave>,
     pub(crate) rooms: f64,
@@ -80,8 +82,9 @@ impl<'s> Model<'s> {
             needed("house.leakage".into(), "a blower-door reading");
         }
         let mut spaces = Vec::new();
-        for ((attic, heels), foam) in job.attics.iter().zip(&study.envelope.heels).zip(&study.envelope.foams)
-        {
+        let envelope = &study.envelope;
+        let beside = envelope.heels.iter().zip(&envelope.foams).zip(&envelope.channels);
+        for (attic, ((heels, foam), channel)) in job.attics.iter().zip(beside) {
             let found = figures(&attic.found, None);
             let plan = figures(&attic.plan, found);
             for (name, state, is_there) in
@@ -103,6 +106,7 @@ impl<'s> Model<'s> {
                     heights: heights(&study.roof, attic),
                     heels: *heels,
                     foam: foam.as_ref().ok().copied(),
+                    channel: *channel,
                 });
             }
         }
@@ -117,6 +121,8 @@ impl<'s> Model<'s> {
         };
         let layers = water::Layers::of(&study.roof);
         let shaped = strips(&study.roof, Fineness { bands }, under, |at, z| layers.below(at, z));
+        let is_bays: Vec<bool> = spaces.iter().map(|room| room.channel.is_some()).collect();
+        let parts = Parts::of(&shaped, &is_bays, bands);
         let falls = Falls::of(study, &shaped, bands);
         let fans = Fans::of(job, &study.fan_hours, |at| attic_at(study, &spaces, at));
         let planes = study
@@ -135,6 +141,7 @@ impl<'s> Model<'s> {
             spaces,
             leakage: leakage.value,
             shaped,
+            parts,
             falls,
             fans,
         })
@@ -153,7 +160,7 @@ impl<'s> Model<'s> {
             brighter: draw.brighter,
             ..Law::FULL
         };
-        let strips = self.shaped.iter().map(|shaped| {
+        let strips = self.shaped.iter().enumerate().map(|(strip, shaped)| {
             let cosine = self.study.roof.plane(shaped.plane).pitch.slope_factor().recip();
             let film = if shaped.below == Below::Outdoors { OVER_SOFFIT } else { IN_ATTIC };
             let base = Base {
@@ -168,7 +175,7 @@ impl<'s> Model<'s> {
             Strip {
                 plane: shaped.plane.0,
                 area: shaped.area.m2(),
-                below: shaped.below,
+                below: self.parts.below(strip),
                 base,
                 catch: draw.catch * cosine,
                 to: shaped.to.iter().copied().chain(self.falls.dripped(shaped, fixes)).collect(),
@@ -176,9 +183,13 @@ impl<'s> Model<'s> {
         });
         let aspects =
             self.study.roof.planes.iter().map(|plane| Aspect { cosine: plane.pitch.slope_factor().recip() });
-        let attics = self.spaces.iter().zip(&draw.attics).map(|(room, drawn)| {
-            let to_rooms = room.to_rooms(fixes, [drawn.insulation, draw.laying]);
-            Space { to_rooms, to_outdoors: 0.0, capacity: 0.0 }
+        let lost = self.spaces.iter().zip(&draw.attics);
+        let lost: Vec<f64> =
+            lost.map(|(room, drawn)| room.to_rooms(fixes, [drawn.insulation, draw.laying])).collect();
+        let attics = self.parts.all().map(|(space, share)| Space {
+            to_rooms: lost[space] * share,
+            to_outdoors: 0.0,
+            capacity: 0.0,
         });
         House {
             strips: strips.collect(),
@@ -208,6 +219,15 @@ impl<'s> Model<'s> {
         self.air_while(fixes, draw, Running::Usual(draw.exhaust))
     }
 
+    /// How many times as much air goes through the house with the fixes done as through it as found, by its leaks.
+    pub(super) fn aired(&self, fixes: Fixes) -> f64 {
+        let leaks = |fixes: Fixes| {
+            let HouseAir { shell, attics, .. } = self.air_as_written(fixes);
+            shell.coefficient + attics.iter().map(|attic| attic.ceiling.coefficient).sum::<f64>()
+        };
+        leaks(fixes) / leaks(Fixes::NONE)
+    }
+
     fn air_while(&self, fixes: Fixes, draw: &Draw, running: Running) -> HouseAir {
         let rooms = || self.spaces.iter().zip(&draw.attics);
         let leaks = rooms().map(|(room, drawn)| room.states[0].leakage.m3_s() * drawn.leakage);
@@ -223,6 +243,7 @@ impl<'s> Model<'s> {
             heights: room.heights,
             ceiling_at: room.heights[0],
             blown: 0.0,
+            bays: self.bays(i, fixes),
         });
         let height = self.spaces.iter().map(|room| room.heights[0]).fold(Length::ZERO, Length::max);
         let mut air = HouseAir {
@@ -237,6 +258,20 @@ impl<'s> Model<'s> {
         };
         self.fans.run(&mut air, usize::from(fixes.rest), running, self.rooms);
         air
+    }
+
+    /// Where a space is bays, their parts and the way through them.
+    fn bays(&self, space: usize, fixes: Fixes) -> Option<Bays> {
+        let channel = self.spaces[space].channel?;
+        let over = self.shaped.iter().filter(|shaped| shaped.below == Below::Attic(space));
+        let (area, rises) = over.fold((0.0, 0.0), |(area, rises), shaped| {
+            let sine = self.study.roof.plane(shaped.plane).pitch.degrees().to_radians().sin();
+            (area + shaped.area.m2(), rises + shaped.area.m2() * sine)
+        });
+        let [low, high] = self.spaces[space].heights;
+        let length = (high - low) * (area / rises.max(1e-6));
+        let way = channel.way(length, Area::from_m2(area), fixes.insulate);
+        Some(Bays { parts: self.parts.shares(space).to_vec(), way })
     }
 
     /// What closing cantilevers takes off with the house at 50 Pa, of those open to an attic or to outdoors, m³/s.

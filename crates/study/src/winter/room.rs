@@ -8,7 +8,7 @@ use takeoff::{Region, VentCheck, Vented};
 
 use super::Fixes;
 use crate::Study;
-use crate::heat::{CEILING, Foam, heated_ceiling};
+use crate::heat::{CEILING, Channel, Foam, heated_ceiling};
 
 /// An attic with what was surveyed of it and of its vents.
 pub(super) struct Room<'s> {
@@ -20,6 +20,8 @@ pub(super) struct Room<'s> {
     /// As [`crate::heat::Envelope`] has them.
     pub(super) heels: [Area; 2],
     pub(super) foam: Option<Foam>,
+    /// Where it is the bays of a sloped ceiling.
+    pub(super) channel: Option<Channel>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -157,27 +157,26 @@ pub(super) fn state<W: Watch>(
 
 /// A state after ten days at 22 °F under a foot of snow without sun, under a sky as cold as the air.
 pub(super) fn at_design(model: &Model<'_>, name: &str, fixes: Fixes, draw: &Draw) -> (Ablation, Ledger) {
-    let (row, ledger, _) = held(model, name, fixes, DESIGN, draw);
+    let Held { row, ledger, .. } = held(model, name, fixes, DESIGN, draw);
     (row, ledger)
 }
 
-/// The same of the job as written, in air of another temperature, and what each attic and the deck over it come to, °C.
-pub(crate) fn steady(
-    model: &Model<'_>,
-    name: &str,
-    fixes: Fixes,
-    outdoors: f64,
-) -> (Ablation, Ledger, Vec<[f64; 2]>) {
+/// What a state comes to in air of one temperature.
+pub(crate) struct Held {
+    pub(crate) row: Ablation,
+    pub(super) ledger: Ledger,
+    /// Air of each attic and the deck over it, °C.
+    pub(crate) attics: Vec<[f64; 2]>,
+    /// Air of the attics of the season, °C.
+    pub(crate) parts: Vec<f64>,
+}
+
+/// The same of the job as written, in air of another temperature.
+pub(crate) fn steady(model: &Model<'_>, name: &str, fixes: Fixes, outdoors: f64) -> Held {
     held(model, name, fixes, outdoors, &model.as_written())
 }
 
-fn held(
-    model: &Model<'_>,
-    name: &str,
-    fixes: Fixes,
-    outdoors: f64,
-    draw: &Draw,
-) -> (Ablation, Ledger, Vec<[f64; 2]>) {
+fn held(model: &Model<'_>, name: &str, fixes: Fixes, outdoors: f64, draw: &Draw) -> Held {
     const FOOT: f64 = 0.3048;
     const SETTLED: f64 = 250.0;
     let house = model.house(fixes, draw);
@@ -211,19 +210,20 @@ fn held(
         }
     }
     let flows = season.flows();
+    let air = model.parts.means(season.attics());
     let row = Ablation {
         fixes,
         name: name.to_owned(),
         deck: model.deck(&season),
-        attic: season.attics().first().copied().unwrap_or(outdoors),
+        attic: air.first().copied().unwrap_or(outdoors),
         melt_day: melted,
         decks: season.columns().iter().map(Column::deck).collect(),
         ceiling: house.attics.iter().map(|attic| attic.to_rooms).sum(),
         vent: flows.iter().map(|flow| flow.vent).sum(),
         leak: flows.iter().map(|flow| flow.leak).sum(),
     };
-    let attics = season.attics().iter().zip(model.decks(&season)).map(|(air, deck)| [*air, deck]).collect();
-    (row, *season.ledger(), attics)
+    let attics = air.iter().zip(model.decks(&season)).map(|(air, deck)| [*air, deck]).collect();
+    Held { row, ledger: *season.ledger(), attics, parts: season.attics().to_vec() }
 }
 
 /// How far up an eave's slope water may stand behind the ice, the lowest dam of that mass.

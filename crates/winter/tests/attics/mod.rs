@@ -1,8 +1,8 @@
 //! The model of the two measured attics: what is known of each house, its hours, and what the season makes of them.
 //!
-//! Both roofs are battens and covering over an underlay with a vented gap between. An underlay has three neighbours: the attic's air through its film, the
-//! gap's air, which is that outdoors, and the covering, to which it radiates. Its own node is taken out of the star, so that a strip lies between attic and
-//! covering and what goes to the gap counts to the outdoors.
+//! Both roofs are battens and covering over an underlay with a vented gap between. Covering, underlay and the air of the gap give heat to each other, two by two: that triangle is
+//! made a star, whose middle stands as an attic of its own under each slope. The covering is the strip over it; the underlay joins it to the attic, the air of the gap to
+//! outdoors, as far as air that goes through takes heat along.
 #![allow(
     dead_code,
     unreachable_pub,
@@ -12,10 +12,11 @@
 
 use std::path::PathBuf;
 
+use heat::air::SPECIFIC_HEAT;
 use heat::moist::{MoistAir, Moved, Store, Wet, dampen, exchange, saturation_over_water};
 use winter::calendar::Date;
 use winter::column::Base;
-use winter::season::{Aspect, Attic, Below, Hour, House, Season, Steady, Strip, Through};
+use winter::season::{Airflow, Aspect, Attic, Below, Hour, House, Passing, Season, Strip, Through};
 use winter::sky::{Air, Sky};
 use winter::slide::Moves;
 use winter::slope::{Bright, Diffuse, Light, Plane};
@@ -78,6 +79,12 @@ const BOARDS: [f64; 3] = [0.9, 0.0225, 500.0];
 const FILM: f64 = 0.117;
 const GAP: f64 = 1.0 / 3.0;
 const ACROSS: f64 = 0.24;
+/// Speed of the air through the gap by that of the wind, and in still air, m/s (it follows the wind, 0.1 to 0.4 where it was measured; from memory).
+const BLOWN: f64 = 0.1;
+const STILL: f64 = 0.05;
+/// Depth of the gap, of two layers of battens, and length of a slope, m (assumptions).
+const BATTENS: f64 = 0.05;
+const SLOPE: f64 = 5.0;
 /// What is asked: root mean square of temperature in the second winter and over a year, K; bias of humidity, points.
 pub const WARMTH: [f64; 2] = [2.0, 3.5];
 pub const DAMP: f64 = 7.0;
@@ -162,38 +169,73 @@ fn row(built: &Built, line: &str) -> Row {
     }
 }
 
+/// The star of covering, underlay and gap: from its middle to each, m²·K/W.
+fn star() -> [f64; 3] {
+    let (covering, underlay, gap) = ([ACROSS, GAP], [ACROSS, GAP], [GAP, GAP]);
+    [covering, underlay, gap].map(|[a, b]| a * b / (ACROSS + 2.0 * GAP))
+}
+
 fn house(built: &Built) -> House {
     let cosine = built.tilt.to_radians().cos();
     let [capacity, absorbed] = built.covering;
-    // a star of three made a triangle
-    let to_covering = FILM + ACROSS + FILM * ACROSS / GAP;
-    let to_gap = FILM + GAP + FILM * GAP / ACROSS;
+    let [to_covering, _, _] = star();
+    let area = 0.5 / cosine;
     let strip = |plane: usize| Strip {
         plane,
-        area: 0.5 / cosine,
-        below: Below::Attic(0),
+        area,
+        below: Below::Attic(1 + plane),
         base: Base {
             capacity,
             inward: to_covering,
             outward: 0.02,
             absorbed,
             emissivity: 0.9,
-            // the gap cools it from below as well
-            turbulence: Turbulence::Film { still: 4.0 + 1.0 / GAP, windy: 4.0 * 0.6 },
+            turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * 0.6 },
             snow: Law::FULL,
         },
         catch: 0.8 * cosine,
         to: vec![],
     };
+    let middle = Attic { to_rooms: 0.0, to_outdoors: 0.0, capacity: 0.0 };
+    let attic = Attic { to_rooms: 1.0 / built.ceiling, to_outdoors: 0.0, capacity: WOOD };
     House {
         strips: vec![strip(0), strip(1)],
         planes: vec![Aspect { cosine }; 2],
-        attics: vec![Attic {
-            to_rooms: 1.0 / built.ceiling,
-            to_outdoors: 1.0 / cosine / to_gap,
-            capacity: WOOD,
-        }],
+        attics: vec![attic, middle, middle],
         moves: Moves::default(),
+    }
+}
+
+/// Air through the attic and the two gaps; heat through the underlays, as so much air to and fro would carry it.
+#[derive(Debug)]
+struct Under {
+    vent: f64,
+    /// Of a slope, m².
+    area: f64,
+    underlays: Vec<Passing>,
+}
+
+impl Under {
+    fn of(house: &House, vent: f64) -> Self {
+        let [_, to_underlay, _] = star();
+        let area = house.strips[0].area;
+        let flow = area / (to_underlay + FILM) / SPECIFIC_HEAT;
+        let ways = [(0, 1), (1, 0), (0, 2), (2, 0)];
+        Self { vent, area, underlays: ways.map(|(from, to)| Passing { from, to, flow }).to_vec() }
+    }
+}
+
+impl Airflow for Under {
+    fn through(&mut self, _: f64, _: f64, wind: f64, _: &[f64], flows: &mut [Through]) {
+        let through = (BLOWN * wind).max(STILL) * BATTENS / SLOPE * 1.29;
+        let [_, _, to_gap] = star();
+        let taken = self.area / (to_gap * SPECIFIC_HEAT + through.recip());
+        flows.fill(Through { leak: 0.0, vent: taken });
+        flows[0].vent = self.vent;
+    }
+
+    fn between(&self) -> &[Passing] {
+        &self.underlays
     }
 }
 
@@ -202,25 +244,25 @@ pub fn attic(built: &Built, rows: &[Row], changes: f64) -> Vec<[f64; 2]> {
     let vent = changes * built.high * 1.29 / 3600.0;
     let house = house(built);
     let outdoors = rows[0].hour.sky.air;
-    let mut season = Season::bare(&house, Steady(vec![Through { leak: 0.0, vent }]), outdoors);
+    let mut season = Season::bare(&house, Under::of(&house, vent), outdoors);
     let stores = stores(built, &house);
     let mut wet: Vec<Wet> = stores.iter().map(|store| store.in_balance(outdoors, 0.9)).collect();
     let step = |row: &Row| {
         season.step(&row.hour);
-        let air = season.attics()[0];
-        let below = |strip: usize| underlay(air, row.hour.sky.air, season.columns()[strip].deck());
-        let temperatures = [below(0), below(1), air, air];
+        let [air, slopes @ ..] = season.attics() else { unreachable!("an attic") };
+        let temperatures = [underlay(*air, slopes[0]), underlay(*air, slopes[1]), *air, *air];
         let moved = Moved { air: [0.0, vent], ratio: [0.0, row.ratio], ceiling: 0.0, pressure: PRESSURE };
         let ratio = dampen(&moved, &stores, &temperatures, &mut wet, row.hour.seconds);
         let vapour = ratio * PRESSURE / (0.621_945 + ratio);
-        [air, (100.0 * vapour / saturation_over_water(air)).min(100.0)]
+        [*air, (100.0 * vapour / saturation_over_water(*air)).min(100.0)]
     };
     rows.iter().map(step).collect()
 }
 
-/// The underlay's own temperature, by its three neighbours.
-fn underlay(attic: f64, gap: f64, covering: f64) -> f64 {
-    (attic / FILM + gap / GAP + covering / ACROSS) / (1.0 / FILM + 1.0 / GAP + 1.0 / ACROSS)
+/// The underlay's own temperature: it lies on the way from the middle of the star to the attic.
+fn underlay(attic: f64, middle: f64) -> f64 {
+    let [_, to_underlay, _] = star();
+    middle + (attic - middle) * to_underlay / (to_underlay + FILM)
 }
 
 /// What takes up moisture: both sides of the underlay's slope, which only let it freeze on, trusses, insulation.
