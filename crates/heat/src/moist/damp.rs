@@ -26,7 +26,7 @@ const ACTIVATION: f64 = 4_210.0;
 const SLOPE_OVER: f64 = 0.01;
 
 /// Water that hangs on a surface before it runs off, kg/m² (ISO 13788:2012 has 200 g/m² as what may run off a surface that takes up none; from memory).
-const HANGS: f64 = 0.2;
+pub const HANGS: f64 = 0.2;
 
 /// How well vapor goes between air and a surface, kg/(s·m²) for each kg/kg of difference, by what heat does: W/(m²·K), 2 to 4 in attics.
 pub fn exchange(convective: f64) -> f64 {

@@ -24,7 +24,7 @@ use super::run::Spell;
 use crate::heat::vapor::{PERM, has_boards, humidity, mold_class, perms};
 
 /// Outdoors from which rooms hold no more vapor, °C.
-const MILD: f64 = 20.0;
+pub(super) const MILD: f64 = 20.0;
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
 /// Autumn air (common practice).
