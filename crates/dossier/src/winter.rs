@@ -29,7 +29,7 @@ pub struct WinterSheet {
     pub seasons: Vec<SeasonRow>,
     /// What each of them changes, whether it helps, and which could not be told of.
     pub whys: Vec<String>,
-    /// How the hard winter was made, and what the money rests on.
+    /// Where the hard winter comes from, and what the money rests on.
     pub made: Vec<String>,
     /// What is worth measuring.
     pub next: Vec<NextRow>,

@@ -43,16 +43,23 @@ pub fn winter(winter: &Winter, spread: Option<&Spread>) -> Value {
     all
 }
 
-/// As found and as planned through the hard winter, and how that was made.
+/// As found and as planned through the hard winter, and where that comes from.
 fn hard(winter: &Winter) -> Value {
     let states = winter.hard_states();
     let of = |which: usize| states.map(|states| state(states[which], None, &winter.bill));
+    let read = winter.hard.read.as_ref();
     json!({
         "found": of(0),
         "plan": of(1),
         "colder_K": tidy(winter.hard.colder),
-        "times_the_snow": tidy(winter.hard.snowier),
+        "times_the_snow": winter.hard.snowier.map(tidy),
         "made": winter.hard.told(Units::Si),
+        "read": read.map(|read| json!({
+            "weather": read.weather,
+            "file": read.file,
+            "sha256": read.hash,
+            "filled": read.filled,
+        })),
     })
 }
 

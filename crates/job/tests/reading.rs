@@ -535,3 +535,21 @@ fn attics_are_joined_by_open_ways_of_known_or_unknown_area() {
     let problems = Job::read(&back, &BOOK).unwrap_err();
     assert_eq!(problems.iter().filter(|problem| problem.code == "joined-twice").count(), 1, "{problems:#?}");
 }
+
+/// Files of weather stay as they are written; one alone is no other.
+#[test]
+fn years_of_weather_are_named_by_their_files() {
+    let named = |lines: &str| {
+        let site = read(
+            &document(&format!("{RECTANGLE}roof = {{ form = \"gable\", ridge = \"x\", pitch = \"6/12\" }}"))
+                .replace("[covering]", &format!("{lines}[covering]")),
+        )
+        .site;
+        [site.winter, site.hard_winter].map(|climate| climate.map(|climate| climate.file))
+    };
+    let [typical, hard] = ["winter = { file = \"a.epw\" }\n", "hard_winter = { file = \"../b c.csv\" }\n"];
+    assert_eq!(named(""), [None, None]);
+    assert_eq!(named(typical), [Some("a.epw".to_owned()), None]);
+    assert_eq!(named(hard), [None, Some("../b c.csv".to_owned())]);
+    assert_eq!(named(&[hard, typical].concat()), [Some("a.epw".to_owned()), Some("../b c.csv".to_owned())]);
+}

@@ -1,6 +1,6 @@
 //! Ice through a winter: the house as found, with each fix alone, and as planned.
 //!
-//! [`Winter::of`] takes a study and a year of weather. The roof is cut into strips ([`winter::shape`]) over the attics of the job; insulation, leakage and vents
+//! [`Winter::of`] takes a study and a year of weather, with a hard one where somebody has it. The roof is cut into strips ([`winter::shape`]) over the attics of the job; insulation, leakage and vents
 //! are those surveyed or those planned, by which of the [`Fixes`] are done. Every state goes through the same winter twice: as lived in, and with rooms as
 //! cold as the air outdoors. The ice of the first less that of the second is the ice the building makes; the sun makes the rest.
 //!
@@ -39,7 +39,7 @@ pub use ::heat::moist::WoodState;
 pub use damp::Damp;
 pub use falls::OnRoof;
 pub use fixes::{Closing, Fixes};
-pub use hard::Hard;
+pub use hard::{Hard, HardYear, Read, Years};
 use log::Raw;
 pub use log::{Log, Outdoors, Slope, SlopeBand, State as LoggedState};
 use model::Model;
@@ -65,7 +65,7 @@ pub struct Winter {
     pub ablation: Vec<Ablation>,
     /// The same rows through the typical winter and through the hard one.
     pub seasons: Vec<[State; 2]>,
-    /// How the hard winter was made.
+    /// Where the hard winter comes from.
     pub hard: Hard,
     /// What heat costs.
     pub bill: Bill,
@@ -82,18 +82,22 @@ impl Winter {
     ///
     /// # Errors
     /// What the survey lacks to reckon with, each by its field.
-    pub fn of(study: &Study, weather: &Weather, book: &Book) -> Result<Self, Vec<Problem>> {
-        Ok(Self::watched(&Model::of(study)?, weather, book, || ())?.0)
+    pub fn of<'w>(study: &Study, years: impl Into<Years<'w>>, book: &Book) -> Result<Self, Vec<Problem>> {
+        Ok(Self::watched(&Model::of(study)?, years.into(), book, || ())?.0)
     }
 
-    /// The winter of a studied house, and what it was in every hour of it.
+    /// The winter of a studied house, and what it was in every hour of the typical year.
     ///
     /// # Errors
     /// As [`Winter::of`].
-    pub fn logged(study: &Study, weather: &Weather, book: &Book) -> Result<(Self, Log), Vec<Problem>> {
-        let model = Model::of(study)?;
-        let (winter, found, plan) = Self::watched(&model, weather, book, Vec::<Raw>::new)?;
-        Ok((winter, Log::of(&model, weather, found, plan)))
+    pub fn logged<'w>(
+        study: &Study,
+        years: impl Into<Years<'w>>,
+        book: &Book,
+    ) -> Result<(Self, Log), Vec<Problem>> {
+        let (model, years) = (Model::of(study)?, years.into());
+        let (winter, found, plan) = Self::watched(&model, years, book, Vec::<Raw>::new)?;
+        Ok((winter, Log::of(&model, years.typical, found, plan)))
     }
 
     /// The hours of the typical winter alone, as found and as planned.

@@ -51,7 +51,7 @@ fn study(text: &str) -> Study {
 }
 
 fn winter(text: &str) -> Winter {
-    Winter::of(&study(text), &SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
+    Winter::of(&study(text), &*SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
 /// Each house through it once for all tests.
@@ -59,7 +59,7 @@ static CROSS: LazyLock<(Winter, Log)> = LazyLock::new(|| logged(CROSS_GABLE));
 static SPLIT: LazyLock<Winter> = LazyLock::new(|| winter(SPLIT_LEVEL));
 
 fn logged(text: &str) -> (Winter, Log) {
-    Winter::logged(&study(text), &SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
+    Winter::logged(&study(text), &*SNOWY, &Book::builtin()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
 /// The cross-gable through the whole winter.
@@ -99,7 +99,7 @@ fn two_attics_of_a_split_level_each_have_their_air() {
 #[test]
 fn a_house_without_readings_is_told_which_it_lacks() {
     let text = CROSS_GABLE.replace("effective = \"R-9\"\n", "").replace("leakage = \"2900 cfm50\"\n", "");
-    let told: Vec<String> = Winter::of(&study(&text), &SNOWY, &Book::builtin())
+    let told: Vec<String> = Winter::of(&study(&text), &*SNOWY, &Book::builtin())
         .unwrap_err()
         .into_iter()
         .map(|problem| problem.message)

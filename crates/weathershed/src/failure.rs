@@ -37,6 +37,9 @@ pub(crate) enum Failure {
     /// `--weather` where none is asked, or none where it is.
     #[error("{}", if *is_asked { "a winter asks a year of weather" } else { "only the winter asks weather" })]
     Weather { is_asked: bool },
+    /// A file that the job names and that cannot be read, or does not hold what it should.
+    #[error("{}: a file that it names does not read", path.display())]
+    NamedFile { path: PathBuf, text: String, problem: Box<Problem> },
     /// A file out of which no year of weather comes.
     #[error("{}: {fault}", path.display())]
     NoYear { path: PathBuf, fault: String },
@@ -76,7 +79,7 @@ impl Failure {
                 Some("mend the line, or take another file of weather: EPW, TMY3 or monthly climate normals".to_owned())
             }
             Self::NotInBooks(_) => Some("add the row in an overlay".to_owned()),
-            Self::Job { .. } | Self::File { .. } | Self::Books(_) => None,
+            Self::Job { .. } | Self::NamedFile { .. } | Self::File { .. } | Self::Books(_) => None,
         }
     }
 
@@ -88,7 +91,11 @@ impl Failure {
             | Self::NoSuchGutter { .. }
             | Self::NothingToBlock
             | Self::Weather { .. } => 2,
-            Self::File { .. } | Self::InTheWay { .. } | Self::NotText { .. } | Self::NoYear { .. } => 3,
+            Self::File { .. }
+            | Self::InTheWay { .. }
+            | Self::NotText { .. }
+            | Self::NamedFile { .. }
+            | Self::NoYear { .. } => 3,
             Self::Paper(_) => 4,
         }
     }

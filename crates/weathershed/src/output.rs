@@ -63,9 +63,15 @@ impl Output {
     }
 
     pub(crate) fn failure(&self, failure: &Failure) {
-        if let Failure::Job { path, text, problems } = failure {
-            let name = path.display().to_string();
-            self.problems(&name, text, problems);
+        let told = match failure {
+            Failure::Job { path, text, problems } => Some((path, text, problems.as_slice())),
+            Failure::NamedFile { path, text, problem } => {
+                Some((path, text, std::slice::from_ref(problem.as_ref())))
+            }
+            _ => None,
+        };
+        if let Some((path, text, problems)) = told {
+            self.problems(&path.display().to_string(), text, problems);
         }
         error_line(&format!("weathershed: {failure}"));
         if let Some(mend) = failure.mend() {

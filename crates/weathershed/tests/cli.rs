@@ -553,6 +553,80 @@ fn winter_without_weather_or_with_a_file_that_is_none_says_what_it_wants() {
     assert!(!Path::new(&table).exists());
 }
 
+/// The example's house with a hard winter that was: here the other town's normals, as if its winter had come once.
+fn with_hard_winter(home: &TempDir, file: &str) -> String {
+    fs::copy(example("snowy-town-normals.csv"), home.path().join("snowy-town-normals.csv")).unwrap();
+    let text = fs::read_to_string(example("cross-gable.toml")).unwrap();
+    job_in(
+        home,
+        "job.toml",
+        &text.replacen("\nwinter = {", &format!("\nhard_winter = {{ file = \"{file}\" }}\nwinter = {{"), 1),
+    )
+}
+
+/// The hard winter is that of the file: what it comes to is what the same file comes to where it is asked for as the typical year. Texts and JSON say which it was.
+#[test]
+fn a_hard_winter_that_was_goes_before_the_one_made_of_the_typical_year() {
+    let home = TempDir::new().unwrap();
+    let file = home.path().join("hard.csv");
+    fs::copy(example("mountain-valley-normals.csv"), &file).unwrap();
+    let job = with_hard_winter(&home, "hard.csv");
+    let show = ["show", "winter", &job, "--runs", "0", "--json"];
+    let both = json(&show);
+    let alone = json(&[&show[..], &["--weather", file.to_str().unwrap()]].concat());
+    for state in ["found", "plan"] {
+        assert_eq!(both["hard"][state], alone["states"][state], "{state}");
+        assert_ne!(both["states"][state], alone["states"][state], "{state}");
+    }
+    let read = &both["hard"]["read"];
+    assert_eq!(read["file"], "hard.csv");
+    assert_eq!(read["weather"], "MOUNTAIN VALLEY TOWN (INVENTED)");
+    assert_eq!(read["sha256"].as_str().unwrap().len(), 64);
+    assert!(both["hard"]["made"].as_str().unwrap().contains("read from hard.csv"));
+    let (status, text, err) = run(&["show", "winter", &job, "--runs", "0"]);
+    assert_eq!(status, 0, "{err}");
+    assert!(
+        text.contains("\nfilled in of the hard winter: temperature in 8760 hours drawn at random"),
+        "{text}"
+    );
+    assert!(
+        text.contains(
+            "Hard winter: MOUNTAIN VALLEY TOWN (INVENTED), read from hard.csv (`site.hard_winter`); "
+        )
+    );
+    assert!(!text.contains("Hard winter: the same year"));
+}
+
+/// A file of a hard winter that is not there or holds none is told at its place in the job, by its field, with what mends it; nothing is made of the typical year in its place.
+#[test]
+fn a_hard_winter_that_does_not_read_says_where_and_what_mends_it() {
+    let home = TempDir::new().unwrap();
+    let target = home.path().join("papers");
+    let job = with_hard_winter(&home, "lost.epw");
+    let plan = ["plan", &job, "-o", target.to_str().unwrap()];
+    for (text, why) in
+        [(None, "cannot be read"), (Some("STATION,DATE\nX,01\n"), "no column"), (Some("\u{0}"), "this is no")]
+    {
+        if let Some(text) = text {
+            fs::write(home.path().join("lost.epw"), text).unwrap();
+        }
+        for args in [&["show", "winter", &job, "--runs", "0"][..], &plan] {
+            let (status, out, err) = run(args);
+            let err = err.replace('│', "").split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(status == 3 && out.is_empty() && err.contains(why), "{err}");
+            for part in [
+                "job.toml:19:24",
+                "`site.hard_winter` names",
+                "lost.epw",
+                "without it the hard winter is made of the typical year",
+            ] {
+                assert!(err.contains(part), "{part}: {err}");
+            }
+        }
+        assert!(!target.exists());
+    }
+}
+
 /// A job without a year of weather, and one whose survey lacks what a winter needs, have every other paper and are told why they have none of the winter.
 #[test]
 fn plan_without_a_winter_says_so_and_makes_the_rest() {

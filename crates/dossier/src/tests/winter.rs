@@ -126,6 +126,33 @@ fn winter_sheet_holds_every_fix_every_fill_the_closing_and_the_hold_point() {
     paper.typeset().unwrap().pdf(Paper::A4).unwrap();
 }
 
+/// A hard winter that was is told by its file and hash, with what was filled in of it; the sheet no longer says that one was made.
+#[test]
+fn winter_sheet_tells_which_hard_winter_it_was() {
+    let house = &HOUSES[0];
+    let read = study::winter::Read {
+        weather: "TOWN".into(),
+        file: "winter-of-2014.epw".into(),
+        hash: "0123456789abcdef".into(),
+        filled: vec!["wind in 12 hours not read, assumed".into()],
+    };
+    let mut winter = house.winter.clone();
+    winter.hard.read = Some(read);
+    let wintered = Wintered { winter: &winter, ..house.wintered() };
+    let sheet = sheet(&house.study, &wintered, "5b3f", DAY);
+    let paper = compose_winter(&sheet, &figures(&house.study, &wintered), CROSS_GABLE).unwrap();
+    let all = pages(&paper).concat();
+    for words in [
+        "ahardonethatwas",
+        "0123456789ab…",
+        "Hardwinter:TOWN,readfromwinter-of-2014.epw",
+        "hardwinter:windin12hours",
+    ] {
+        assert!(all.contains(words), "{words} {all}");
+    }
+    assert!(!all.contains("Hardwinter:thesameyear") && !all.contains("ahardonemadeofit"));
+}
+
 /// The appliance of the cross-gable draws its air from the rooms; the split level tells of none, and has no hold.
 #[test]
 fn hold_point_stands_where_an_appliance_asks_for_it() {

@@ -78,7 +78,7 @@ pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared
     let (winter, units) = (wintered.winter, study.job.units);
     WinterSheet {
         head: head(study, ["winter", "ice"], hash, prepared),
-        note: note(units),
+        note: note(winter, units),
         design: design_words(units).to_owned(),
         site: site(study, wintered),
         fixes: winter.ablation.iter().map(|row| fix(row, units)).collect(),
@@ -88,22 +88,34 @@ pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared
         whys: whys(winter),
         made: made(winter, units),
         next: wintered.spread.map_or_else(Vec::new, next),
-        filled: winter.filled.clone(),
+        filled: filled(winter),
         closing: closing(winter),
         parameters: because(&parameters(units)),
         cautions: cautions(study),
     }
 }
 
-fn note(units: Units) -> String {
+/// What was filled in of the year, and of the hard winter where that was read.
+fn filled(winter: &Winter) -> Vec<String> {
+    let hard = winter.hard.read.iter().flat_map(|read| &read.filled);
+    winter.filled.iter().cloned().chain(hard.map(|told| format!("hard winter: {told}"))).collect()
+}
+
+fn note(winter: &Winter, units: Units) -> String {
     let of_eave = match units {
         Units::Us => "a foot",
         Units::Si => "a metre",
     };
+    let hard = if winter.hard.read.is_some() { "a hard one that was" } else { "a hard one made of it" };
     format!(
-        "For the desk. One winter of one year of weather, and a hard one made of it: trust the order of the states before their amounts, and expect half to twice the ice. \
+        "For the desk. One winter of one year of weather, and {hard}: trust the order of the states before their amounts, and expect half to twice the ice. \
          Ice of the building is the most that stands on {of_eave} of eave, less that of the same winter with rooms as cold as outdoors."
     )
+}
+
+/// A hash as a title block has room for.
+fn short(hash: &str) -> String {
+    hash.chars().take(12).chain(['…']).collect()
 }
 
 fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
@@ -112,9 +124,13 @@ fn site(study: &Study, wintered: &Wintered<'_>) -> Vec<Fact> {
     let mut facts = vec![
         measured("weather of", winter.weather.clone()),
         measured("file", (*file).to_owned()),
-        measured("its hash", file_hash.chars().take(12).chain(['…']).collect()),
+        measured("its hash", short(file_hash)),
         measured("hours of cold months", log.weather.len().to_string()),
     ];
+    if let Some(read) = &winter.hard.read {
+        facts.push(measured("hard winter from file", read.file.clone()));
+        facts.push(measured("its hash", short(&read.hash)));
+    }
     facts.extend(study.job.site.climate_zone.as_ref().map(|zone| measured("climate zone", zone.clone())));
     let snow: f64 = log.weather.iter().map(|hour| hour.snow).sum();
     facts.push(measured("snow that falls, as water", draw::written(Quantity::Fall, snow, study.job.units)));

@@ -72,4 +72,6 @@ pub struct Site {
     pub poor_soil: Option<bool>,
     /// The winter that ice is reckoned for.
     pub winter: Option<Climate>,
+    /// A hard winter that was; one is made of the typical year where none is named.
+    pub hard_winter: Option<Climate>,
 }

@@ -1,10 +1,9 @@
-//! All states of a winter side by side: found, each fix alone, planned, through the typical year and the hard one.
+//! All states of a winter side by side: found, each fix alone, planned, through the typical year and the hard one (`hard`).
 //!
 //! Runs share nothing and are gathered in their order, so that the figures are the same bits on any number of threads. Fixes that come to the same house (the job plans
 //! none of them) are run once.
 
 use ::winter::season::Ledger;
-use ::winter::weather::Weather;
 use book::{Book, LookupError};
 use job::Problem;
 use rayon::prelude::*;
@@ -13,7 +12,7 @@ use super::damp::Damping;
 use super::log::Watch;
 use super::model::Model;
 use super::run::{Spell, at_design, state};
-use super::{Ablation, Fixes, Hard, State, Winter};
+use super::{Ablation, Fixes, Hard, State, Winter, Years, hard};
 use crate::heat::Bill;
 
 /// One house through one winter, and who looks on.
@@ -34,13 +33,14 @@ impl Winter {
     /// A winter whose hours, as found and as planned, are looked at: what looked at them comes back.
     pub(super) fn watched<W: Watch + Clone + Send>(
         model: &Model<'_>,
-        weather: &Weather,
+        years: Years<'_>,
         book: &Book,
         watch: impl Fn() -> W,
     ) -> Result<(Self, W, W), Vec<Problem>> {
         let lost = |lost: LookupError| vec![Problem::not_in_books(&lost)];
-        let hard = Hard::of(book).map_err(lost)?;
-        let spells = [Spell::of(model, weather), Spell::of(model, &hard.year(weather))];
+        let weather = years.typical;
+        let (hard, hard_year) = Hard::of(years, book).map_err(lost)?;
+        let spells = [Spell::of(model, weather), Spell::of(model, &hard_year)];
         let damping = |spell: &Spell| Damping::of(model, spell, book).map_err(lost);
         let dampings = [damping(&spells[0])?, damping(&spells[1])?];
         let worth = Fixes::worth(model.study);
@@ -88,10 +88,9 @@ impl Winter {
         let ledgers = rows.iter().map(|(_, ledger)| *ledger).chain(ran.iter().map(|ran| ran.ledger));
         let ledger = ledgers.fold(Ledger::default(), Ledger::worst);
         let closure = [0, 1].map(|i| ran.iter().map(|ran| ran.told.closure[i]).fold(0.0, f64::max));
-        let told = weather.filled.iter().map(|(what, how, hours)| format!("{what} in {hours} hours {how}"));
         let winter = Self {
             weather: weather.site.name.clone(),
-            filled: told.collect(),
+            filled: hard::filled(weather),
             found: seasons[0][0].clone(),
             plan: seasons[seasons.len() - 1][0].clone(),
             ablation: rows.into_iter().map(|(row, _)| row).collect(),

@@ -11,7 +11,7 @@ use study::Study;
 use study::winter::{Log, Sampling, Spread, Winter};
 use time::OffsetDateTime;
 
-use super::weather::{self, Year};
+use super::weather::{self, Years};
 use super::{pretty, studied, warn};
 use crate::document::Document;
 use crate::failure::Failure;
@@ -42,11 +42,11 @@ pub(crate) fn run(
     out: &Output,
 ) -> Result<(), Failure> {
     let (document, study) = studied(path, books)?;
-    let year = weather::named(&document, &study).map(|file| weather::read(&file)).transpose()?;
+    let years = weather::named(&document, &study)?;
     let mut folder = Folder::begin(target)?;
     folder.told().iter().for_each(|line| out.note(line));
     warn(&document, &study, out);
-    let logged = || logged(&document, &study, year.as_ref(), asked.runs, books, out);
+    let logged = || logged(&document, &study, years.as_ref(), asked.runs, books, out);
     add_papers(&document, &study, logged, books, &mut folder)?;
     add_details(&study, books, &mut folder)?;
     add_water(&study, &mut folder)?;
@@ -79,9 +79,9 @@ pub(crate) fn run(
     Ok(())
 }
 
-/// A winter with the year it was worked out for.
+/// A winter with the years it was worked out for.
 struct Logged<'y> {
-    year: &'y Year,
+    years: &'y Years,
     winter: Winter,
     log: Log,
     spread: Option<Spread>,
@@ -89,7 +89,8 @@ struct Logged<'y> {
 
 impl Logged<'_> {
     fn wintered(&self) -> Wintered<'_> {
-        let Self { year, winter, log, spread } = self;
+        let Self { years, winter, log, spread } = self;
+        let year = &years.typical;
         Wintered { winter, log, spread: spread.as_ref(), file: &year.file, file_hash: &year.hash }
     }
 }
@@ -137,21 +138,21 @@ fn add_papers<'y>(
 fn logged<'y>(
     document: &Document,
     study: &Study,
-    year: Option<&'y Year>,
+    years: Option<&'y Years>,
     runs: usize,
     books: &Book,
     out: &Output,
 ) -> Option<Logged<'y>> {
-    let Some(year) = year else {
+    let Some(years) = years else {
         out.note("no winter: the job names no year of weather; add `site.winter`, and papers tell why ice comes and which fix stops it");
         return None;
     };
-    let lacking = match Winter::logged(study, &year.weather, books) {
+    let lacking = match Winter::logged(study, years.both(), books) {
         Ok((winter, log)) => {
             let sampling = Sampling { runs, seed: SEED };
             // a winter that was reckoned lacks nothing
-            let spread = (runs > 0).then(|| Spread::of(study, &year.weather, books, sampling).ok());
-            return Some(Logged { year, winter, log, spread: spread.flatten() });
+            let spread = (runs > 0).then(|| Spread::of(study, &years.typical.weather, books, sampling).ok());
+            return Some(Logged { years, winter, log, spread: spread.flatten() });
         }
         Err(lacking) => lacking,
     };

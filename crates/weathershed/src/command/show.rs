@@ -18,7 +18,7 @@ use study::Study;
 use study::heat::Heat;
 use study::winter::{Sampling, Spread, Winter};
 
-use super::weather::year;
+use super::weather::years;
 use super::{pretty, studied, warn};
 use crate::args::Part;
 use crate::document::Document;
@@ -73,16 +73,17 @@ fn heat_shown(study: &Study, json: bool, books: &Book) -> Result<String, Failure
     Ok(if json { pretty(&exchange::heat(&found)) } else { heat::text(&found, study.job.units) })
 }
 
-/// The winter by a file of weather, with ranges where runs are asked.
+/// The winter by a file of weather, and by one of a hard winter where the job names it, with ranges where runs are asked.
 fn winter_shown(
     document: &Document,
     study: &Study,
     asked: &Asked<'_>,
     books: &Book,
 ) -> Result<String, Failure> {
-    let year = year(document, study, asked.weather)?.weather;
-    let found = Winter::of(study, &year, books).map_err(|problems| document.failed(problems))?;
-    let spread = (asked.sampling.runs > 0).then(|| Spread::of(study, &year, books, asked.sampling));
+    let years = years(document, study, asked.weather)?;
+    let year = &years.typical.weather;
+    let found = Winter::of(study, years.both(), books).map_err(|problems| document.failed(problems))?;
+    let spread = (asked.sampling.runs > 0).then(|| Spread::of(study, year, books, asked.sampling));
     let spread = spread.transpose().map_err(|problems| document.failed(problems))?;
     Ok(if asked.json {
         pretty(&exchange::winter(&found, spread.as_ref()))

@@ -31,6 +31,7 @@ pub(crate) const SITE: Section = Section {
         &HAIL_EXPOSURE,
         &POOR_SOIL,
         &WINTER,
+        &HARD_WINTER,
     ],
 };
 
@@ -48,6 +49,19 @@ const WINTER: May<Nested<Climate>> = May::new(
     CLIMATE.what,
     r#"{ file = "normals.csv" }"#,
     Nested { section: &CLIMATE, read: climate },
+);
+
+/// Its hard winter.
+const HARD_CLIMATE: Section = Section {
+    name: "site.hard_winter",
+    what: "a hard winter that was, for the place; where none is named, one is made of the typical year",
+    fields: &[&FILE],
+};
+const HARD_WINTER: May<Nested<Climate>> = May::new(
+    "hard_winter",
+    HARD_CLIMATE.what,
+    r#"{ file = "winter-of-2014.epw" }"#,
+    Nested { section: &HARD_CLIMATE, read: climate },
 );
 
 /// Reads a winter.
@@ -182,7 +196,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
     let permit = table.may(&PERMIT);
     let winter_temperature = table.may(&WINTER_TEMPERATURE);
     let (hail_exposure, poor_soil) = (table.may(&HAIL_EXPOSURE), table.may(&POOR_SOIL));
-    let winter = table.may(&WINTER);
+    let (winter, hard_winter) = (table.may(&WINTER), table.may(&HARD_WINTER));
     Some(Site {
         latitude,
         address,
@@ -203,6 +217,7 @@ pub(crate) fn site(table: &mut Table<'_, '_>) -> Option<Site> {
         hail_exposure,
         poor_soil,
         winter,
+        hard_winter,
     })
 }
 

@@ -15,12 +15,16 @@ use whole::{left_out, seasons, whys};
 
 /// States side by side, fixes one by one, what helps nothing, what is worth measuring, and how far to trust it.
 pub(super) fn text(winter: &Winter, spread: Option<&Spread>, units: Units) -> String {
-    let filled = if winter.filled.is_empty() {
-        String::new()
-    } else {
-        format!("\nfilled in: {}", winter.filled.join("; "))
+    let filled = |what: &str, of: &[String]| {
+        if of.is_empty() { String::new() } else { format!("\n{what}: {}", of.join("; ")) }
     };
-    let heading = format!("winter of {}{filled}", winter.weather);
+    let of_hard = winter.hard.read.as_ref().map(|read| filled("filled in of the hard winter", &read.filled));
+    let heading = format!(
+        "winter of {}{}{}",
+        winter.weather,
+        filled("filled in", &winter.filled),
+        of_hard.unwrap_or_default()
+    );
     let [energy, mass] = winter.closure;
     let closure = format!("what did not close: heat {energy:.0e}, water {mass:.0e} of all that moved");
     let told = spread.map_or_else(Vec::new, |spread| {
