@@ -181,6 +181,7 @@ fn damp(damp: &Damp) -> Value {
         },
         "frost_kg_m2": tidy(damp.frost),
         "thaw_kg_m2": tidy(damp.thaw),
+        "dripped_kg": tidy(damp.dripped),
         "mold_index": tidy(damp.mold),
     })
 }

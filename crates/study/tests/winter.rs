@@ -89,6 +89,7 @@ fn the_cross_gable_makes_ice_and_the_plan_stops_it() {
 
 #[test]
 fn two_attics_of_a_split_level_each_have_their_air() {
+    assert!(SPLIT.ledger.attic < 0.1, "{:?}", SPLIT.ledger);
     let winter = &*SPLIT;
     assert!(winter.found.ice > winter.plan.ice && winter.found.melt > winter.plan.melt);
     assert!(winter.ablation.iter().all(|row| row.melt_day.is_finite() && row.attic < 20.0));

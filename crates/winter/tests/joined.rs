@@ -177,3 +177,25 @@ fn joined_attics_balance_in_any_weather() {
         assert!(season.ledger().heat < 1e-3 && season.closure()[1] < 1e-9, "{:?}", season.ledger());
     }
 }
+
+/// Attics with nothing between them but the rooms below move each other's air: a storm through, each hour ends with less than a tenth of a watt left over in both.
+#[test]
+fn attics_over_the_same_rooms_balance_in_any_weather() {
+    for seed in 1..=24_u8 {
+        let mut rng = ChaCha8Rng::seed_from_u64(u64::from(seed));
+        let mut random = || rng.random::<f64>();
+        let house = house(&[30.0 + 30.0 * random(), 30.0 + 30.0 * random()], 80.0);
+        let mut air = air(&[1.0; 2], None);
+        air.attics[1].heights = [9.0, 14.0].map(Length::from_ft);
+        air.attics[1].ceiling_at = Length::from_ft(9.0);
+        for attic in &mut air.attics {
+            (attic.low, attic.high) = (Area::from_in2(60.0 * random()), Area::from_in2(150.0 * random()));
+            attic.ceiling = attic.ceiling.times(1.0 + 3.0 * random());
+        }
+        let mut season = Season::bare(&house, air, -3.0);
+        for hour in storms(seed, &mut rng, hour) {
+            season.step(&hour);
+        }
+        assert!(season.ledger().attic < 0.1, "{seed}: {:?}", season.ledger());
+    }
+}

@@ -4,7 +4,7 @@ use draw::{ChartOptions, Figure, Quantity, WinterScene};
 use job::{Units, VentClass};
 use study::Study;
 use study::heat::Bill;
-use study::winter::{Ablation, Log, Measure, Spread, State, Winter, design_words, parameters};
+use study::winter::{Ablation, Damp, Log, Measure, Spread, State, Winter, design_words, parameters};
 
 use super::quantity::because;
 use super::{drawing, fact, head};
@@ -202,10 +202,30 @@ fn made(winter: &Winter, units: Units) -> Vec<String> {
         },
         |lacks| Some(format!("Money is not told: {lacks}.")),
     );
-    [Some(format!("{}.", winter.hard.told(units))), Some(heat.to_owned()), money]
+    [Some(format!("{}.", winter.hard.told(units))), Some(heat.to_owned()), money, drips(winter, units)]
         .into_iter()
         .flatten()
         .collect()
+}
+
+/// What drips off decks where that is enough to wet a ceiling.
+fn drips(winter: &Winter, units: Units) -> Option<String> {
+    /// Less than a gallon nobody sees, kg.
+    const SEEN: f64 = 3.8;
+    let told = |kg| draw::written(Quantity::Water, kg, units);
+    let of = |(found, plan): (&Damp, &Damp)| {
+        let is_seen = found.dripped > SEEN;
+        is_seen.then(|| {
+            format!("attic {} {}, as planned {}", found.attic, told(found.dripped), told(plan.dripped))
+        })
+    };
+    let all: Vec<String> = winter.found.damp.iter().zip(&winter.plan.damp).filter_map(of).collect();
+    (!all.is_empty()).then(|| {
+        format!(
+            "Frost and vapor that drip off decks and framing in a typical winter, as found: {}. A spot on a ceiling may come of that and of no leak in the roof.",
+            all.join("; ")
+        )
+    })
 }
 
 /// What narrows ice or heat by more than chance would.

@@ -11,7 +11,7 @@
 //! diffusion across the grain of softwood about 1e-10 m²/s at 20 °C, falling by 35 kJ/mol in the cold (J. F. Siau, Transport processes in wood, 1984, from memory).
 //!
 //! # Valid range
-//! Hours to days. No liquid runs off; hysteresis of sorption is left out.
+//! Hours to days. Hysteresis of sorption is left out, and so is the frost that falls off by itself.
 
 use super::air::{MoistAir, saturation, saturation_over_water};
 use super::wood::{humidity_over, wood_moisture};
@@ -24,6 +24,9 @@ const DIFFUSION: f64 = 1e-10;
 const ACTIVATION: f64 = 4_210.0;
 /// Difference of humidity over which the sorption curve's slope is taken.
 const SLOPE_OVER: f64 = 0.01;
+
+/// Water that hangs on a surface before it runs off, kg/m² (ISO 13788:2012 has 200 g/m² as what may run off a surface that takes up none; from memory).
+pub const HANGS: f64 = 0.2;
 
 /// How well vapor goes between air and a surface, kg/(s·m²) for each kg/kg of difference, by what heat does: W/(m²·K), 2 to 4 in attics.
 pub fn exchange(convective: f64) -> f64 {
@@ -84,6 +87,13 @@ impl Store {
     /// Frost or water on the skin, past what it can bind, kg/m².
     pub fn free(&self, wet: Wet, temperature: f64) -> f64 {
         (wet.skin - self.dry[0] * most_bound(temperature)).max(0.0)
+    }
+
+    /// Lets water past what hangs on it drip off, kg/m²; frost stays.
+    pub fn drip(&self, wet: &mut Wet, temperature: f64) -> f64 {
+        let over = if temperature > 0.0 { (self.free(*wet, temperature) - HANGS).max(0.0) } else { 0.0 };
+        wet.skin -= over;
+        over
     }
 
     /// Relative humidity over water, 0 to 1, of the air right at the skin.
@@ -293,6 +303,20 @@ mod tests {
         };
         let (warm, cold) = (days(20.0), days(0.0));
         assert!(warm < cold && (5..200).contains(&warm), "{warm} and {cold} days");
+    }
+
+    /// Frost stays however much there is; once it thaws, all but what hangs drips, and no water is lost on the way.
+    #[test]
+    fn frost_drips_when_it_thaws() {
+        let store = deck();
+        let full = store.dry[0] * most_bound(-5.0);
+        let mut wet = Wet { skin: full + 1.5, core: 0.5 };
+        assert!(store.drip(&mut wet, -5.0) == 0.0);
+        let before = wet.skin;
+        let dripped = store.drip(&mut wet, 2.0);
+        assert!((wet.skin + dripped - before).abs() < 1e-12 && dripped > 1.2, "{dripped}");
+        assert!((store.free(wet, 2.0) - HANGS).abs() < 1e-12);
+        assert!(store.drip(&mut wet, 2.0) < 1e-12);
     }
 
     /// Frost lies on the skin while it freezes, and goes on into the air when it thaws.

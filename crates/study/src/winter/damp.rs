@@ -8,7 +8,7 @@
 //! it; as it gets milder it goes to nothing at 20 °C (ISO 13788:2012, annex A, has its classes of humidity so; from memory).
 //!
 //! # Range
-//! One air in each attic: above a leak it is wetter than told. What drips is not followed. Wood is reckoned as softwood of 500 kg/m³.
+//! One air in each attic: above a leak it is wetter than told. What drips is counted and not followed into insulation and ceiling. Wood is reckoned as softwood of 500 kg/m³.
 
 use ::winter::season::{Hour, Season};
 use book::thermal::MoldClass;
@@ -24,7 +24,7 @@ use super::run::Spell;
 use crate::heat::vapor::{PERM, has_boards, humidity, mold_class, perms};
 
 /// Outdoors from which rooms hold no more vapor, °C.
-const MILD: f64 = 20.0;
+pub(super) const MILD: f64 = 20.0;
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
 /// Autumn air (common practice).
@@ -50,16 +50,20 @@ pub struct Damp {
     pub frost: f64,
     /// Most of it on a strip that was not frozen: what may drip in a thaw, kg/m².
     pub thaw: f64,
+    /// Water that dripped off decks and framing, kg.
+    pub dripped: f64,
     /// Highest mold index on a strip, 0 to 6.
     pub mold: f64,
 }
 
 impl Damp {
+    /// With another part of the same attic.
     fn take_worse(&mut self, other: &Self) {
         self.wood = self.wood.max(other.wood);
         self.frost = self.frost.max(other.frost);
         self.thaw = self.thaw.max(other.thaw);
         self.mold = self.mold.max(other.mold);
+        self.dripped += other.dripped;
     }
 }
 
@@ -193,6 +197,9 @@ impl Space {
             self.damp.wood = self.damp.wood.max(store.moisture(*wet, *temperature).unwrap_or(0.0));
             mold.pass(&self.class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
             self.damp.mold = self.damp.mold.max(mold.index);
+        }
+        for ((store, wet), temperature) in self.stores.iter().zip(&mut self.wet).zip(temperatures) {
+            self.damp.dripped += store.drip(wet, *temperature) * store.area;
         }
     }
 }

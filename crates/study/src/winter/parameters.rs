@@ -3,8 +3,11 @@
 use ::winter::dam::MOST_SHAPED;
 use ::winter::house_air::VENT_DISCHARGE;
 use book::{Because, Confidence, Source};
+use heat::moist::HANGS;
 use job::Units;
+use measure::RValue;
 
+use super::damp::MILD;
 use super::model::{BANDS, DARK, DECK, DECK_HEAT};
 use super::run::{BARE, COOL, SNOWY};
 use super::unknown::Draw;
@@ -40,12 +43,22 @@ pub fn parameters(units: Units) -> Vec<Because> {
         ),
         row(
             "deck and shingles",
-            format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W, take and send {DARK} of light and heat"),
+            deck(units),
             handbook,
             PublishedFromMemory,
         ),
         row("ceiling", format!("films and gypsum add R-{CEILING:.2} to the insulation"), handbook, PublishedFromMemory),
         row("wind", format!("{shelter} of it at the weather station reaches the house"), "0.4 to 0.8 in a suburb", PublishedFromMemory),
+        row(
+            "vapor of the rooms",
+            format!(
+                "over that outdoors as much as was read in a cold spell, more in a tighter house, none at {}; water past {} on a deck drips",
+                mild(units),
+                hangs(units)
+            ),
+            "ISO 13788:2012, annex A and run-off",
+            PublishedFromMemory,
+        ),
         row("vents", format!("let through {VENT_DISCHARGE} of what their area would"), "0.4 to 0.7", CommonPractice),
         row("ground", format!("throws back {SNOWY} of the sun under snow, {BARE} bare"), "0.6 to 0.7, and 0.2", PublishedFromMemory),
         row(
@@ -62,11 +75,39 @@ pub fn parameters(units: Units) -> Vec<Because> {
         ),
         row(
             "not reckoned",
-            "heat along the deck, water that wicks up, wind in the snow, insulation that thins out over the wall".into(),
+            "heat along the deck, water that wicks up, wind in the snow, the strip of deck right over a low heel".into(),
             "half to twice the ice must be expected; trust the order of the states before their amounts",
             CommonPractice,
         ),
     ]
+}
+
+fn deck(units: Units) -> String {
+    let holds = match units {
+        Units::Us => {
+            let r = RValue::from_si(DECK).us();
+            format!("hold {:.2} Btu/(ft²·°F), resist R-{r:.2}", DECK_HEAT * BTU_PER_FT2_F)
+        }
+        Units::Si => format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W"),
+    };
+    format!("{holds}, take and send {DARK} of light and heat")
+}
+
+/// 1 J/(m²·K).
+const BTU_PER_FT2_F: f64 = 4.8919e-5;
+
+fn mild(units: Units) -> String {
+    match units {
+        Units::Us => format!("{:.0} °F", MILD * 1.8 + 32.0),
+        Units::Si => format!("{MILD:.0} °C"),
+    }
+}
+
+fn hangs(units: Units) -> String {
+    match units {
+        Units::Us => format!("{:.0} lb on 100 ft²", HANGS * 20.4816),
+        Units::Si => format!("{HANGS} kg/m²"),
+    }
 }
 
 /// Months that count, as papers write it.

@@ -1,5 +1,8 @@
 //! Where nothing is left.
 
+/// Bounds this near to each other, K, have nothing between them.
+const SHUT: f64 = 1e-6;
+
 /// The search for a temperature at which an attic is left with no heat.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Search {
@@ -36,6 +39,10 @@ impl Search {
 
     /// The place it is led to, where that lies within the bounds.
     pub(super) fn led(&mut self, at: f64, left: f64, next: f64, may_lead: bool) -> f64 {
+        if self.bounds[1] - self.bounds[0] < SHUT {
+            // one that was found beside others, which have moved since
+            *self = self.anew();
+        }
         self.bounds[usize::from(left <= 0.0)] = at;
         let is_in = may_lead && next > self.bounds[0] && next < self.bounds[1];
         if is_in || self.bounds.iter().any(|end| end.is_infinite()) {

@@ -123,6 +123,10 @@ impl Sheet<'_> {
                 Units::Us => format!("{:.0}", state.damp[i].frost * KG_PER_M2_TO_LB_PER_SQUARE),
                 Units::Si => format!("{:.2}", state.damp[i].frost),
             });
+            let water = self.unit("gal", "kg");
+            self.single(format!("attic {attic}: drips from it, {water}"), |state| {
+                melt(state.damp[i].dripped, units)
+            });
             self.single(format!("attic {attic}: mold index, 0 to 6"), |state| {
                 format!("{:.1}", state.damp[i].mold)
             });
