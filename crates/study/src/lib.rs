@@ -63,6 +63,8 @@ pub struct Study {
     pub code: CodeSheet,
     /// Shares of the hours its fans run, in the order of the job.
     pub fan_hours: Vec<f64>,
+    /// What a winter takes of decks, ground and attics that no survey has.
+    pub taken: winter::Taken,
     /// How snow lies on its roof.
     pub snow: winter::OnRoof,
     /// What stands between rooms and roof besides field and vents.
@@ -99,6 +101,7 @@ impl Study {
             takeoff::dimensions(&details, &takeoff, &drainage, &roof, &job, book).map_err(lost)?;
         let code = CodeSheet::of(&roof, &details, &takeoff, &job, book).map_err(lost)?;
         let snow = winter::OnRoof::of(&job, book).map_err(lost)?;
+        let taken = winter::Taken::of(book).map_err(lost)?;
         let fan_hours = winter::fans::shares(&job, book).map_err(lost)?;
         let LookedAt { warnings: of_heat, envelope } =
             heat::looked_at((&job, book), &roof, &takeoff).map_err(lost)?;
@@ -118,6 +121,7 @@ impl Study {
             dimensions,
             code,
             fan_hours,
+            taken,
             snow,
             envelope,
             adjustment,

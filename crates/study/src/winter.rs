@@ -25,6 +25,7 @@ mod sample;
 mod sensitivity;
 mod spread;
 mod surface;
+mod taken;
 mod tell;
 mod unknown;
 
@@ -48,6 +49,7 @@ pub(crate) use run::{BREEZE, DESIGN, Held, steady};
 use run::{Run, Spell, cool, pond, state};
 pub use sensitivity::{Index, indices};
 pub use spread::{Band, Bands, FixBands, Influence, Measure, Sampling, Spread};
+pub use taken::Taken;
 pub use tell::{Ablation, FREEZING_AIR, State};
 
 /// Ice as found and as planned.

@@ -90,7 +90,7 @@ pub(crate) fn sheet(study: &Study, wintered: &Wintered<'_>, hash: &str, prepared
         next: wintered.spread.map_or_else(Vec::new, next),
         filled: filled(winter),
         closing: closing(winter),
-        parameters: because(&parameters(units)),
+        parameters: because(&parameters(&study.taken, units)),
         cautions: cautions(study),
     }
 }

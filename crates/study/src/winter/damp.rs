@@ -27,15 +27,9 @@ use crate::heat::vapor::{PERM, has_boards, humidity, mold_class, perms};
 pub(super) const MILD: f64 = 20.0;
 /// Wood, kg/m³.
 const DENSITY: f64 = 500.0;
-/// Autumn air (common practice).
-const AUTUMN: f64 = 0.8;
-/// Rafters or trusses: surface for each m² of ceiling, and half their thickness, m (2x8 at 16 in have 0.9; common practice).
-const FRAMING: (f64, f64) = (0.9, 0.019);
 /// Half-inch panels and inch boards, m, where nobody measured the deck.
 const PANEL: f64 = 0.0127;
 const BOARD: f64 = 0.019;
-/// Heat between air and deck by which vapor goes too, W/(m²·K) (2 to 4 in attics; from memory).
-const CONVECTIVE: f64 = 3.0;
 
 /// What the vapor of an attic did in a winter.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -167,16 +161,17 @@ impl Space {
         let surveyed = model.surveyed(attic);
         let has_boards = has_boards(&model.study.job, surveyed);
         let strips = model.parts.over(part);
-        let slow = exchange(CONVECTIVE);
+        let taken = model.study.taken;
+        let slow = exchange(taken.convective);
         let ceiling = model.ceiling(attic).m2() * share;
         let thickness = model.deck_thickness(attic).map_or(if has_boards { BOARD } else { PANEL }, Length::m);
         let deck = |strip: &usize| Store::wood(model.shaped[*strip].area.m2(), thickness, DENSITY, slow);
-        let framing = Store::wood(FRAMING.0 * ceiling, FRAMING.1, DENSITY, slow);
+        let framing = Store::wood(taken.framing * ceiling, taken.framing_depth, DENSITY, slow);
         let stores: Vec<Store> = strips.iter().map(deck).chain([framing]).collect();
         Ok(Self {
             damp: Damp { attic: surveyed.name.clone(), ..Damp::default() },
             class: mold_class(has_boards, book)?.clone(),
-            wet: stores.iter().map(|store| store.in_balance(outdoors, AUTUMN)).collect(),
+            wet: stores.iter().map(|store| store.in_balance(outdoors, taken.autumn)).collect(),
             mold: vec![bare_mold(has_boards); strips.len()],
             ceiling: ceiling * PERM * perms(surveyed, book)?,
             ratio: None,
@@ -205,14 +200,14 @@ impl Space {
 }
 
 impl Watch for Damping {
-    fn hour(&mut self, _: &Model<'_>, lived: &Season<'_>, _: &Season<'_>, hour: &Hour) {
+    fn hour(&mut self, model: &Model<'_>, lived: &Season<'_>, _: &Season<'_>, hour: &Hour) {
         let outdoors = ratio(hour.sky.vapour, hour.sky.air, hour);
         let rooms = outdoors + self.excess * colder(hour.sky.air);
         for i in 0..self.spaces.len() {
             let (air, vapor) = self.brought(i, lived, outdoors);
             let space = &mut self.spaces[i];
             let (attic, flow) = (lived.attics()[i], lived.flows()[i]);
-            let under = |strip: &usize| Model::underside(lived.columns()[*strip].deck(), attic);
+            let under = |strip: &usize| model.underside(lived.columns()[*strip].deck(), attic);
             let temperatures: Vec<f64> = space.strips.iter().map(under).chain([attic]).collect();
             let moved = Moved {
                 air: [flow.leak, air],

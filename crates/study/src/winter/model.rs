@@ -18,19 +18,11 @@ use super::fans::{Fans, Running};
 use super::parts::Parts;
 use super::room::{LEFT, Room, attic_at, figures, heights, is_under, passages};
 use super::unknown::Draw;
-use super::{Closing, Fixes};
+use super::{Closing, Fixes, Taken};
 use crate::Study;
 
 /// Bands over the attic in a plane.
 pub(super) const BANDS: usize = 5;
-/// Deck and shingles: heat they hold J/(m²·K), resistance m²·K/W (1/2 in panel and asphalt shingles; ASHRAE Handbook Fundamentals, chapter 26, from
-/// memory), films on their underside in an attic and over a soffit.
-pub(super) const DECK_HEAT: f64 = 14_000.0;
-pub(crate) const DECK: f64 = 0.187;
-pub(crate) const IN_ATTIC: f64 = 0.107;
-const OVER_SOFFIT: f64 = 0.307;
-/// Asphalt shingles in the sun and to the sky (0.85 to 0.95, 0.90 to 0.91; from memory).
-pub(super) const DARK: f64 = 0.9;
 
 /// An eave: pitch and cold zone over which its ice lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -160,15 +152,16 @@ impl<'s> Model<'s> {
             brighter: draw.brighter,
             ..Law::FULL
         };
+        let Taken { deck_heat, deck, in_attic, over_soffit, dark, .. } = self.study.taken;
         let strips = self.shaped.iter().enumerate().map(|(strip, shaped)| {
             let cosine = self.study.roof.plane(shaped.plane).pitch.slope_factor().recip();
-            let film = if shaped.below == Below::Outdoors { OVER_SOFFIT } else { IN_ATTIC };
+            let film = if shaped.below == Below::Outdoors { over_soffit } else { in_attic };
             let base = Base {
-                capacity: DECK_HEAT,
-                inward: film + DECK / 2.0,
-                outward: DECK / 2.0,
-                absorbed: DARK,
-                emissivity: DARK,
+                capacity: deck_heat,
+                inward: film + deck / 2.0,
+                outward: deck / 2.0,
+                absorbed: dark,
+                emissivity: dark,
                 turbulence: Turbulence::Film { still: 4.0, windy: 4.0 * draw.shelter },
                 snow,
             };
@@ -330,8 +323,9 @@ impl<'s> Model<'s> {
     }
 
     /// Underside of a deck over an attic, by the temperature in its middle and that of the attic, °C.
-    pub(super) fn underside(deck: f64, attic: f64) -> f64 {
-        deck + (attic - deck) * (DECK / 2.0) / (IN_ATTIC + DECK / 2.0)
+    pub(super) fn underside(&self, deck: f64, attic: f64) -> f64 {
+        let half = self.study.taken.deck / 2.0;
+        deck + (attic - deck) * half / (self.study.taken.in_attic + half)
     }
 
     /// Mean temperature of the decks over attics, °C.

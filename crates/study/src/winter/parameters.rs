@@ -8,14 +8,15 @@ use job::Units;
 use measure::RValue;
 
 use super::damp::MILD;
-use super::model::{BANDS, DARK, DECK, DECK_HEAT};
-use super::run::{BARE, COOL, SNOWY};
+use super::model::BANDS;
+use super::run::COOL;
+use super::taken::Taken;
 use super::unknown::Draw;
 use super::{design_air, design_words};
 use crate::heat::CEILING;
 
 /// Figures that stand in no survey, and sources of the laws.
-pub fn parameters(units: Units) -> Vec<Because> {
+pub fn parameters(taken: &Taken, units: Units) -> Vec<Because> {
     use Confidence::{CommonPractice, Published, PublishedFromMemory};
     let row = |what: &str, rule: String, source: &str, confidence| Because {
         what: what.to_owned(),
@@ -43,7 +44,7 @@ pub fn parameters(units: Units) -> Vec<Because> {
         ),
         row(
             "deck and shingles",
-            deck(units),
+            deck(taken, units),
             handbook,
             PublishedFromMemory,
         ),
@@ -60,7 +61,7 @@ pub fn parameters(units: Units) -> Vec<Because> {
             PublishedFromMemory,
         ),
         row("vents", format!("let through {VENT_DISCHARGE} of what their area would"), "0.4 to 0.7", CommonPractice),
-        row("ground", format!("throws back {SNOWY} of the sun under snow, {BARE} bare"), "0.6 to 0.7, and 0.2", PublishedFromMemory),
+        row("ground", format!("throws back {} of the sun under snow, {} bare", taken.snowy, taken.bare), "0.6 to 0.7, and 0.2", PublishedFromMemory),
         row(
             "ice",
             format!("lies as low as its mass can, or up to {MOST_SHAPED} times as high where it piles up"),
@@ -82,15 +83,15 @@ pub fn parameters(units: Units) -> Vec<Because> {
     ]
 }
 
-fn deck(units: Units) -> String {
+fn deck(Taken { deck_heat, deck, dark, .. }: &Taken, units: Units) -> String {
     let holds = match units {
         Units::Us => {
-            let r = RValue::from_si(DECK).us();
-            format!("hold {:.2} Btu/(ft²·°F), resist R-{r:.2}", DECK_HEAT * BTU_PER_FT2_F)
+            let r = RValue::from_si(*deck).us();
+            format!("hold {:.2} Btu/(ft²·°F), resist R-{r:.2}", deck_heat * BTU_PER_FT2_F)
         }
-        Units::Si => format!("hold {DECK_HEAT:.0} J/(m²·K), resist {DECK} m²·K/W"),
+        Units::Si => format!("hold {deck_heat:.0} J/(m²·K), resist {deck} m²·K/W"),
     };
-    format!("{holds}, take and send {DARK} of light and heat")
+    format!("{holds}, take and send {dark} of light and heat")
 }
 
 /// 1 J/(m²·K).

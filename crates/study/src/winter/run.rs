@@ -12,11 +12,8 @@ use measure::Length;
 use super::log::Watch;
 use super::model::{self, Model};
 use super::unknown::Draw;
-use super::{Ablation, Fixes, State};
+use super::{Ablation, Fixes, State, Taken};
 
-/// Ground under snow throws back so much of the sun, and bare so much (0.6 to 0.7 and 0.2; from memory).
-pub(super) const SNOWY: f64 = 0.65;
-pub(super) const BARE: f64 = 0.2;
 /// Snow on the ground that counts as such, kg/m²; it wanes by a twentieth of each degree-hour above 0 °C (0.2 kg/m² an hour for each K: a rough index).
 const COVERED: f64 = 5.0;
 const WANES: f64 = 0.2;
@@ -93,10 +90,11 @@ impl Spell {
 
 /// Weather on the planes of a house, from the warmest month on.
 fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
+    let Taken { snowy, bare, .. } = model.study.taken;
     let mut ground = 0.0_f64;
     let of = |hour: &::winter::weather::Hour| {
         ground = (ground + hour.snow - WANES * hour.temperature.max(0.0)).max(0.0);
-        let albedo = if ground > COVERED { SNOWY } else { BARE };
+        let albedo = if ground > COVERED { snowy } else { bare };
         let sun = weather.on(hour, &model.planes, albedo, Diffuse::Perez);
         Hour {
             sky: ::winter::surface::Sky {
