@@ -137,14 +137,10 @@ impl Winter {
         self.ablation.iter().filter_map(|row| Some(format!("{}: {}", row.name, self.why(row)?)))
     }
 
-    /// Fixes that take nothing that could be seen off the melt at 22 °F, and why; none where nothing melts.
+    /// Fixes that take nothing that could be seen off the melt at 22 °F, and why; none of what the job does not plan, and none where nothing melts.
     pub fn useless(&self) -> Vec<(&Ablation, &'static str)> {
-        let Some((found, fixes)) = self.ablation.split_first().filter(|(found, _)| found.melt_day > 0.0)
-        else {
-            return Vec::new();
-        };
-        let helps_nothing = |row: &&Ablation| row.melt_day > (1.0 - tell::SEEN) * found.melt_day;
-        fixes.iter().filter(helps_nothing).map(|row| (row, row.why_useless(found))).collect()
+        let Some((found, fixes)) = self.ablation.split_first() else { return Vec::new() };
+        fixes.iter().filter_map(|row| Some((row, row.why_useless(found)?))).collect()
     }
 
     /// One state through the winter, with some fixes done, in steps of so many to the hour and so many bands over the attics in a plane: how fine is fine enough.

@@ -305,6 +305,26 @@ fn every_fix_goes_through_a_typical_and_a_hard_winter() {
     assert!(winter.bill.lacks().is_none());
 }
 
+/// What helps nothing is told by one reason wherever it is told; a ridge vent over narrow eaves draws from the rooms in both houses. What the job does not plan helps neither nor not.
+#[test]
+fn what_helps_nothing_has_one_reason() {
+    let narrow =
+        "what it lets out it draws from the rooms, for the way in from outdoors is as narrow as before";
+    for winter in [&CROSS.0, &*SPLIT] {
+        let useless = winter.useless();
+        let told = |name: &str| useless.iter().find(|(row, _)| row.name == name).map(|(_, why)| *why);
+        assert_eq!(told("ridge vent alone, eaves as found"), Some(narrow));
+        for row in &winter.ablation {
+            let why = winter.why(row).unwrap_or_default();
+            let is_told = told(&row.name).map(|reason| format!("helps nothing: {reason} "));
+            assert_eq!(why.starts_with("helps nothing"), is_told.is_some(), "{why}");
+            assert!(is_told.is_none_or(|words| why.starts_with(&words)), "{why}");
+        }
+    }
+    let unplanned = SPLIT.ablation.iter().find(|row| row.name == "insulated alone").expect("a row");
+    assert_eq!(SPLIT.why(unplanned).as_deref(), Some("the job plans none of it"));
+}
+
 /// Foam no deeper than the heels leave: 5 1/4 in less an inch of way at 9/12, the steeper of both roofs, by hand 5.25 − 1.25 = 4.00 in, in two lifts, R-25.2. It seals to
 /// 0.79 cm² for each m² of 1200 ft². Both together lower melt and ice more than they leave.
 #[test]

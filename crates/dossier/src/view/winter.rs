@@ -361,10 +361,7 @@ pub(crate) fn pictures(study: &Study, wintered: &Wintered<'_>) -> Vec<(Picture, 
 
 /// The part of the owner's letter for some pictures.
 pub(crate) fn page(wintered: &Wintered<'_>, pictures: &[(Picture, Drawing)], units: Units) -> WinterPage {
-    let useless = wintered.winter.useless().into_iter().filter(|(row, _)| {
-        // what nobody means to do is no news to an owner
-        !wintered.winter.ablation.first().is_some_and(|found| row.is_as(found))
-    });
+    let useless = wintered.winter.useless().into_iter();
     let useless =
         useless.map(|(row, why)| format!("This alone helps nothing: {}. {}.", row.name, capital(why)));
     let sealing = "After the holes are closed, have everything that burns fuel tested before anyone sleeps in the house: a tighter house can draw its smoke back in.";

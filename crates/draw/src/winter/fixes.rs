@@ -83,8 +83,13 @@ impl Fixes<'_> {
         wrapped(&row.name, right - left - 2.0, SMALL)
     }
 
-    fn why(&self, row: &Ablation) -> Option<&'static str> {
-        self.useless.iter().find(|(other, _)| other.name == row.name).map(|(_, why)| *why)
+    /// Why a fix helps nothing, or that the job plans none of it.
+    fn why(&self, row: &Ablation) -> Option<String> {
+        let useless = self.useless.iter().find(|(other, _)| other.name == row.name);
+        let is_planned = self.scene.winter.ablation.first().is_none_or(|found| !row.is_as(found));
+        useless
+            .map(|(_, why)| format!("helps nothing: {why}"))
+            .or_else(|| self.scene.winter.why(row).filter(|_| !is_planned))
     }
 
     fn deck_at(&self, celsius: f64) -> f64 {
@@ -116,8 +121,7 @@ impl Fixes<'_> {
         self.melt(svg, row, middle);
         self.ice(svg, seasons, middle);
         let below = top + (lines.len() as f64 * LINE + 2.0).max(ROW);
-        let Some(why) = self.why(row) else { return below };
-        let words = format!("helps nothing: {why}");
+        let Some(words) = self.why(row) else { return below };
         told(svg, "useless", &words, [left + 4.0, below + LINE * 0.3], self.width - left - BORDER - 4.0) - 1.2
     }
 
@@ -151,7 +155,7 @@ impl Fixes<'_> {
             let [typical, hard] = seasons.each_ref().map(|state| written(Quantity::Ice, state.ice, units));
             let deck = written(Quantity::Temperature, row.deck, units);
             let melt = written(Quantity::Water, row.melt_day, units);
-            let why = self.why(row).map_or_else(String::new, |why| format!(", helps nothing: {why}"));
+            let why = self.why(row).map_or_else(String::new, |why| format!(", {why}"));
             format!("{}: deck {deck}, {melt} a day, ice {typical} in a typical winter, {hard} in a hard one{why}.", row.name)
         });
         format!("Fix by fix at {}. {}", design_words(units), told.collect::<Vec<_>>().join(" "))

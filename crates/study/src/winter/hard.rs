@@ -125,11 +125,11 @@ impl Hard {
                 self.snowier.unwrap_or(1.0)
             );
         };
-        let snow = self.snowier.map_or_else(String::new, |times| format!(" and {times:.1} times the snow"));
+        let snow = self.snowier.map_or_else(String::new, |times| format!(", {times:.1} times the snow"));
         let is_milder = self.colder <= 0.0 && self.snowier.is_none_or(|times| times <= 1.0);
         let milder = if is_milder { "; that is no harder: name another year" } else { "" };
         format!(
-            "Hard winter: {}, read from {} (`site.hard_winter`); {way} by {by} than the typical year in its months of a mean under {cool}{snow}{milder}",
+            "Hard winter: {}, read from {} (`site.hard_winter`); {way} than the typical year by {by} in months of a mean under {cool}{snow}{milder}",
             read.weather, read.file
         )
     }
@@ -249,12 +249,16 @@ mod tests {
         let hard = of(&soft, &year(3.0, 2.0));
         assert!((hard.colder - 3.0).abs() < 1e-9 && (hard.snowier.expect("snow") - 2.0).abs() < 1e-9);
         let told = hard.told(Units::Us);
-        for part in ["town, read from hard.epw", "colder by 5 °F", "2.0 times the snow"] {
+        for part in ["town, read from hard.epw", "colder than the typical year by 5 °F", "2.0 times the snow"]
+        {
             assert!(told.contains(part), "{told}");
         }
         assert!(!told.contains("no harder"), "{told}");
         let mild = of(&soft, &year(-1.0, 0.5)).told(Units::Si);
-        assert!(mild.contains("warmer by 1.0 °C") && mild.contains("that is no harder"), "{mild}");
+        assert!(
+            mild.contains("warmer than the typical year by 1.0 °C") && mild.contains("that is no harder"),
+            "{mild}"
+        );
         let bare = of(&year(0.0, 0.0), &year(1.0, 1.0));
         assert_eq!(bare.snowier, None);
         assert!(!bare.told(Units::Us).contains("snow"), "{bare:?}");

@@ -70,15 +70,16 @@ impl Ablation {
         (self.attic - other.attic).abs() < 1e-9
     }
 
-    /// Why it takes nothing off the melt.
-    pub(super) fn why_useless(&self, found: &Self) -> &'static str {
-        if self.is_as(found) {
-            "the job plans none of it"
-        } else if self.leak > found.leak {
-            "what it lets out it draws from the rooms: the way in from outdoors is as narrow as before"
+    /// Why it takes nothing that could be seen off the melt; none where it does, where the job plans none of it, and where nothing melts as found.
+    pub(super) fn why_useless(&self, found: &Self) -> Option<&'static str> {
+        let is_useless = found.melt_day > 0.0 && self.melt_day > (1.0 - SEEN) * found.melt_day;
+        let lets_out = self.fixes.high_vents && !self.fixes.low_vents && self.leak > found.leak;
+        let why = if lets_out {
+            "what it lets out it draws from the rooms, for the way in from outdoors is as narrow as before"
         } else {
             "it changes too little of what warms the deck"
-        }
+        };
+        (is_useless && !self.is_as(found)).then_some(why)
     }
 
     /// Why it helps or does not, by what it changes.
@@ -90,20 +91,13 @@ impl Ablation {
         let changes =
             if changes.is_empty() { "next to nothing changes".to_owned() } else { changes.join(", ") };
         let kept = self.melt_day / found.melt_day;
-        let verdict = if found.melt_day <= 0.0 {
-            "nothing melts from below as found"
-        } else if kept > 1.0 - SEEN && self.leak > found.leak {
-            "helps nothing: what it lets out it draws from the rooms"
-        } else if kept > 1.0 - SEEN {
-            "helps nothing: too little of what warms the deck"
-        } else if kept > HARDLY {
-            "hardly helps the ice"
-        } else if kept > HALF {
-            "helps some"
-        } else if kept > NEARLY {
-            "helps much, and still melts"
-        } else {
-            "the deck stays frozen"
+        let verdict = match self.why_useless(found) {
+            Some(why) => format!("helps nothing: {why}"),
+            None if found.melt_day <= 0.0 => "nothing melts from below as found".to_owned(),
+            None if kept > HARDLY => "hardly helps the ice".to_owned(),
+            None if kept > HALF => "helps some".to_owned(),
+            None if kept > NEARLY => "helps much, and still melts".to_owned(),
+            None => "the deck stays frozen".to_owned(),
         };
         let floor = if self.fixes.cantilevers == Closing::All {
             "; the floor over it turns warm, whose own heat is not counted here"
@@ -134,7 +128,7 @@ impl Ablation {
 }
 
 /// Less of a change than this is not seen.
-pub(super) const SEEN: f64 = 0.02;
+const SEEN: f64 = 0.02;
 /// Shares of the melt that a fix leaves: more than the first hardly helps; to the second some; to the third much.
 const HARDLY: f64 = 0.9;
 const HALF: f64 = 0.5;
