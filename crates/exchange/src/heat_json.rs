@@ -68,6 +68,7 @@ fn space(space: &Space) -> Value {
         "ceiling_m2": tidy(space.area.m2()),
         "found": space.states[0].as_ref().map(ceiling),
         "plan": space.states[1].as_ref().map(ceiling),
+        "way_for_air_m": space.channel.map(|channel| channel.depths.map(|depth| tidy(depth.m()))),
         "buy": space.buy.as_ref().map(buy),
     })
 }

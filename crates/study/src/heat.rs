@@ -97,6 +97,8 @@ pub struct Space {
     pub area: Area,
     /// As found and as planned; none where nothing says what it resists.
     pub states: [Option<Ceiling>; 2],
+    /// The way for air in its bays, where it has them.
+    pub channel: Option<Channel>,
     /// What is bought for it; none where no insulation is planned.
     pub buy: Option<Buy>,
 }
@@ -155,7 +157,8 @@ impl Space {
             None => None,
         };
         let buy = Buy::of(desk, attic, area, found.as_ref())?;
-        Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], buy })
+        let channel = Channel::of(desk, attic)?;
+        Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], channel, buy })
     }
 }
 

@@ -36,6 +36,13 @@ pub(super) fn space(space: &Space, units: Units) -> Vec<String> {
         Units::Us => format!("{:.0} Btu/h °F", of.loss * W_K_TO_BTU),
         Units::Si => format!("{:.1} W/K", of.loss),
     });
+    if let Some(channel) = space.channel {
+        let [found, plan] = channel.depths.map(|depth| match units.length(depth) {
+            _ if depth.m() <= 0.0 => "none: insulation fills the bays".to_owned(),
+            deep => deep,
+        });
+        all.add_row(["way for air over it".to_owned(), found, plan]);
+    }
     parts.push(all.to_string());
     for (state, of) in [("as found", found), ("as planned", planned)] {
         let Some(of) = of else { continue };
