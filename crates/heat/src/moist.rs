@@ -17,7 +17,7 @@ mod year;
 
 pub(crate) use air::between;
 pub use air::{MoistAir, iso_dew_point, iso_saturation, saturation, saturation_over_water};
-pub use damp::{HANGS, Moved, Store, Wet, dampen, exchange};
+pub use damp::{At, HANGS, Moved, Store, Wet, dampen, exchange};
 pub use foam::AirtightPart;
 pub use mold::{Mold, critical_humidity};
 pub use wall::{Condensing, Month, Sheet, Wall, WallError, least_surface, surface_factor};

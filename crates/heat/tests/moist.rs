@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use book::Book;
 use heat::moist::{
-    AirtightPart, Held, MoistAir, Mold, Month, Moved, Sheet, Store, Wall, WallError, Wet, WoodLimits,
+    AirtightPart, At, Held, MoistAir, Mold, Month, Moved, Sheet, Store, Wall, WallError, Wet, WoodLimits,
     WoodState, Year, critical_humidity, dampen, exchange, humidity_over, indoor_pressure, iso_saturation,
     least_surface, saturation, saturation_over_water, surface_factor, wood_moisture,
 };
@@ -237,7 +237,7 @@ fn frost_under_a_deck() {
             pressure: SEA_LEVEL,
         };
         let mut wet = [Wet::default()];
-        let found = dampen(&moved, &[Store::bare(111.8, exchange(3.0))], &[-8.0], &mut wet, 86_400.0);
+        let found = dampen(&moved, &[Store::bare(111.8, exchange(3.0))], &[At::of(-8.0)], &mut wet, 86_400.0);
         close(found, ratio, 2e-3);
         close(wet[0].skin * 111.8, a_day, 2e-3);
         close(wet[0].skin * 111.8 / 86_400.0, frost, 2e-3);
@@ -281,7 +281,7 @@ fn vapor_of_a_measured_attic() {
         let month = months.entry(cells[0][..7].to_owned()).or_default();
         month[0] += air(attic, attic_rh).ratio;
         for (i, moved) in worked.iter().enumerate() {
-            month[i + 1] += dampen(moved, &deck, &[underlay], &mut wet[i], 3600.0);
+            month[i + 1] += dampen(moved, &deck, &[At::of(underlay)], &mut wet[i], 3600.0);
         }
         month[3] += 1.0;
     }
@@ -425,7 +425,7 @@ proptest! {
             let ratio = [(21.0, 0.4), (-15.0, 0.8)].map(|(t, rh)| MoistAir::of_humidity(t, rh, SEA_LEVEL).ratio);
             let moved = Moved { air: [leak, vent], ratio, ceiling: 0.0, pressure: SEA_LEVEL };
             let mut wet = [Wet::default()];
-            dampen(&moved, &[Store::bare(100.0, exchange(3.0))], &[-13.0], &mut wet, 3600.0);
+            dampen(&moved, &[Store::bare(100.0, exchange(3.0))], &[At::of(-13.0)], &mut wet, 3600.0);
             wet[0].skin
         };
         prop_assert!(frost(leak / times, vent) <= frost(leak, vent) + 1e-15);

@@ -33,6 +33,40 @@ pub fn exchange(convective: f64) -> f64 {
     convective / (SPECIFIC_HEAT * LEWIS.powf(2.0 / 3.0))
 }
 
+/// What a temperature makes of air and of wood: a step asks for it many times.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct At {
+    /// °C.
+    temperature: f64,
+    /// Vapor over water and, where it freezes, over ice, Pa.
+    over_water: f64,
+    over_ice: f64,
+    /// The most that wood binds, as a share of its dry weight.
+    binds: f64,
+}
+
+impl At {
+    /// A temperature, °C.
+    pub fn of(temperature: f64) -> Self {
+        Self {
+            temperature,
+            over_water: saturation_over_water(temperature),
+            over_ice: saturation(temperature),
+            binds: wood_moisture(temperature, 1.0),
+        }
+    }
+
+    /// °C.
+    pub const fn temperature(&self) -> f64 {
+        self.temperature
+    }
+
+    /// Relative humidity over water of air that holds all it can.
+    fn most(&self) -> f64 {
+        (self.over_ice / self.over_water).min(1.0)
+    }
+}
+
 /// Something in an attic that takes up moisture and gives it off; what cannot has no dry weight.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Store {
@@ -74,80 +108,70 @@ impl Store {
     }
 
     /// Share of its dry weight that is water, bound in the wood of the skin; none for what takes up nothing.
-    pub fn skin_moisture(&self, wet: Wet, temperature: f64) -> Option<f64> {
-        (self.dry[0] > 0.0).then(|| (wet.skin / self.dry[0]).min(most_bound(temperature)))
+    pub fn skin_moisture(&self, wet: Wet, at: &At) -> Option<f64> {
+        (self.dry[0] > 0.0).then(|| (wet.skin / self.dry[0]).min(at.binds))
     }
 
     /// Share of its dry weight that is water in skin and core together, frost and water on it apart; none for what takes up nothing.
-    pub fn moisture(&self, wet: Wet, temperature: f64) -> Option<f64> {
+    pub fn moisture(&self, wet: Wet, at: &At) -> Option<f64> {
         let dry = self.dry[0] + self.dry[1];
-        (dry > 0.0).then(|| (wet.skin - self.free(wet, temperature) + wet.core) / dry)
+        (dry > 0.0).then(|| (wet.skin - self.free(wet, at) + wet.core) / dry)
     }
 
     /// Frost or water on the skin, past what it can bind, kg/m².
-    pub fn free(&self, wet: Wet, temperature: f64) -> f64 {
-        (wet.skin - self.dry[0] * most_bound(temperature)).max(0.0)
+    pub fn free(&self, wet: Wet, at: &At) -> f64 {
+        (wet.skin - self.dry[0] * at.binds).max(0.0)
     }
 
     /// Lets water past what hangs on it drip off, kg/m²; frost stays.
-    pub fn drip(&self, wet: &mut Wet, temperature: f64) -> f64 {
-        let over = if temperature > 0.0 { (self.free(*wet, temperature) - HANGS).max(0.0) } else { 0.0 };
+    pub fn drip(&self, wet: &mut Wet, at: &At) -> f64 {
+        let over = if at.temperature > 0.0 { (self.free(*wet, at) - HANGS).max(0.0) } else { 0.0 };
         wet.skin -= over;
         over
     }
 
     /// Relative humidity over water, 0 to 1, of the air right at the skin.
-    pub fn humidity(&self, wet: Wet, temperature: f64) -> f64 {
-        let most = (saturation(temperature) / saturation_over_water(temperature)).min(1.0);
+    pub fn humidity(&self, wet: Wet, at: &At) -> f64 {
+        let most = at.most();
         if self.dry[0] <= 0.0 {
             return most;
         }
         let moisture = wet.skin / self.dry[0];
-        if moisture >= most_bound(temperature) {
-            most
-        } else {
-            humidity_over(temperature, moisture).min(most)
-        }
+        if moisture >= at.binds { most } else { humidity_over(at.temperature, moisture).min(most) }
     }
 
     /// Ratio of the air at the skin, and how it grows with each kg/m² more in the skin.
-    fn over(&self, wet: Wet, temperature: f64, pressure: f64) -> (f64, f64) {
-        let ratio = |humidity: f64| {
-            let vapor = humidity * saturation_over_water(temperature);
-            MoistAir::of_vapor(temperature, vapor, pressure).ratio
-        };
-        let humidity = self.humidity(wet, temperature);
-        let at = ratio(humidity);
-        let is_full = saturation_over_water(temperature) * humidity >= saturation(temperature);
+    fn over(&self, wet: Wet, at: &At, pressure: f64) -> (f64, f64) {
+        let ratio =
+            |humidity: f64| MoistAir::of_vapor(at.temperature, humidity * at.over_water, pressure).ratio;
+        let humidity = self.humidity(wet, at);
+        let over = ratio(humidity);
+        let is_full = at.over_water * humidity >= at.over_ice;
         if self.dry[0] <= 0.0 || is_full {
-            return (at, 0.0);
+            return (over, 0.0);
         }
         let more = humidity + if humidity > 0.5 { -SLOPE_OVER } else { SLOPE_OVER };
-        let bound = self.dry[0] * (wood_moisture(temperature, more) - wood_moisture(temperature, humidity));
-        (at, (ratio(more) - at) / bound)
+        let bound =
+            self.dry[0] * (wood_moisture(at.temperature, more) - wood_moisture(at.temperature, humidity));
+        (over, (ratio(more) - over) / bound)
     }
 
     /// Moisture on its way between skin and core, for a step.
-    fn diffuse(&self, wet: &mut Wet, temperature: f64, seconds: f64) {
+    fn diffuse(&self, wet: &mut Wet, at: &At, seconds: f64) {
         let [skin, core] = self.dry;
         if skin <= 0.0 || core <= 0.0 {
             return;
         }
-        let speed = DIFFUSION * (ACTIVATION * (1.0 / 293.15 - 1.0 / (temperature + 273.15))).exp();
+        let speed = DIFFUSION * (ACTIVATION * (1.0 / 293.15 - 1.0 / (at.temperature + 273.15))).exp();
         // kg/(s·m²) for all of the difference in moisture; density by skin and core over their thickness
         let density = (skin + core) / (2.0 * self.apart);
         let flow = speed * density / self.apart;
-        let bound = (wet.skin / skin).min(most_bound(temperature));
+        let bound = (wet.skin / skin).min(at.binds);
         let evened = (bound - wet.core / core) / (1.0 / skin + 1.0 / core);
         let moved = evened * -(-flow * (1.0 / skin + 1.0 / core) * seconds).exp_m1();
         wet.skin -= moved;
         wet.core += moved;
     }
-}
-
-/// The most that wood binds, as a share of its dry weight.
-fn most_bound(temperature: f64) -> f64 {
-    wood_moisture(temperature, 1.0)
 }
 
 /// Air through an attic, and vapor through its ceiling, over a step.
@@ -163,16 +187,16 @@ pub struct Moved {
     pub pressure: f64,
 }
 
-/// Moves moisture for a step, s: stores at their temperatures, °C, hold what they then hold; given is the ratio of the attic's air, 0 where no air,
+/// Moves moisture for a step, s: stores at their temperatures hold what they then hold; given is the ratio of the attic's air, 0 where no air,
 /// ceiling or store is there.
-pub fn dampen(moved: &Moved, stores: &[Store], temperatures: &[f64], wet: &mut [Wet], seconds: f64) -> f64 {
+pub fn dampen(moved: &Moved, stores: &[Store], at: &[At], wet: &mut [Wet], seconds: f64) -> f64 {
     let per_pascal = moved.pressure / 0.621_945; // of ratio: vapor ≈ ratio · pressure / 0.621945, as the ceiling sees it
     let ceiling = moved.ceiling * per_pascal;
     let mut ways: Vec<Way> = stores
         .iter()
-        .zip(temperatures)
+        .zip(at)
         .zip(wet.iter())
-        .map(|((store, temperature), wet)| Way::of(store, *wet, *temperature, moved.pressure, seconds))
+        .map(|((store, at), wet)| Way::of(store, *wet, at, moved.pressure, seconds))
         .collect();
     let ratio = loop {
         let [rooms, outdoors] = moved.air;
@@ -190,9 +214,9 @@ pub fn dampen(moved: &Moved, stores: &[Store], temperatures: &[f64], wet: &mut [
             None => break ratio,
         }
     };
-    for (((store, temperature), wet), way) in stores.iter().zip(temperatures).zip(wet.iter_mut()).zip(&ways) {
+    for (((store, at), wet), way) in stores.iter().zip(at).zip(wet.iter_mut()).zip(&ways) {
         wet.skin = (wet.skin + way.onto(ratio) * seconds).max(0.0);
-        store.diffuse(wet, *temperature, seconds);
+        store.diffuse(wet, at, seconds);
     }
     ratio
 }
@@ -208,8 +232,8 @@ struct Way {
 }
 
 impl Way {
-    fn of(store: &Store, wet: Wet, temperature: f64, pressure: f64, seconds: f64) -> Self {
-        let (ratio, slope) = store.over(wet, temperature, pressure);
+    fn of(store: &Store, wet: Wet, at: &At, pressure: f64, seconds: f64) -> Self {
+        let (ratio, slope) = store.over(wet, at, pressure);
         let by = store.exchange / (1.0 + store.exchange * slope * seconds);
         Self { area: store.area, by, from: by * ratio, most_off: wet.skin / seconds }
     }
@@ -251,7 +275,7 @@ mod tests {
                 1 => Store::bare(20.0, exchange(2.0)),
                 _ => Store::wood(30.0, 0.002, 450.0, exchange(4.0)),
             }).collect();
-            let temperatures: Vec<f64> = at.iter().map(|at| at.0).collect();
+            let temperatures: Vec<At> = at.iter().map(|at| At::of(at.0)).collect();
             let mut wet: Vec<Wet> = stores.iter().zip(&at).map(|(store, (t, h, frost))| {
                 let dry = store.in_balance(*t, *h);
                 Wet { skin: dry.skin + if *h > 0.9 { *frost } else { 0.0 }, ..dry }
@@ -271,7 +295,7 @@ mod tests {
             let ratio = MoistAir::of_vapor(t, h * saturation_over_water(t), SEA_LEVEL).ratio;
             let (stores, mut wet) = ([deck()], [deck().in_balance(t, h)]);
             let before = wet[0];
-            let found = dampen(&moved([0.01, 0.1], [ratio, ratio]), &stores, &[t], &mut wet, seconds);
+            let found = dampen(&moved([0.01, 0.1], [ratio, ratio]), &stores, &[At::of(t)], &mut wet, seconds);
             prop_assert!((found / ratio - 1.0).abs() < 1e-6);
             prop_assert!((wet[0].skin - before.skin).abs() < 1e-6 && (wet[0].core - before.core).abs() < 1e-6);
         }
@@ -281,7 +305,7 @@ mod tests {
         fn more_vapor_below_is_more_above(t in -20.0..30.0_f64, leak in 0.001..0.1_f64, rooms in 0.002..0.01_f64, more in 0.0..0.005_f64) {
             let run = |rooms: f64| {
                 let mut wet = [deck().in_balance(t, 0.8)];
-                dampen(&moved([leak, 0.05], [rooms, 0.001]), &[deck()], &[t], &mut wet, 3600.0);
+                dampen(&moved([leak, 0.05], [rooms, 0.001]), &[deck()], &[At::of(t)], &mut wet, 3600.0);
                 wet[0].skin
             };
             prop_assert!(run(rooms + more) >= run(rooms) - 1e-12);
@@ -296,8 +320,8 @@ mod tests {
             let (stores, mut wet) = ([deck()], [deck().in_balance(t, 0.4)]);
             let wanted = wood_moisture(t, 0.8);
             let passed = (1..3000).find(|_| {
-                dampen(&moved([0.0, 5.0], [0.0, ratio]), &stores, &[t], &mut wet, 86_400.0);
-                (stores[0].moisture(wet[0], t).unwrap() - wanted).abs() < 0.002
+                dampen(&moved([0.0, 5.0], [0.0, ratio]), &stores, &[At::of(t)], &mut wet, 86_400.0);
+                (stores[0].moisture(wet[0], &At::of(t)).unwrap() - wanted).abs() < 0.002
             });
             passed.expect("it comes to balance")
         };
@@ -309,14 +333,14 @@ mod tests {
     #[test]
     fn frost_drips_when_it_thaws() {
         let store = deck();
-        let full = store.dry[0] * most_bound(-5.0);
+        let full = store.dry[0] * At::of(-5.0).binds;
         let mut wet = Wet { skin: full + 1.5, core: 0.5 };
-        assert!(store.drip(&mut wet, -5.0) == 0.0);
+        assert!(store.drip(&mut wet, &At::of(-5.0)) == 0.0);
         let before = wet.skin;
-        let dripped = store.drip(&mut wet, 2.0);
+        let dripped = store.drip(&mut wet, &At::of(2.0));
         assert!((wet.skin + dripped - before).abs() < 1e-12 && dripped > 1.2, "{dripped}");
-        assert!((store.free(wet, 2.0) - HANGS).abs() < 1e-12);
-        assert!(store.drip(&mut wet, 2.0) < 1e-12);
+        assert!((store.free(wet, &At::of(2.0)) - HANGS).abs() < 1e-12);
+        assert!(store.drip(&mut wet, &At::of(2.0)) < 1e-12);
     }
 
     /// Frost lies on the skin while it freezes, and goes on into the air when it thaws.
@@ -326,14 +350,14 @@ mod tests {
         let cold = MoistAir::of_humidity(-15.0, 0.8, SEA_LEVEL).ratio;
         let (stores, mut wet) = ([deck()], [deck().in_balance(-10.0, 0.85)]);
         for _ in 0..240 {
-            dampen(&moved([0.03, 0.05], [house, cold]), &stores, &[-12.0], &mut wet, 3600.0);
+            dampen(&moved([0.03, 0.05], [house, cold]), &stores, &[At::of(-12.0)], &mut wet, 3600.0);
         }
-        let frost = stores[0].free(wet[0], -12.0);
+        let frost = stores[0].free(wet[0], &At::of(-12.0));
         assert!(frost > 0.1, "{frost} kg/m²");
         let mild = MoistAir::of_humidity(5.0, 0.7, SEA_LEVEL).ratio;
         for _ in 0..(24 * 60) {
-            dampen(&moved([0.003, 0.5], [house, mild]), &stores, &[8.0], &mut wet, 3600.0);
+            dampen(&moved([0.003, 0.5], [house, mild]), &stores, &[At::of(8.0)], &mut wet, 3600.0);
         }
-        assert!(stores[0].free(wet[0], 8.0) == 0.0, "{:?}", wet[0]);
+        assert!(stores[0].free(wet[0], &At::of(8.0)) == 0.0, "{:?}", wet[0]);
     }
 }

@@ -14,7 +14,7 @@ use ::winter::season::{Hour, Season};
 use book::thermal::MoldClass;
 use book::{Book, LookupError};
 use heat::moist::{
-    MoistAir, Mold, Moved, Store, Wet, WoodLimits, WoodState, dampen, exchange, saturation_over_water,
+    At, MoistAir, Mold, Moved, Store, Wet, WoodLimits, WoodState, dampen, exchange, saturation_over_water,
 };
 use measure::Length;
 
@@ -180,21 +180,21 @@ impl Space {
         })
     }
 
-    fn hour(&mut self, moved: &Moved, temperatures: &[f64], seconds: f64) {
-        self.ratio = Some(dampen(moved, &self.stores, temperatures, &mut self.wet, seconds));
-        let strips = self.stores.iter().zip(&self.wet).zip(temperatures).zip(&mut self.mold);
-        for (((store, wet), temperature), mold) in strips {
-            let free = store.free(*wet, *temperature);
+    fn hour(&mut self, moved: &Moved, at: &[At], seconds: f64) {
+        self.ratio = Some(dampen(moved, &self.stores, at, &mut self.wet, seconds));
+        let strips = self.stores.iter().zip(&self.wet).zip(at).zip(&mut self.mold);
+        for (((store, wet), at), mold) in strips {
+            let (free, temperature) = (store.free(*wet, at), at.temperature());
             self.damp.frost = self.damp.frost.max(free);
-            if *temperature > 0.0 {
+            if temperature > 0.0 {
                 self.damp.thaw = self.damp.thaw.max(free);
             }
-            self.damp.wood = self.damp.wood.max(store.moisture(*wet, *temperature).unwrap_or(0.0));
-            mold.pass(&self.class, *temperature, 100.0 * store.humidity(*wet, *temperature), 1);
+            self.damp.wood = self.damp.wood.max(store.moisture(*wet, at).unwrap_or(0.0));
+            mold.pass(&self.class, temperature, 100.0 * store.humidity(*wet, at), 1);
             self.damp.mold = self.damp.mold.max(mold.index);
         }
-        for ((store, wet), temperature) in self.stores.iter().zip(&mut self.wet).zip(temperatures) {
-            self.damp.dripped += store.drip(wet, *temperature) * store.area;
+        for ((store, wet), at) in self.stores.iter().zip(&mut self.wet).zip(at) {
+            self.damp.dripped += store.drip(wet, at) * store.area;
         }
     }
 }
@@ -208,14 +208,14 @@ impl Watch for Damping {
             let space = &mut self.spaces[i];
             let (attic, flow) = (lived.attics()[i], lived.flows()[i]);
             let under = |strip: &usize| model.underside(lived.columns()[*strip].deck(), attic);
-            let temperatures: Vec<f64> = space.strips.iter().map(under).chain([attic]).collect();
+            let at: Vec<At> = space.strips.iter().map(under).chain([attic]).map(At::of).collect();
             let moved = Moved {
                 air: [flow.leak, air],
                 ratio: [rooms, if air > 0.0 { vapor / air } else { outdoors }],
                 ceiling: space.ceiling,
                 pressure: hour.sky.pressure,
             };
-            space.hour(&moved, &temperatures, hour.seconds);
+            space.hour(&moved, &at, hour.seconds);
         }
     }
 }

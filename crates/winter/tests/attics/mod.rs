@@ -13,7 +13,7 @@
 use std::path::PathBuf;
 
 use heat::air::SPECIFIC_HEAT;
-use heat::moist::{MoistAir, Moved, Store, Wet, dampen, exchange, saturation_over_water};
+use heat::moist::{At, MoistAir, Moved, Store, Wet, dampen, exchange, saturation_over_water};
 use winter::calendar::Date;
 use winter::column::Base;
 use winter::season::{Airflow, Aspect, Attic, Below, Hour, House, Passing, Season, Strip, Through};
@@ -250,7 +250,7 @@ pub fn attic(built: &Built, rows: &[Row], changes: f64) -> Vec<[f64; 2]> {
     let step = |row: &Row| {
         season.step(&row.hour);
         let [air, slopes @ ..] = season.attics() else { unreachable!("an attic") };
-        let temperatures = [underlay(*air, slopes[0]), underlay(*air, slopes[1]), *air, *air];
+        let temperatures = [underlay(*air, slopes[0]), underlay(*air, slopes[1]), *air, *air].map(At::of);
         let moved = Moved { air: [0.0, vent], ratio: [0.0, row.ratio], ceiling: 0.0, pressure: PRESSURE };
         let ratio = dampen(&moved, &stores, &temperatures, &mut wet, row.hour.seconds);
         let vapour = ratio * PRESSURE / (0.621_945 + ratio);
