@@ -124,10 +124,10 @@ pub struct Told {
 }
 
 impl HouseAir {
-    /// What weather makes of each joint: the pressure of the wind, and vents by the density of the air.
-    fn weathered(&self, joint: &Joint, density: f64, wind: f64) -> (f64, Leak) {
-        let push = 0.5 * density * (wind * self.shelter).powi(2);
-        (joint.side.wind(push), joint.let_through(density))
+    /// Density of the air outdoors, kg/m³, and the pressure of a wind in it, Pa.
+    fn weather(&self, outdoors: f64, wind: f64) -> (f64, f64) {
+        let density = heat::air::density(self.pressure, outdoors);
+        (density, 0.5 * density * (wind * self.shelter).powi(2))
     }
 
     /// Temperatures of the zones, rooms first.
@@ -148,9 +148,9 @@ impl HouseAir {
         let mut network = self.network(&joints);
         network.outdoors.temperature = outdoors;
         network.zones.iter_mut().zip(self.zones(rooms, attics)).for_each(|(zone, at)| zone.temperature = at);
-        let density = heat::air::density(self.pressure, outdoors);
+        let (density, push) = self.weather(outdoors, wind);
         for (joint, opening) in joints.iter().zip(&mut network.openings) {
-            (opening.wind, opening.leak) = self.weathered(joint, density, wind);
+            (opening.wind, opening.leak) = (joint.side.wind(push), joint.let_through(density));
         }
         network
     }
@@ -188,10 +188,9 @@ impl Airflow for HouseAir {
         };
         let Kept { joints, balancer, .. } = &mut kept;
         balancer.set_temperatures(outdoors, self.zones(rooms, attics));
-        let density = heat::air::density(self.pressure, outdoors);
+        let (density, push) = self.weather(outdoors, wind);
         for (joint, (wind_on, coefficient)) in joints.iter().zip(balancer.openings_mut()) {
-            let (push, leak) = self.weathered(joint, density, wind);
-            (*wind_on, *coefficient) = (push, leak.coefficient);
+            (*wind_on, *coefficient) = (joint.side.wind(push), joint.let_through(density).coefficient);
         }
         let mut passing = std::mem::take(&mut self.last.passing);
         if balancer.balance().or_else(|_| balancer.balance()).is_ok() {
