@@ -111,7 +111,10 @@ impl Heat {
     pub fn of(study: &Study, book: &Book) -> Result<Self, LookupError> {
         let (job, takeoff) = (&study.job, &study.takeoff);
         let desk = Desk::of((job, book), &study.roof, takeoff)?;
-        let spaces = job.attics.iter().map(|attic| Space::of(&desk, attic)).collect::<Result<Vec<_>, _>>()?;
+        let beside = job.attics.iter().zip(&study.envelope.channels);
+        let spaces = beside
+            .map(|(attic, channel)| Space::of(&desk, attic, *channel))
+            .collect::<Result<Vec<_>, _>>()?;
         let (model, mut lacking) = match Model::of(study) {
             Ok(model) => (Some(model), Vec::new()),
             Err(lacking) => (None, lacking),
@@ -149,7 +152,7 @@ impl Heat {
 }
 
 impl Space {
-    fn of(desk: &Desk<'_>, attic: &job::Attic) -> Result<Self, LookupError> {
+    fn of(desk: &Desk<'_>, attic: &job::Attic, channel: Option<Channel>) -> Result<Self, LookupError> {
         let area = area(desk, attic);
         let found = Ceiling::of(desk, attic, area, None)?;
         let planned = match &found {
@@ -157,7 +160,6 @@ impl Space {
             None => None,
         };
         let buy = Buy::of(desk, attic, area, found.as_ref())?;
-        let channel = Channel::of(desk, attic)?;
         Ok(Self { name: attic.name.clone(), kind: attic.kind, area, states: [found, planned], channel, buy })
     }
 }
@@ -236,7 +238,7 @@ pub(crate) fn looked_at(of: (&Job, &Book), roof: &Roof, takeoff: &Takeoff) -> Re
 
 /// Ceiling of a space over heated rooms.
 fn area(desk: &Desk<'_>, attic: &job::Attic) -> Area {
-    heated_ceiling(attic, desk.takeoff.vents.iter().find(|check| check.attic == attic.name))
+    heated_ceiling(attic, desk.takeoff.vents_of(attic))
 }
 
 /// The same, its vents at hand.

@@ -35,7 +35,7 @@ mod wary;
 mod words;
 
 use book::{Book, LookupError};
-use job::{Job, Problem};
+use job::{Attic, Job, Problem};
 use roof::Roof;
 
 pub use crate::assumed::{Assumed, Of};
@@ -65,6 +65,11 @@ pub struct Takeoff {
 }
 
 impl Takeoff {
+    /// Vents of an attic of the job.
+    pub fn vents_of(&self, attic: &Attic) -> Option<&VentCheck> {
+        self.vents.iter().find(|check| check.attic == attic.name)
+    }
+
     /// Counts what the roof of a job takes.
     ///
     /// # Errors

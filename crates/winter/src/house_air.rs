@@ -16,7 +16,7 @@ use measure::{Area, Length};
 
 pub use self::bays::Bays;
 use self::bays::Into;
-use self::joints::{First, Joint};
+use self::joints::{End, First, Joint};
 use crate::season::{Airflow, Passing, Through};
 
 /// What sharp-edged vents let through (0.4 to 0.7; common practice).
@@ -111,6 +111,7 @@ pub struct Last {
 struct Kept {
     joints: Vec<Joint>,
     firsts: Vec<First>,
+    ends: Vec<[End; 2]>,
     balancer: Balancer,
 }
 
@@ -179,7 +180,7 @@ impl Airflow for HouseAir {
         let kept = self.last.kept.take().or_else(|| {
             let joints = self.joints();
             let balancer = Balancer::of(self.network(&joints)).ok()?;
-            Some(Kept { joints, firsts: self.firsts(), balancer })
+            Some(Kept { joints, firsts: self.firsts(), ends: self.ends(), balancer })
         });
         // a shell and vents of some size always balance; an attic that is shut has no air through it
         let Some(mut kept) = kept else {
@@ -213,9 +214,9 @@ impl Airflow for HouseAir {
 impl HouseAir {
     /// What the network found, by attics and parts of bays, and from one to another.
     fn follow(&self, kept: &Kept, flows: &mut [Through], passing: &mut Vec<Passing>) {
-        let Kept { joints, firsts, balancer } = kept;
+        let Kept { joints, firsts, ends, balancer } = kept;
         let found = balancer.flows();
-        self.pass(found, firsts, passing);
+        self.pass(found, ends, passing);
         let mut left = joints::past_shell(found);
         for (attic, First { zone, part }) in self.attics.iter().zip(firsts.iter().copied()) {
             let blown = attic.taken_in();

@@ -137,7 +137,7 @@ impl<'a> Desk<'a> {
     /// Whether a space is planned without vents, and may be.
     pub(super) fn goes_without(&self, attic: &Attic) -> Result<bool, LookupError> {
         let heat = self.heat()?;
-        let check = self.takeoff.vents.iter().find(|check| check.attic == attic.name);
+        let check = self.takeoff.vents_of(attic);
         let has_none = check.is_some_and(|check| check.plan.total.m2() <= 0.0);
         let Some(touching) = Touching::of(&heat, attic)?.filter(|_| has_none && attic.says_soffits()) else {
             return Ok(false);

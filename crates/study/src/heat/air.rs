@@ -129,7 +129,7 @@ impl Air {
         let at_50 = |leak: &Leak| Flow::from_m3_s(leak.flow(MEASURED_AT));
         let mut ceilings = Vec::new();
         for (i, attic) in job.attics.iter().enumerate() {
-            let Some(check) = takeoff.vents.iter().find(|check| check.attic == attic.name) else { continue };
+            let Some(check) = takeoff.vents_of(attic) else { continue };
             let leaks = [0, 1].map(|state: usize| at_50(&air[state].attics[i].ceiling));
             ceilings.push(CeilingLeak {
                 attic: attic.name.clone(),

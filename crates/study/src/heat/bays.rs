@@ -5,7 +5,7 @@
 
 use book::LookupError;
 use heat::air::Leak;
-use job::{Attic, AtticState, Problem, SpaceKind};
+use job::{Attic, Problem, SpaceKind};
 use measure::{Area, Length, RValue, Temperature};
 use roof::plan::flat;
 use roof::{Plane, PlaneId};
@@ -13,7 +13,6 @@ use takeoff::{Region, VentCheck};
 
 use super::desk::Desk;
 use super::dressed;
-use super::kind::Kind;
 
 /// The way for air in the bays of a sloped ceiling.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,22 +38,15 @@ impl Channel {
         if bays.kind == SpaceKind::Attic {
             return Ok(None);
         }
-        let resists = |state: &AtticState| state.effective.as_ref().map(|r| r.value);
         let framing = || desk.blocks(bays).filter_map(|block| block.framing.as_ref());
         let size = framing().find_map(|framing| framing.size).map(dressed);
         let spacing = framing().find_map(|framing| framing.spacing.as_ref());
-        let left = |insulation: Option<RValue>, kind: Kind<'_>| {
-            let depth = insulation.zip(size).map(|(wanted, size)| size - kind.depth(wanted));
-            depth.map_or(desk.clear, |left| left.max(Length::ZERO))
-        };
-        let found = left(resists(&bays.found), Kind::of(bays.found.insulation.as_deref(), desk.book)?);
-        let plan = if bays.plan.tells_insulation() {
-            left(resists(&bays.plan).or(resists(&bays.found)), desk.kind(bays)?).max(desk.clear)
-        } else {
-            found
-        };
+        let depths = desk.insulations(bays)?.map(|(insulation, kind, clear)| {
+            let left = insulation.zip(size).map(|(wanted, size)| size - kind.depth(wanted));
+            left.map_or(desk.clear, |left| left.max(clear))
+        });
         let spacing = spacing.map_or(Length::from_in(SPACING), |spacing| spacing.value);
-        Ok(Some(Self { width: spacing - Length::from_in(THICK), spacing, depths: [found, plan] }))
+        Ok(Some(Self { width: spacing - Length::from_in(THICK), spacing, depths }))
     }
 
     /// What bays of a length under an area of deck let through, all of them side by side, as found or with the insulation that is planned.
@@ -116,7 +108,7 @@ fn mixed(desk: &Desk<'_>, bays: &Attic, attic: &Attic) -> Option<Problem> {
 
 /// What a space has of its own, and asks.
 fn own(desk: &Desk<'_>, space: &Attic) -> String {
-    let check = desk.takeoff.vents.iter().find(|check| check.attic == space.name);
+    let check = desk.takeoff.vents_of(space);
     let lacks = |check: &VentCheck| match (check.plan.low.m2() > 0.0, check.plan.total > check.plan.low) {
         (true, true) => "",
         (true, false) => ", and nothing at the ridge",

@@ -163,7 +163,7 @@ fn widest(desk: &Desk<'_>, attic: &Attic) -> Option<Length> {
 
 /// One to each bay along the soffits that open into it.
 fn baffles(desk: &Desk<'_>, attic: &Attic) -> Option<u32> {
-    let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name)?;
+    let check = desk.takeoff.vents_of(attic)?;
     let spacing_over = |eave: roof::EdgeId| {
         let planes = &desk.roof.edge(eave).planes;
         let blocks = planes.iter().flat_map(|plane| &desk.roof.plane(*plane).blocks);

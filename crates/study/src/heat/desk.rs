@@ -56,6 +56,22 @@ impl<'a> Desk<'a> {
         Kind::of(words, self.book)
     }
 
+    /// Insulation as found and as planned: what it resists, of which kind, and the way kept clear over it. What is found is kept where none is planned.
+    pub(super) fn insulations(
+        &self,
+        attic: &Attic,
+    ) -> Result<[(Option<RValue>, Kind<'a>, Length); 2], LookupError> {
+        let [found, planned] =
+            [&attic.found, &attic.plan].map(|state| state.effective.as_ref().map(|r| r.value));
+        let before = (found, Kind::of(attic.found.insulation.as_deref(), self.book)?, Length::ZERO);
+        let after = if attic.plan.tells_insulation() {
+            (planned.or(found), self.kind(attic)?, self.clear)
+        } else {
+            before
+        };
+        Ok([before, after])
+    }
+
     pub(super) fn blocks<'s>(&'s self, attic: &'s Attic) -> impl Iterator<Item = &'s Block> {
         self.job.blocks.iter().filter(|block| attic.under.contains(&block.name) && !block.open)
     }

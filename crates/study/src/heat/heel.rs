@@ -84,17 +84,8 @@ pub(super) fn short(
 /// How much larger a ceiling would be that lost as much without its measured heels, as found and as planned: along each eave its insulation runs out under the deck
 /// and lets more through. Insulation lies as deep as its kind takes for what it resists, under the clear way where it is planned.
 pub(super) fn larger(desk: &Desk<'_>, attic: &Attic) -> Result<[Area; 2], LookupError> {
-    let resists = |state: &job::AtticState| state.effective.as_ref().map(|r| r.value);
-    let found = resists(&attic.found);
-    let planned = resists(&attic.plan).or(found);
-    let before = Kind::of(attic.found.insulation.as_deref(), desk.book)?;
-    let after = if attic.plan.tells_insulation() {
-        (planned, desk.kind(attic)?, desk.clear)
-    } else {
-        (found, before, Length::ZERO)
-    };
-    let states = [(found, before, Length::ZERO), after];
-    let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name);
+    let states = desk.insulations(attic)?;
+    let check = desk.takeoff.vents_of(attic);
     let soffits = check.map_or(&[][..], |check| &check.soffits);
     Ok(states.map(|(insulation, kind, clear)| {
         let along = |(eave, along): &(EdgeId, Length)| {

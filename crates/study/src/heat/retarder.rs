@@ -90,7 +90,7 @@ pub(crate) fn judged<'a>(
 ) -> Result<(Option<&'a RetarderCode>, Standing), LookupError> {
     let zone = desk.job.site.climate_zone.as_deref();
     let row = zone.map(|zone| desk.book.thermal().retarder_code_in(desk.edition.year, zone)).transpose()?;
-    let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name);
+    let check = desk.takeoff.vents_of(attic);
     let is_shut = match Touching::of(desk, attic)? {
         Some(touching) => !touching.is_vented,
         None => check.is_some_and(|check| check.plan.total.m2() <= 0.0),

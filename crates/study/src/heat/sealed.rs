@@ -48,7 +48,7 @@ impl<'b> Touching<'b> {
     pub(crate) fn of(desk: &Desk<'b>, space: &Attic) -> Result<Option<Self>, LookupError> {
         let (kind, Some(target)) = (desk.kind(space)?, desk.target(space)?) else { return Ok(None) };
         let is_foam = kind.row.id.starts_with("foam");
-        let check = desk.takeoff.vents.iter().find(|check| check.attic == space.name);
+        let check = desk.takeoff.vents_of(space);
         let is_vented =
             check.is_some_and(|check| check.plan.low.m2() > 0.0 && check.plan.total > check.plan.low);
         let touches = space.kind == SpaceKind::Cathedral || is_foam;

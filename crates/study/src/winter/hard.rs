@@ -16,7 +16,7 @@ use book::{Book, LookupError};
 use job::Units;
 
 use super::parameters::cool;
-use super::run::cold_months;
+use super::run::in_cool_months;
 
 /// The years a house is taken through.
 #[derive(Clone, Copy, Debug)]
@@ -92,9 +92,9 @@ impl Hard {
 
     /// One that was, against the typical year: the months that are cold in that, all snow of both.
     fn read(typical: &Weather, hard: HardYear<'_>) -> Self {
-        let months = cold_months(typical);
+        let is_cold = in_cool_months(typical);
         let mean = |year: &Weather| {
-            let cold = year.hours.iter().filter(|hour| months[usize::from(hour.date.month()) - 1]);
+            let cold = year.hours.iter().filter(|hour| is_cold(hour));
             let (sum, count) = cold.fold((0.0, 0.0), |(sum, n), hour| (sum + hour.temperature, n + 1.0));
             if count > 0.0 { sum / count } else { 0.0 }
         };
@@ -143,8 +143,7 @@ pub(super) fn filled(year: &Weather) -> Vec<String> {
 impl Rule {
     /// The same year, harder.
     fn year(&self, typical: &Weather) -> Weather {
-        let months = cold_months(typical);
-        let is_cold = |hour: &Hour| months[usize::from(hour.date.month()) - 1];
+        let is_cold = in_cool_months(typical);
         let mut hours: Vec<Hour> =
             typical.hours.iter().map(|hour| if is_cold(hour) { self.colder(hour) } else { *hour }).collect();
         let snow = |hours: &[Hour]| hours.iter().filter(|hour| is_cold(hour)).map(|hour| hour.snow).sum();

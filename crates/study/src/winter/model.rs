@@ -89,7 +89,7 @@ impl<'s> Model<'s> {
                     needed(format!("attic.{}.{name}.leakage", attic.name), "what its ceiling leaks");
                 }
             }
-            let vents = study.takeoff.vents.iter().find(|check| check.attic == attic.name);
+            let vents = study.takeoff.vents_of(attic);
             if let (Some(found), Some(plan), Some(vents)) = (found, plan, vents) {
                 spaces.push(Room {
                     attic,

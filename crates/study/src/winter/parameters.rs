@@ -54,7 +54,7 @@ pub fn parameters(taken: &Taken, units: Units) -> Vec<Because> {
             "vapor of the rooms",
             format!(
                 "over that outdoors as much as was read in a cold spell, more in a tighter house, none at {}; water past {} on a deck drips",
-                mild(units),
+                degrees(MILD, units),
                 hangs(units)
             ),
             "ISO 13788:2012, annex A and run-off",
@@ -97,13 +97,6 @@ fn deck(Taken { deck_heat, deck, dark, .. }: &Taken, units: Units) -> String {
 /// 1 J/(m²·K).
 const BTU_PER_FT2_F: f64 = 4.8919e-5;
 
-fn mild(units: Units) -> String {
-    match units {
-        Units::Us => format!("{:.0} °F", MILD * 1.8 + 32.0),
-        Units::Si => format!("{MILD:.0} °C"),
-    }
-}
-
 fn hangs(units: Units) -> String {
     match units {
         Units::Us => format!("{:.0} lb on 100 ft²", HANGS * 20.4816),
@@ -113,8 +106,12 @@ fn hangs(units: Units) -> String {
 
 /// Months that count, as papers write it.
 pub(super) fn cool(units: Units) -> String {
+    degrees(COOL, units)
+}
+
+fn degrees(celsius: f64, units: Units) -> String {
     match units {
-        Units::Us => format!("{:.0} °F", COOL * 1.8 + 32.0),
-        Units::Si => format!("{COOL:.0} °C"),
+        Units::Us => format!("{:.0} °F", celsius * 1.8 + 32.0),
+        Units::Si => format!("{celsius:.0} °C"),
     }
 }

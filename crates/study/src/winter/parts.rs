@@ -27,9 +27,9 @@ impl Parts {
         };
         let shares = (0..is_bays.len()).map(|space| {
             let mut areas = vec![0.0; count(space)];
-            for (of, strip) in shaped.iter().filter_map(|strip| Some((within(strip)?, strip))) {
-                if of.0 == space {
-                    areas[of.1] += strip.area.m2();
+            for strip in shaped {
+                if let Some((_, part)) = within(strip).filter(|(own, _)| *own == space) {
+                    areas[part] += strip.area.m2();
                 }
             }
             let all: f64 = areas.iter().sum();
@@ -61,10 +61,8 @@ impl Parts {
 
     /// Attics of the season in their order, each with its space and its share of that.
     pub(super) fn all(&self) -> impl Iterator<Item = (usize, f64)> {
-        let of = |(space, shares): (usize, &Vec<f64>)| {
-            shares.iter().map(|share| (space, *share)).collect::<Vec<_>>()
-        };
-        self.shares.iter().enumerate().flat_map(of)
+        let spaces = self.shares.iter().enumerate();
+        spaces.flat_map(|(space, shares)| shares.iter().map(move |share| (space, *share)))
     }
 
     /// Means by space of what is known by attics of the season.

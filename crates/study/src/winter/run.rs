@@ -118,13 +118,14 @@ fn hours(model: &Model<'_>, weather: &Weather) -> Vec<Hour> {
 
 /// Hours of months that are cool: what is warm before and after the winter makes no ice.
 pub(super) fn cool(weather: &Weather) -> impl Iterator<Item = &::winter::weather::Hour> {
-    let months = cold_months(weather);
-    weather.through_winter().filter(move |hour| months[usize::from(hour.date.month()) - 1])
+    let is_cool = in_cool_months(weather);
+    weather.through_winter().filter(move |hour| is_cool(hour))
 }
 
-/// Whether each month is cool, January first.
-pub(super) fn cold_months(weather: &Weather) -> [bool; 12] {
-    weather.by_month(|hour| hour.temperature).map(|mean| mean < COOL)
+/// Whether an hour lies in a month that is cool in a year.
+pub(super) fn in_cool_months(weather: &Weather) -> impl Fn(&::winter::weather::Hour) -> bool + use<> {
+    let months = weather.by_month(|hour| hour.temperature).map(|mean| mean < COOL);
+    move |hour| months[usize::from(hour.date.month()) - 1]
 }
 
 /// A state through the winter, less the ice of cold rooms.

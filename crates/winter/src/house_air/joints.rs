@@ -92,8 +92,9 @@ pub(super) struct First {
     pub(super) part: usize,
 }
 
-/// An end of a passage: zones with their share of it, and the attic of the season.
-struct End {
+/// An end of a passage: the zones it opens to, each to as much of it, and the attic of the season.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct End {
     zones: Vec<usize>,
     part: usize,
 }
@@ -121,6 +122,14 @@ pub(super) fn past_shell(flows: &[f64]) -> &[f64] {
     &flows[SHELL.len()..]
 }
 
+/// Openings of a passage: two for each pair of zones that it joins.
+fn of_passage(passage: &Passage, [from, to]: &[End; 2]) -> Vec<Joint> {
+    let area = passage.area * (0.5 / (from.zones.len() * to.zones.len()) as f64);
+    let pairs = from.zones.iter().flat_map(|from| to.zones.iter().map(move |to| [*from, *to]));
+    let at = |ends| passage.halves().map(|height| Joint::within(ends, height, Lets::Vent(area)));
+    pairs.flat_map(at).collect()
+}
+
 impl HouseAir {
     /// Where each attic begins.
     pub(super) fn firsts(&self) -> Vec<First> {
@@ -139,18 +148,18 @@ impl HouseAir {
         let shell = |(share, side): (f64, Side)| {
             Joint::outer(0, self.height.m() * share, side, Lets::As(self.shell.times(0.25)))
         };
-        let firsts = self.firsts();
-        let of_attics = self.attics.iter().zip(&firsts).flat_map(|(attic, first)| attic.joints(first.zone));
-        let of_passages = self.passages.iter().flat_map(|passage| self.of_passage(passage, &firsts));
+        let of_attics =
+            self.attics.iter().zip(self.firsts()).flat_map(|(attic, first)| attic.joints(first.zone));
+        let of_passages =
+            self.passages.iter().zip(self.ends()).flat_map(|(passage, ends)| of_passage(passage, &ends));
         SHELL.into_iter().map(shell).chain(of_attics).chain(of_passages).collect()
     }
 
-    fn of_passage(&self, passage: &Passage, firsts: &[First]) -> Vec<Joint> {
-        let [from, to] = passage.between.map(|attic| self.end(passage, attic, firsts).zones);
-        let area = passage.area * (0.5 / (from.len() * to.len()) as f64);
-        let pairs = from.iter().flat_map(|from| to.iter().map(move |to| [*from, *to]));
-        let at = |ends| passage.halves().map(|height| Joint::within(ends, height, Lets::Vent(area)));
-        pairs.flat_map(at).collect()
+    /// Both ends of each passage.
+    pub(super) fn ends(&self) -> Vec<[End; 2]> {
+        let firsts = self.firsts();
+        let of = |passage: &Passage| passage.between.map(|attic| self.end(passage, attic, &firsts));
+        self.passages.iter().map(of).collect()
     }
 
     fn end(&self, passage: &Passage, attic: usize, firsts: &[First]) -> End {
@@ -189,18 +198,22 @@ impl HouseAir {
         }
     }
 
+    /// How many openings come before those of passages.
+    fn before_passages(&self) -> usize {
+        SHELL.len() + self.attics.iter().map(AtticAir::openings).sum::<usize>()
+    }
+
     /// What comes into the foot of bays through passages, on each side.
     pub(super) fn at_foot(&self, found: &[f64], joints: &[Joint], zone: usize) -> [f64; 2] {
-        let count: usize = SHELL.len() + self.attics.iter().map(AtticAir::openings).sum::<usize>();
-        let passages = || joints[count..].iter().zip(&found[count..]);
+        let first = self.before_passages();
+        let passages = || joints[first..].iter().zip(&found[first..]);
         [zone, zone + 1].map(|zone| passages().map(|(joint, flow)| joint.into(zone, *flow)).sum())
     }
 
     /// What goes through passages, by the attics of the season.
-    pub(super) fn pass(&self, found: &[f64], firsts: &[First], passing: &mut Vec<Passing>) {
-        let mut left = &found[SHELL.len() + self.attics.iter().map(AtticAir::openings).sum::<usize>()..];
-        for passage in &self.passages {
-            let [one, other] = passage.between.map(|attic| self.end(passage, attic, firsts));
+    pub(super) fn pass(&self, found: &[f64], ends: &[[End; 2]], passing: &mut Vec<Passing>) {
+        let mut left = &found[self.before_passages()..];
+        for [one, other] in ends {
             let (own, rest) = left.split_at(2 * one.zones.len() * other.zones.len());
             left = rest;
             let ways = [(one.part, other.part, 1.0), (other.part, one.part, -1.0)];

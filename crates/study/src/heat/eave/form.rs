@@ -68,7 +68,7 @@ impl Form {
         } else {
             ceiling.depth.m()
         };
-        let check = desk.takeoff.vents.iter().find(|check| check.attic == attic.name)?;
+        let check = desk.takeoff.vents_of(attic)?;
         let is_vented = if is_plan { check.plan.low } else { check.found.low }.m2() > 0.0;
         let way = if is_plan { desk.clear.m() * pitch.slope_factor() } else { 0.0 };
         let thickness = block.deck.as_ref().and_then(|deck| deck.thickness).unwrap_or(Length::from_in(0.5));

@@ -37,9 +37,8 @@ pub(super) fn space(space: &Space, units: Units) -> Vec<String> {
         Units::Si => format!("{:.1} W/K", of.loss),
     });
     if let Some(channel) = space.channel {
-        let [found, plan] = channel.depths.map(|depth| match units.length(depth) {
-            _ if depth.m() <= 0.0 => "none: insulation fills the bays".to_owned(),
-            deep => deep,
+        let [found, plan] = channel.depths.map(|depth| {
+            if depth.m() > 0.0 { units.length(depth) } else { "none: insulation fills the bays".to_owned() }
         });
         all.add_row(["way for air over it".to_owned(), found, plan]);
     }
